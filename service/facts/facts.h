@@ -1,0 +1,27 @@
+// All that the world says about one plan, gathered.
+#pragma once
+
+#include <string_view>
+#include <vector>
+
+#include "facts/tide/current_station.h"
+#include "facts/tide/tide_station.h"
+#include "facts/waterway/waterway.h"
+#include "facts/weather/wind_series.h"
+#include "units/known.h"
+
+namespace passage_brief {
+
+struct Facts {
+  Waterway waterway;
+  std::vector<TideStation> tides;
+  std::vector<CurrentStation> currents;
+  std::vector<WindSeries> winds;  // one for each place; may be empty
+
+  /// The station of that name. Not known, with the reason, when the name is empty or no file of that
+  /// name was given.
+  [[nodiscard]] Known<const TideStation*> tide(std::string_view name) const;
+  [[nodiscard]] Known<const CurrentStation*> current(std::string_view name) const;
+};
+
+}  // namespace passage_brief
