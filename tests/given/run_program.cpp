@@ -1,0 +1,51 @@
+#include "given/run_program.h"
+
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include <array>
+#include <cstdio>
+#include <cstdlib>
+#include <filesystem>
+#include <stdexcept>
+#include <string>
+#include <vector>
+
+#include "given/csv_table.h"
+
+namespace passage_brief::given {
+namespace {
+
+std::string shell_word(const std::string& text) {
+  std::string out = "'";
+  for (const char c : text) out += c == '\'' ? std::string("'\\''") : std::string(1, c);
+  return out + "'";
+}
+
+}  // namespace
+
+ProgramRun run_program(const std::vector<std::string>& arguments) {
+  std::string err_file = std::filesystem::temp_directory_path() / "passage-brief-err-XXXXXX";
+  const int descriptor = mkstemp(err_file.data());
+  if (descriptor < 0) throw std::runtime_error("no temporary file");
+  close(descriptor);
+
+  std::string command = "cd " + shell_word(PROJECT_DIR) + " && exec " + shell_word(PROGRAM);
+  for (const std::string& argument : arguments) command += " " + shell_word(argument);
+  command += " </dev/null 2>" + shell_word(err_file);
+  FILE* pipe = popen(command.c_str(), "r");
+  if (pipe == nullptr) throw std::runtime_error("cannot start: " + command);
+  ProgramRun run{};
+  std::array<char, 4096> part{};
+  for (std::size_t n = 0; (n = std::fread(part.data(), 1, part.size(), pipe)) > 0;) {
+    run.out.append(part.data(), n);
+  }
+  const int ended = pclose(pipe);
+  run.err = contents_of(err_file);
+  std::filesystem::remove(err_file);
+  if (!WIFEXITED(ended)) throw std::runtime_error("ended by a signal: " + command + "\n" + run.err);
+  run.status = WEXITSTATUS(ended);
+  return run;
+}
+
+}  // namespace passage_brief::given
