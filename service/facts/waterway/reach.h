@@ -41,7 +41,6 @@ struct Reach : Feature {
   KeptBy kept_by;
   bool open_water;  // waves count here
   bool piled;       // pilings along both sides
-  bool marked_both_sides;
 };
 
 /// An area with the least depth in it.

@@ -1,0 +1,93 @@
+// One brief: everything a page prints and JSON holds, without any layout.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "facts/source.h"
+#include "facts/tide/tide_station.h"
+#include "passage/figure.h"
+#include "passage/findings.h"
+#include "plan/vessel.h"
+#include "rules/verdict.h"
+#include "units/known.h"
+#include "units/time.h"
+#include "units/zone.h"
+
+namespace passage_brief {
+
+enum class SourceState { current, old, expired, undated };
+
+struct SourceUsed {
+  Source source;
+  std::optional<Interval> age;  // at the time the brief is made
+  SourceState state;
+};
+
+/// High and low waters of the local day at one station.
+struct HighLow {
+  std::string station;
+  TideEvent event;
+};
+
+struct TideSample {
+  Instant at;
+  Known<TideHeight> height;
+};
+
+/// The day's tide at the station of the controlling place.
+struct TideCurve {
+  std::string station;
+  std::string datum;                 // "MLLW"
+  std::vector<TideSample> samples;   // every 10 minutes of the local day of departure
+  std::vector<TideEvent> high_low;
+};
+
+/// A run of departures in which every limit is kept.
+struct Window {
+  Instant opens;
+  Instant closes;                       // last good minute
+  std::optional<LimitResult> opened_by;
+  std::optional<LimitResult> closed_by;
+  std::string judged_on;                // "everything", or "tide and light" past the forecast
+};
+
+/// Places to lie in safety and to turn round, in order of passing.
+struct PlaceOnTheWay {
+  std::string name;
+  std::string what;
+  Length along;
+  Length off;
+  Known<Instant> at;
+};
+
+struct Brief {
+  Instant made_at;
+  std::string waterway;
+  Zone zone;
+  Vessel vessel;
+  std::string route;
+  std::string rules;    // "renters, edition 2026-05"
+  Findings findings;
+  Judgement judgement;
+  std::optional<Window> window;  // the one this departure lies in; made by `windows` (not yet)
+  std::vector<Window> windows;
+  /// Earliest of: the forecast's validity by the rules' age limit, the last forecast hour, and the
+  /// time by which the departure itself is past by an hour. Not known where no forecast is dated.
+  Known<Instant> void_after;
+  std::vector<HighLow> high_low;
+  std::optional<TideCurve> tide_curve;
+  std::vector<PlaceOnTheWay> refuges;
+  std::vector<PlaceOnTheWay> turning_places;
+  Known<std::chrono::year_month_day> notices_read;
+  std::vector<std::string> notes;     // of the waterway, near the track
+  std::vector<SourceUsed> sources;
+  /// Indexes of the controlling ones: least under keel (or first that is not known), least over mast.
+  std::optional<std::size_t> least_depth;    // into findings.depths
+  std::optional<std::size_t> lowest_bridge;  // into findings.bridges
+  std::optional<std::size_t> nearest_danger; // into findings.dangers
+  std::vector<Working> working;
+};
+
+}  // namespace passage_brief

@@ -1,0 +1,19 @@
+// The margins in force, as the named edition of the rules states them. A request never changes one.
+#pragma once
+
+#include "units/quantity.h"
+#include "units/time.h"
+
+namespace passage_brief {
+
+struct Margins {
+  Length under_keel;       // soft bottom, sheltered
+  Length under_keel_hard;  // hard bottom, or bottom not stated
+  Length under_bridge;     // over the highest thing aboard; under a cable too
+  Length track;            // each side of the hull, how far off the line she may be
+  Length position;         // how far off the position itself may be
+  Length wash;             // half-height of wakes where waves are not counted
+  Interval forecast_age;   // a forecast older than this at departure is old
+};
+
+}  // namespace passage_brief
