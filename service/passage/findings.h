@@ -67,6 +67,8 @@ struct Leg {
   Known<std::optional<Side>> falls_off_to;  // empty: wind dead ahead, astern or calm
   Known<Angle> leeway;                      // >= 0, to leeward
   Known<Current> current;                   // at the middle of the leg; not known where no station is named
+  Known<bool> makes_headway;                // everywhere on the leg; not known where the current is not
+  Known<bool> holds_line;                   // the cross current is nowhere faster than the boat
   Known<RelativeDirection> current_from;    // the side it comes from
   Known<std::optional<Side>> set_to;        // the side it pushes toward; empty: along the leg or none
   Known<TrueBearing> steer_true;
@@ -81,7 +83,8 @@ struct Leg {
 enum class DepthPlace { reach, unnamed_water, bar, berth };
 
 /// The controlling place of a reach, a bar, a berth or a stretch outside every reach: where the least
-/// water is under the keel as the boat goes through.
+/// water is under the keel as the boat goes through. Where part of the corridor has no depth on file
+/// that part is a Depth of its own beside the least known one, so that neither hides the other.
 struct Depth {
   DepthPlace place;
   std::string name;
@@ -92,6 +95,7 @@ struct Depth {
   bool open_water;
   Known<std::chrono::year_month_day> surveyed;
   SurveyQuality survey_quality;
+  bool blocked;                  // something that never covers lies in the corridor here
   Known<Length> charted;
   Known<TideHeight> height_of_tide;
   Known<Trend> tide_is;

@@ -13,6 +13,7 @@ struct Margins {
   Length track;            // each side of the hull, how far off the line she may be
   Length position;         // how far off the position itself may be
   Length wash;             // half-height of wakes where waves are not counted
+  Length shoaling;         // a year, since the survey, on bottoms that move
   Interval forecast_age;   // a forecast older than this at departure is old
 };
 

@@ -23,7 +23,7 @@ using Shape = std::variant<PointShape, LineShape, PolygonShape>;
 /// An empty name was never stated: whatever needs it is not known.
 struct FeatureStations {
   std::string tide;             // tide station
-  std::string current;          // current station
+  std::string current;          // current station; "none": no current worth counting
   std::string chart_datum;      // plane of depths
   std::string clearance_datum;  // plane of clearances
   bool operator==(const FeatureStations&) const = default;

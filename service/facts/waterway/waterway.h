@@ -37,6 +37,7 @@ struct Waterway {
   Zone zone;
   Source source;
   Known<std::chrono::year_month_day> notices_read;
+  FeatureStations stations;  // of the file: for features that name none, and for water outside them
   std::vector<Reach> reaches;
   std::vector<DepthArea> depth_areas;
   std::vector<Sounding> soundings;
