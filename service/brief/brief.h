@@ -39,18 +39,18 @@ struct TideSample {
 /// The day's tide at the station of the controlling place.
 struct TideCurve {
   std::string station;
-  std::string datum;                 // "MLLW"
-  std::vector<TideSample> samples;   // every 10 minutes of the local day of departure
+  std::string datum;                // "MLLW"
+  std::vector<TideSample> samples;  // every 10 minutes of the local day of departure
   std::vector<TideEvent> high_low;
 };
 
 /// A run of departures in which every limit is kept.
 struct Window {
   Instant opens;
-  Instant closes;                       // last good minute
+  Instant closes;  // last good minute
   std::optional<LimitResult> opened_by;
   std::optional<LimitResult> closed_by;
-  std::string judged_on;                // "everything", or "tide and light" past the forecast
+  std::string judged_on;  // "everything", or "tide and light" past the forecast
 };
 
 /// Places to lie in safety and to turn round, in order of passing.
@@ -68,7 +68,7 @@ struct Brief {
   Zone zone;
   Vessel vessel;
   std::string route;
-  std::string rules;    // "renters, edition 2026-05"
+  std::string rules;  // "renters, edition 2026-05"
   Findings findings;
   Judgement judgement;
   std::optional<Window> window;  // the one this departure lies in; made by `windows` (not yet)
@@ -81,12 +81,13 @@ struct Brief {
   std::vector<PlaceOnTheWay> refuges;
   std::vector<PlaceOnTheWay> turning_places;
   Known<std::chrono::year_month_day> notices_read;
-  std::vector<std::string> notes;     // of the waterway, near the track
+  std::vector<std::string> notes;  // of the waterway, near the track
   std::vector<SourceUsed> sources;
-  /// Indexes of the controlling ones: least under keel (or first that is not known), least over mast.
-  std::optional<std::size_t> least_depth;    // into findings.depths
-  std::optional<std::size_t> lowest_bridge;  // into findings.bridges
-  std::optional<std::size_t> nearest_danger; // into findings.dangers
+  /// Indexes of the controlling ones: least under keel (or first that is not known), least over
+  /// mast.
+  std::optional<std::size_t> least_depth;     // into findings.depths
+  std::optional<std::size_t> lowest_bridge;   // into findings.bridges
+  std::optional<std::size_t> nearest_danger;  // into findings.dangers
   std::vector<Working> working;
 };
 

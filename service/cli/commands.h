@@ -3,8 +3,8 @@
 
 namespace passage_brief {
 
-/// Runs one command. Exit status: 0 a result was made, whatever its verdict; 1 machinery failed or a
-/// page cannot fit; 2 the input is wrong (every problem is on standard error).
+/// Runs one command. Exit status: 0 a result was made, whatever its verdict; 1 machinery failed or
+/// a page cannot fit; 2 the input is wrong (every problem is on standard error).
 int run_command_line(int argc, char** argv);
 
 }  // namespace passage_brief

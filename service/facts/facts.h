@@ -18,8 +18,8 @@ struct Facts {
   std::vector<CurrentStation> currents;
   std::vector<WindSeries> winds;  // one for each place; may be empty
 
-  /// The station of that name. Not known, with the reason, when the name is empty or no file of that
-  /// name was given.
+  /// The station of that name. Not known, with the reason, when the name is empty or no file of
+  /// that name was given.
   [[nodiscard]] Known<const TideStation*> tide(std::string_view name) const;
   [[nodiscard]] Known<const CurrentStation*> current(std::string_view name) const;
 };

@@ -42,9 +42,9 @@ struct Figure {
   Length one_way;  // >= 0: an allowance that only ever lessens the figure (shoaling since a survey)
 };
 
-/// figure - 1.645 sqrt(sum of the squared errors) - one-way allowance: at this place 95 % of outcomes
-/// are at least this much, errors taken normal and independent (one-sided 95 % point of the normal
-/// distribution, any handbook of statistics).
+/// figure - 1.645 sqrt(sum of the squared errors) - one-way allowance: at this place 95 % of
+/// outcomes are at least this much, errors taken normal and independent (one-sided 95 % point of
+/// the normal distribution, any handbook of statistics).
 [[nodiscard]] Length could_be_as_little_as(const Figure& figure);
 
 }  // namespace passage_brief

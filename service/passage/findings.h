@@ -1,7 +1,7 @@
 // What was found for one departure: every figure the rules judge and the page prints.
 //
-// Values only. Lengths along the track are measured from the first point of the route. Every list is
-// in order of passing. A figure that is not known carries its reasons.
+// Values only. Lengths along the track are measured from the first point of the route. Every list
+// is in order of passing. A figure that is not known carries its reasons.
 #pragma once
 
 #include <optional>
@@ -30,7 +30,7 @@ namespace passage_brief {
 
 /// Where and when on the way something is met.
 struct Passing {
-  Length along;      // from the start of the track
+  Length along;       // from the start of the track
   Known<Instant> at;  // not known beyond a place where the boat makes no headway or must wait
   Position where;
   std::size_t leg;  // index into Findings::legs
@@ -45,9 +45,9 @@ struct TrackPiece {
   std::size_t leg;
   Speed through_water;
   Known<Speed> over_ground;
-  Known<Length> charted;           // least in the corridor here
+  Known<Length> charted;             // least in the corridor here
   Known<TideHeight> height_of_tide;  // on arrival at its begin
-  std::string reach;               // empty outside every reach
+  std::string reach;                 // empty outside every reach
 };
 
 struct Leg {
@@ -66,52 +66,54 @@ struct Leg {
   Known<RelativeDirection> wind_is;
   Known<std::optional<Side>> falls_off_to;  // empty: wind dead ahead, astern or calm
   Known<Angle> leeway;                      // >= 0, to leeward
-  Known<Current> current;                   // at the middle of the leg; not known where no station is named
-  Known<bool> makes_headway;                // everywhere on the leg; not known where the current is not
-  Known<bool> holds_line;                   // the cross current is nowhere faster than the boat
-  Known<RelativeDirection> current_from;    // the side it comes from
-  Known<std::optional<Side>> set_to;        // the side it pushes toward; empty: along the leg or none
+  Known<Current> current;     // at the middle of the leg; not known where no station is named
+  Known<bool> makes_headway;  // everywhere on the leg; not known where the current is not
+  Known<bool> holds_line;     // the cross current is nowhere faster than the boat
+  Known<RelativeDirection> current_from;  // the side it comes from
+  Known<std::optional<Side>> set_to;      // the side it pushes toward; empty: along the leg or none
   Known<TrueBearing> steer_true;
   Known<MagneticBearing> steer_magnetic;
-  Known<CompassBearing> steer_compass;      // not known without a deviation table
+  Known<CompassBearing> steer_compass;  // not known without a deviation table
   Known<Variation> variation;
-  Light light;                              // darkest on the leg
-  Known<Length> wave;                       // significant height where it lies in open water
-  Known<Length> visibility;                 // least on the leg
+  Light light;               // darkest on the leg
+  Known<Length> wave;        // significant height where it lies in open water
+  Known<Length> visibility;  // least on the leg
 };
 
 enum class DepthPlace { reach, unnamed_water, bar, berth };
 
-/// The controlling place of a reach, a bar, a berth or a stretch outside every reach: where the least
-/// water is under the keel as the boat goes through. Where part of the corridor has no depth on file
-/// that part is a Depth of its own beside the least known one, so that neither hides the other.
+/// The controlling place of a reach, a bar, a berth or a stretch outside every reach: where the
+/// least water is under the keel as the boat goes through. Where part of the corridor has no depth
+/// on file that part is a Depth of its own beside the least known one, so that neither hides the
+/// other.
 struct Depth {
   DepthPlace place;
   std::string name;
-  Passing passing;               // of the controlling place
-  std::string controlled_by;     // "controlling depth", "sounding", "hazard Old Piles", ...
+  Passing passing;            // of the controlling place
+  std::string controlled_by;  // "controlling depth", "sounding", "hazard Old Piles", ...
   Bottom bottom;
   Channel channel;
   bool open_water;
   Known<std::chrono::year_month_day> surveyed;
   SurveyQuality survey_quality;
-  bool blocked;                  // something that never covers lies in the corridor here
+  bool blocked;  // something that never covers lies in the corridor here
   Known<Length> charted;
   Known<TideHeight> height_of_tide;
   Known<Trend> tide_is;
   Known<Length> water;
   Length draft;
-  Known<Length> squat;   // zero in a berth; left out (zero) where `squat_left_out`
-  bool squat_left_out;   // deep water beyond the range of squat formulas: said on the page
-  Speed through_water;   // at the controlling place
+  Known<Length> squat;  // zero in a berth; left out (zero) where `squat_left_out`
+  bool squat_left_out;  // deep water beyond the range of squat formulas: said on the page
+  Speed through_water;  // at the controlling place
   std::optional<std::string> slowed_because;  // where depth or a limit lowered the chosen speed
-  Known<Length> wave;    // half the wave height in open water, else the wash
+  Known<Length> wave;                         // half the wave height in open water, else the wash
   Known<Length> under_keel;
   Known<Length> under_keel_could_be;
-  Length margin;         // in force here
+  Length margin;  // in force here
   Known<Length> sounder_reads;
-  Known<Length> stop_at;      // sounder reading at which the margin is used up
-  Known<Length> spare_width;  // of the channel beside the hull and its crabbing; only in a reach with width
+  Known<Length> stop_at;  // sounder reading at which the margin is used up
+  Known<Length>
+      spare_width;  // of the channel beside the hull and its crabbing; only in a reach with width
   std::vector<ErrorTerm> errors;
   Working working;
 };
@@ -136,13 +138,15 @@ struct BridgeFinding {
   Known<Length> clearance_could_be;
   Known<Length> wave;
   std::vector<OverMast> over_mast;  // as the vessel lists her air drafts
-  Known<Antennas> fits_with;        // up if the margin is kept so, else down; not known: neither, or cannot tell
-  Known<bool> fits;                 // closed, in some antenna state, margin kept
-  Known<bool> opening_needed;       // false for a bridge that fits; fixed bridges: never
-  Known<Length> gauge_reads;        // to low steel
-  Known<Length> gauge_at_least;     // turn back below this reading: air draft + margin + wave, for `fits_with`
-  Known<bool> clearance_gauge;      // whether the chart says there is one
-  Known<Length> width;              // between fenders
+  Known<Antennas>
+      fits_with;     // up if the margin is kept so, else down; not known: neither, or cannot tell
+  Known<bool> fits;  // closed, in some antenna state, margin kept
+  Known<bool> opening_needed;  // false for a bridge that fits; fixed bridges: never
+  Known<Length> gauge_reads;   // to low steel
+  Known<Length>
+      gauge_at_least;  // turn back below this reading: air draft + margin + wave, for `fits_with`
+  Known<bool> clearance_gauge;  // whether the chart says there is one
+  Known<Length> width;          // between fenders
   Length beam;
   Length margin;
   std::optional<std::string> radio;
@@ -179,15 +183,15 @@ struct Danger {
   std::string what;
   DangerKind kind;
   std::size_t leg;
-  Passing passing;      // the place on the track it is reached from soonest
-  Side side;            // of the track
-  bool to_leeward;      // wind carries her there
-  bool set_toward;      // current carries her there
-  Length distance;      // from the corridor's edge less half a length; >= 0
+  Passing passing;  // the place on the track it is reached from soonest
+  Side side;        // of the track
+  bool to_leeward;  // wind carries her there
+  bool set_toward;  // current carries her there
+  Length distance;  // from the corridor's edge less half a length; >= 0
   Known<Interval> reached_in;
   Bottom bottom;
-  Known<Length> anchor_holds_in;     // greatest depth of water the rode holds in
-  Known<bool> anchor_would_hold;     // water between here and there shoal enough
+  Known<Length> anchor_holds_in;  // greatest depth of water the rode holds in
+  Known<bool> anchor_would_hold;  // water between here and there shoal enough
   Working working;
 };
 
@@ -199,20 +203,22 @@ struct MarkFinding {
   std::optional<std::string> light;
   MarkStructure structure;
   KeptBy kept_by;
-  Side lies_to;      // by geometry, on our heading
-  Length off;        // distance from the track
-  Known<std::optional<Side>> should_lie_to;  // by the buoyage; empty: either side; not known: "side not known"
+  Side lies_to;  // by geometry, on our heading
+  Length off;    // distance from the track
+  Known<std::optional<Side>>
+      should_lie_to;  // by the buoyage; empty: either side; not known: "side not known"
   Known<bool> agrees;
 };
 
 /// Light and dark along the way; one in each Findings.
 struct LightFinding {
-  std::optional<Instant> sunrise;  // of the local day of departure, at the start; empty: does not occur
+  std::optional<Instant>
+      sunrise;  // of the local day of departure, at the start; empty: does not occur
   std::optional<Instant> sunset;
   std::optional<Instant> civil_dawn;
   std::optional<Instant> civil_dusk;
-  double moon_illuminated;  // 0 to 1 at departure
-  bool moon_up;             // at departure
+  double moon_illuminated;        // 0 to 1 at departure
+  bool moon_up;                   // at departure
   Known<Interval> before_sunset;  // from arrival to sunset; negative after it
   Known<bool> after_sunrise;      // departure at or after sunrise
 };
@@ -222,15 +228,15 @@ struct PassageFinding {
   Instant departs;
   Known<Instant> arrives;
   Length distance;
-  Known<Speed> wind;    // greatest mean wind on the way
-  Known<Speed> gust;    // greatest
-  Known<Length> wave;   // greatest in open water
+  Known<Speed> wind;   // greatest mean wind on the way
+  Known<Speed> gust;   // greatest
+  Known<Length> wave;  // greatest in open water
   Known<Length> visibility;
   Known<double> thunder;
-  Known<Interval> forecast_age;     // at departure, from its issue
-  Known<bool> forecast_covers;      // every minute of the way
+  Known<Interval> forecast_age;  // at departure, from its issue
+  Known<bool> forecast_covers;   // every minute of the way
   Known<Instant> forecast_ends;
-  std::optional<Speed> category_wind;   // ceiling of the design category
+  std::optional<Speed> category_wind;  // ceiling of the design category
   std::optional<Length> category_wave;
   Basis draft_is;
   Basis air_draft_is;

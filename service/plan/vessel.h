@@ -46,7 +46,8 @@ enum class SounderZero { keel, transducer, waterline };
 
 struct Sounder {
   SounderZero measures_from;
-  std::optional<Length> below_waterline;  // of the transducer; present exactly where it counts from there
+  std::optional<Length>
+      below_waterline;  // of the transducer; present exactly where it counts from there
 };
 
 enum class RodeOf { chain, rope };

@@ -17,11 +17,16 @@ class BrokenPromise : public std::logic_error {
   using std::logic_error::logic_error;
 };
 
-inline void check(bool promise, const char* words,
-                  std::source_location where = std::source_location::current()) {
-  if (promise) return;
+/// For a place that is reached only when a promise is broken.
+[[noreturn]] inline void broken_promise(
+    const char* words, std::source_location where = std::source_location::current()) {
   throw BrokenPromise(std::string(where.file_name()) + ":" + std::to_string(where.line()) + ": " +
                       words);
+}
+
+inline void check(bool promise, const char* words,
+                  std::source_location where = std::source_location::current()) {
+  if (!promise) broken_promise(words, where);
 }
 
 }  // namespace passage_brief

@@ -14,9 +14,9 @@ namespace passage_brief {
 RhumbLine rhumb_line(Position from, Position to) {
   double distance_m = 0;
   double azimuth_deg = 0;
-  GeographicLib::Rhumb::WGS84().Inverse(
-      from.latitude.in_degrees(), from.longitude.in_degrees(), to.latitude.in_degrees(),
-      to.longitude.in_degrees(), distance_m, azimuth_deg);
+  GeographicLib::Rhumb::WGS84().Inverse(from.latitude.in_degrees(), from.longitude.in_degrees(),
+                                        to.latitude.in_degrees(), to.longitude.in_degrees(),
+                                        distance_m, azimuth_deg);
   return {metres(distance_m), TrueBearing::from_degrees(distance_m == 0 ? 0 : azimuth_deg)};
 }
 
@@ -45,8 +45,8 @@ const GeographicLib::Ellipsoid& ellipsoid() { return GeographicLib::Ellipsoid::W
 
 ChartPlane::ChartPlane(Position origin)
     : origin_(origin),
-      metres_in_degree_(ellipsoid().CircleRadius(origin.latitude.in_degrees()) *
-                        std::numbers::pi / 180.0),
+      metres_in_degree_(ellipsoid().CircleRadius(origin.latitude.in_degrees()) * std::numbers::pi /
+                        180.0),
       origin_isometric_deg_(ellipsoid().IsometricLatitude(origin.latitude.in_degrees())) {
   check(std::abs(origin.latitude.in_degrees()) <= 85, "a chart plane lies within 85 degrees");
 }

@@ -29,10 +29,10 @@ struct RhumbLine {
 [[nodiscard]] Length geodesic_distance(Position from, Position to);
 
 /// A plane in which the rhumb lines near one place are straight: the Mercator projection of the
-/// ellipsoid, scaled to be true at the origin's latitude. x east, y north, both lengths. Scale error
-/// at a distance d north or south of the origin is about tan(latitude) d / R: 0.1 % at 4 nm in
-/// latitude 40. Longitudes are taken by the shorter way from the origin, so the plane spans the date
-/// line.
+/// ellipsoid, scaled to be true at the origin's latitude. x east, y north, both lengths. Scale
+/// error at a distance d north or south of the origin is about tan(latitude) d / R: 0.1 % at 4 nm
+/// in latitude 40. Longitudes are taken by the shorter way from the origin, so the plane spans the
+/// date line.
 class ChartPlane {
  public:
   /// Origin within 85 degrees of the equator; throws BrokenPromise beyond.
@@ -49,8 +49,8 @@ class ChartPlane {
 
  private:
   Position origin_;
-  double metres_in_degree_;       // of longitude, at the origin's latitude
-  double origin_isometric_deg_;   // isometric latitude of the origin, degrees
+  double metres_in_degree_;      // of longitude, at the origin's latitude
+  double origin_isometric_deg_;  // isometric latitude of the origin, degrees
 };
 
 }  // namespace passage_brief

@@ -1,9 +1,9 @@
 // A level of the water or of a thing above a named plane: a point, not a length.
 //
-// Height<ChartDatum> and Height<StationZero> are unlike types. Two heights subtract to a Length only
-// above the same plane; adding two does not compile. Going from one plane to another needs the
-// offset in hand (see facts/tide/tide_station.h). Two stations' zeros are different planes that this
-// type cannot tell apart, so a Height<StationZero> never leaves the station that made it.
+// Height<ChartDatum> and Height<StationZero> are unlike types. Two heights subtract to a Length
+// only above the same plane; adding two does not compile. Going from one plane to another needs the
+// offset in hand (see facts/tide/tide_station.h). Two stations' zeros are different planes that
+// this type cannot tell apart, so a Height<StationZero> never leaves the station that made it.
 #pragma once
 
 #include <compare>

@@ -55,11 +55,11 @@ void add_reasons(NotKnown& all, const Known<T>& input) {
 template <class Formula, class... Ts>
 [[nodiscard]] auto join(const Formula& formula, const Known<Ts>&... inputs) {
   using Result = std::invoke_result_t<const Formula&, const Ts&...>;
-  constexpr bool result_is_known =
+  constexpr bool kResultIsKnown =
       requires(Result r) { requires std::is_same_v<typename Result::error_type, NotKnown>; };
   NotKnown why;
   (known_detail::add_reasons(why, inputs), ...);
-  if constexpr (result_is_known) {
+  if constexpr (kResultIsKnown) {
     if (!why.reasons.empty()) return Result(std::unexpected(std::move(why)));
     return formula(inputs.value()...);
   } else {

@@ -9,7 +9,9 @@ namespace passage_brief {
 Position position_at(double latitude_deg, double longitude_deg) {
   const std::optional<Latitude> latitude = Latitude::from_degrees(latitude_deg);
   const std::optional<Longitude> longitude = Longitude::from_degrees(longitude_deg);
-  check(latitude && longitude, "latitude in [-90, 90] and longitude in [-180, 180]");
+  if (!latitude || !longitude) {
+    broken_promise("latitude in [-90, 90] and longitude in [-180, 180]");
+  }
   return {*latitude, *longitude};
 }
 

@@ -5,8 +5,8 @@
 // Length m, Speed m/s, Area m^2, Pressure Pa, Mass kg, Voltage V. Durations are std::chrono's (see
 // time.h). Adding unlike quantities does not compile; a ratio of like quantities is a plain number.
 // No default value exists: a quantity nobody stated is a Known without a value, not zero.
-// Unit sizes are exact by definition: international foot 0.3048 m (1959), fathom 6 ft, nautical mile
-// 1852 m (IHO 1929), knot 1852/3600 m/s, statute mile 1609.344 m.
+// Unit sizes are exact by definition: international foot 0.3048 m (1959), fathom 6 ft, nautical
+// mile 1852 m (IHO 1929), knot 1852/3600 m/s, statute mile 1609.344 m.
 #pragma once
 
 #include <compare>

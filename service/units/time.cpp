@@ -2,8 +2,8 @@
 
 #include <fmt/format.h>
 
-#include <charconv>
 #include <chrono>
+#include <cstddef>
 #include <expected>
 #include <optional>
 #include <string>
@@ -39,9 +39,9 @@ class Taker {
     }
     rest_.remove_prefix(1);
   }
-  bool next_is(char c) const { return ok_ && !rest_.empty() && rest_.front() == c; }
-  bool ended() const { return ok_ && rest_.empty(); }
-  bool ok() const { return ok_; }
+  [[nodiscard]] bool next_is(char c) const { return ok_ && !rest_.empty() && rest_.front() == c; }
+  [[nodiscard]] bool ended() const { return ok_ && rest_.empty(); }
+  [[nodiscard]] bool ok() const { return ok_; }
   /// Milliseconds from ".5", ".123456"; digits past the third are dropped.
   int fraction_ms() {
     letter(".");

@@ -47,7 +47,7 @@ std::optional<Zone> Zone::named(std::string_view name) {
 
 Zone Zone::utc() {
   const std::optional<Zone> utc = named("UTC");
-  check(utc.has_value(), "the time zone data base is installed and knows UTC");
+  if (!utc) broken_promise("the time zone data base is installed and knows UTC");
   return *utc;
 }
 

@@ -1,8 +1,8 @@
 // A time zone of the IANA data base, and wall time in it.
 //
-// Answers hold from 1900 to the end of 2037: past that the system's tables lose daylight-saving time,
-// so later dates are refused. A wall time that does not exist (clocks go forward) or comes twice
-// (clocks go back) is refused, naming both offsets; nothing is guessed.
+// Answers hold from 1900 to the end of 2037: past that the system's tables lose daylight-saving
+// time, so later dates are refused. A wall time that does not exist (clocks go forward) or comes
+// twice (clocks go back) is refused, naming both offsets; nothing is guessed.
 #pragma once
 
 #include <expected>
@@ -17,9 +17,9 @@ namespace passage_brief {
 
 /// What a clock in a zone shows at one instant.
 struct ZonedTime {
-  WallTime wall;              // rounded down to the second
-  Interval offset;            // east of Greenwich positive
-  std::string abbreviation;   // "EDT"; or "UTC+03" where the zone has no letters
+  WallTime wall;             // rounded down to the second
+  Interval offset;           // east of Greenwich positive
+  std::string abbreviation;  // "EDT"; or "UTC+03" where the zone has no letters
 };
 
 class Zone {
