@@ -1,5 +1,3 @@
-#include "cli/commands.h"
-
 #include <gtest/gtest.h>
 
 #include "given/run_program.h"

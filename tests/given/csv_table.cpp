@@ -75,14 +75,15 @@ std::vector<CsvRow> csv_table(const std::string& name) {
 }
 
 std::optional<std::filesystem::path> reference_file(const std::string& name) {
-  const char* folder =
-      std::getenv("REFERENCE_DIR");  // NOLINT(concurrency-mt-unsafe): set by tests/run
-  if (folder != nullptr) {
-    const std::filesystem::path file = std::filesystem::path(folder) / name;
-    if (std::filesystem::exists(file)) return file;
+  const char* folder = std::getenv("REFERENCE_DIR");  // set by tests/run
+  if (folder == nullptr) {
+    std::cout << "reference folder absent: left out " << name << "\n";
+    return std::nullopt;
   }
-  std::cout << "reference folder absent: left out " << name << "\n";
-  return std::nullopt;
+  // A folder that lacks the file is a fault, not a reason to skip.
+  std::filesystem::path file = std::filesystem::path(folder) / name;
+  if (!std::filesystem::exists(file)) throw std::runtime_error(file.string() + " is not there");
+  return file;
 }
 
 std::string contents_of(const std::filesystem::path& file) {
