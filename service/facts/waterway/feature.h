@@ -29,7 +29,8 @@ struct FeatureStations {
   bool operator==(const FeatureStations&) const = default;
 };
 
-/// In every feature. `name` is never empty: an unnamed one is called by kind and number ("hazard 3").
+/// In every feature. `name` is never empty: an unnamed one is called by kind and number ("hazard
+/// 3").
 struct Feature {
   std::string name;
   FeatureStations stations;

@@ -1,4 +1,5 @@
-// Stretches of water and the depths charted in them. Depths are below the chart datum, positive down.
+// Stretches of water and the depths charted in them. Depths are below the chart datum, positive
+// down.
 #pragma once
 
 #include <chrono>
@@ -64,9 +65,9 @@ struct Sounding : Feature {
 /// Something to keep off.
 struct Hazard : Feature {
   Shape shape;
-  std::string what;               // "oyster bank", "wreck"
-  Known<Length> depth;            // of its top below chart datum; negative: dries by so much
-  bool above_water;               // always: depth is then not known and not wanted
+  std::string what;     // "oyster bank", "wreck"
+  Known<Length> depth;  // of its top below chart datum; negative: dries by so much
+  bool above_water;     // always: depth is then not known and not wanted
   std::optional<Length> position_within;  // radius in which it lies for certain; empty: as drawn
   Bottom bottom;
 };
@@ -86,7 +87,7 @@ struct Berth : Feature {
   Shape shape;  // point or line
   Known<Length> depth;
   Bottom bottom;
-  std::optional<TrueBearing> heading;  // bow of a boat lying in it
+  std::optional<TrueBearing> heading;                               // bow of a boat lying in it
   std::optional<std::pair<TrueBearing, TrueBearing>> open_to_wind;  // clockwise
 };
 

@@ -17,13 +17,13 @@ namespace passage_brief {
 /// One forecast hour. What the forecast leaves out or gives as null is empty: not known, not calm.
 struct WindHour {
   Instant at;
-  std::optional<WindFrom> from;     // may be empty only when speed is empty or zero
-  std::optional<Speed> speed;       // 10 m mean wind, >= 0
+  std::optional<WindFrom> from;  // may be empty only when speed is empty or zero
+  std::optional<Speed> speed;    // 10 m mean wind, >= 0
   std::optional<Speed> gust;
   std::optional<Pressure> pressure;
   std::optional<Length> visibility;
-  std::optional<Length> wave;       // significant height
-  std::optional<double> thunder;    // probability, 0 to 1
+  std::optional<Length> wave;     // significant height
+  std::optional<double> thunder;  // probability, 0 to 1
 };
 
 struct Wind {
@@ -43,10 +43,10 @@ class WindSeries {
   [[nodiscard]] Span covers() const;
 
   /// The vector between the two hours around, linear in its east and north parts. Gust, pressure,
-  /// visibility and thunder: linear between the hours, except that gust and wave take the greater and
-  /// visibility the lesser of the two (a forecast hour stands for the hour, not for the minute).
-  /// Not known outside the hours given, across a gap of more than 3 h (6 h steps are allowed where
-  /// the whole series has them), or where either hour lacks the figure.
+  /// visibility and thunder: linear between the hours, except that gust and wave take the greater
+  /// and visibility the lesser of the two (a forecast hour stands for the hour, not for the
+  /// minute). Not known outside the hours given, across a gap of more than 3 h (6 h steps are
+  /// allowed where the whole series has them), or where either hour lacks the figure.
   [[nodiscard]] Known<Wind> wind(Instant at) const;
   [[nodiscard]] Known<Speed> gust(Instant at) const;
   [[nodiscard]] Known<Pressure> pressure(Instant at) const;
