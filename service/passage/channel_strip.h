@@ -1,0 +1,19 @@
+// The part of a channel's width that a depth holds for, as an area beside its line.
+#pragma once
+
+#include <optional>
+
+#include "facts/waterway/reach.h"
+#include "passage/plane_shape.h"
+#include "passage/stretch.h"
+
+namespace passage_brief {
+
+/// The water of a reach in the plane of a stretch: its polygon, or its line with its full width.
+[[nodiscard]] PlaneShape water_of(const Reach& reach, const Stretch& stretch);
+
+/// The part of a reach its controlling depth holds for. Left and right are as seen along the line as
+/// drawn, from seaward. Nothing for `centerline`, which covers no area.
+[[nodiscard]] std::optional<PlaneShape> part_with_depth(const Reach& reach, const Stretch& stretch);
+
+}  // namespace passage_brief

@@ -1,0 +1,80 @@
+#include "passage/crossings.h"
+
+#include <algorithm>
+#include <cmath>
+#include <vector>
+
+#include "facts/waterway/feature.h"
+#include "passage/plane_shape.h"
+#include "passage/stretch.h"
+#include "units/quantity.h"
+
+namespace passage_brief {
+namespace {
+
+constexpr Length kOneMeeting = metres(100);
+// A mark abreast of a berth a little astern of the first point is still seen on leaving.
+constexpr double kPastTheEnds_m = 25;
+
+void add_meeting(std::vector<Crossing>& meetings, const Crossing& next) {
+  if (!meetings.empty() && next.along - meetings.back().along < kOneMeeting) {
+    if (next.off < meetings.back().off) meetings.back() = next;
+    return;
+  }
+  meetings.push_back(next);
+}
+
+/// Where a line cuts the centre line of one stretch, by rising x.
+std::vector<double> cuts_m(const PlaneShape& shape, const PlaneShape& centre_line) {
+  std::vector<double> cuts;
+  const PlaneShape common = shape.common_with(centre_line);
+  for (const Reaches& piece : common.pieces()) cuts.push_back(in_metres(piece.begin));
+  return cuts;
+}
+
+}  // namespace
+
+std::vector<Crossing> crossings(const Track& track, std::size_t index, const Shape& shape,
+                                Length near) {
+  std::vector<Crossing> meetings;
+  for (const Stretch& stretch : track.stretches) {
+    if (!stretch.may_come_within(shape, near)) continue;
+    const PlaneShape drawn = stretch.project(shape);
+    const PlaneShape centre_line = stretch.line();
+    const std::vector<double> cuts = cuts_m(drawn, centre_line);
+    for (const double x_m : cuts) {
+      add_meeting(meetings, {index, stretch.begins_along() + metres(x_m), metres(0), 0});
+    }
+    if (!cuts.empty()) continue;
+    const Length off = drawn.distance_to(centre_line);
+    if (off > near) continue;
+    const PlanePoint on_track = centre_line.nearest_to(drawn);
+    const PlanePoint nearest = drawn.nearest_to(centre_line);
+    add_meeting(meetings,
+                {index, stretch.begins_along() + metres(on_track.x_m), off, nearest.y_m});
+  }
+  return meetings;
+}
+
+std::vector<Crossing> nearest_passing(const Track& track, std::size_t index, const Shape& shape,
+                                      Length near) {
+  std::vector<Crossing> best;
+  for (const Stretch& stretch : track.stretches) {
+    if (!stretch.may_come_within(shape, near)) continue;
+    const PlaneShape drawn = stretch.project(shape);
+    const PlaneShape centre_line = stretch.line();
+    const Length off = drawn.distance_to(centre_line);
+    if (off > near || (!best.empty() && off >= best.front().off)) continue;
+    const PlanePoint nearest = drawn.nearest_to(centre_line);
+    const bool before_start =
+        &stretch == &track.stretches.front() && nearest.x_m < -kPastTheEnds_m;
+    const bool past_end = &stretch == &track.stretches.back() &&
+                          nearest.x_m > in_metres(stretch.length()) + kPastTheEnds_m;
+    if (before_start || past_end) continue;
+    const double x_m = std::clamp(nearest.x_m, 0.0, in_metres(stretch.length()));
+    best = {{index, stretch.begins_along() + metres(x_m), off, nearest.y_m}};
+  }
+  return best;
+}
+
+}  // namespace passage_brief

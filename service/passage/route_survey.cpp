@@ -1,0 +1,248 @@
+#include "passage/route_survey.h"
+
+#include <algorithm>
+#include <cmath>
+#include <memory>
+#include <mutex>
+#include <optional>
+#include <string>
+#include <utility>
+#include <variant>
+#include <vector>
+
+#include "facts/waterway/waterway.h"
+#include "passage/channel_strip.h"
+#include "passage/corridor_depths.h"
+#include "passage/crossings.h"
+#include "passage/margins.h"
+#include "passage/plane_shape.h"
+#include "passage/stretch.h"
+#include "plan/plan.h"
+#include "units/check.h"
+#include "units/geodesy.h"
+#include "units/quantity.h"
+
+namespace passage_brief {
+namespace {
+
+constexpr Length kFirstExtra = metres(1.5);
+constexpr int kMostSteps = 10;  // 768 m
+constexpr Length kBridgeNear = metres(50);   // a bridge drawn as a point
+constexpr Length kMarkNear = nautical_miles(0.25);
+constexpr Length kRefugeNear = nautical_miles(1);
+constexpr Length kTurningNear = nautical_miles(0.1);
+constexpr Length kBerthNear = metres(100);
+constexpr double kShortestRun_m = 0.5;  // shorter ones are rounding at shared edges
+
+Shape shape_of(const Reach& reach) {
+  return std::visit([](const auto& shape) { return Shape(shape); }, reach.shape);
+}
+
+template <class Narrow>
+Shape widened(const Narrow& shape) {
+  return std::visit([](const auto& of_kind) { return Shape(of_kind); }, shape);
+}
+
+void sort_by_passing(std::vector<Crossing>& all) {
+  std::ranges::stable_sort(all, {}, [](const Crossing& c) { return c.along; });
+}
+
+/// Of the reaches that hold a point, the narrowest one drawn as a line, else the first.
+std::optional<std::size_t> reach_at(
+    const std::vector<std::pair<std::size_t, PlaneShape>>& waters, const Waterway& waterway,
+    PlanePoint at) {
+  std::optional<std::size_t> best;
+  for (const auto& [index, water] : waters) {
+    if (!water.covers(at)) continue;
+    const std::optional<Length>& width = waterway.reaches[index].width;
+    if (!best || (width && (!waterway.reaches[*best].width ||
+                            *width < *waterway.reaches[*best].width))) {
+      best = index;
+    }
+  }
+  return best;
+}
+
+}  // namespace
+
+RouteSurvey::RouteSurvey(const Plan& plan, const Waterway& waterway, const Margins& margins)
+    : waterway_(waterway),
+      track_(track_of(plan.route)),
+      half_width_(plan.vessel.beam / 2 + margins.track + margins.position),
+      half_length_(plan.vessel.length / 2) {
+  find_runs();
+  find_crossings();
+  berth_left_ = berth_near(plan.route.points.front().position);
+  berth_reached_ = berth_near(plan.route.points.back().position);
+}
+
+const Run& RouteSurvey::run_at(Length along) const {
+  const auto after =
+      std::ranges::upper_bound(runs_, along, {}, [](const Run& run) { return run.begin; });
+  return after == runs_.begin() ? runs_.front() : *(after - 1);
+}
+
+int RouteSurvey::leeward_step(double side, Length extra) {
+  if (extra <= metres(0)) return 0;
+  int step = 1;
+  while (step < kMostSteps && extra_of(step) < extra) ++step;
+  return side < 0 ? -step : step;
+}
+
+Length RouteSurvey::extra_of(int step) {
+  return step == 0 ? metres(0) : kFirstExtra * std::exp2(std::abs(step) - 1);
+}
+
+/// Piled, or marks of both hands kept by an authority or with a permit name it as their reach.
+bool RouteSurvey::marked_on_both_sides(const Reach& reach) const {
+  if (reach.piled) return true;
+  bool port = false;
+  bool starboard = false;
+  for (const Mark& mark : waterway_.marks) {
+    if (mark.kept_by == KeptBy::unofficial || mark.kept_by == KeptBy::not_stated) continue;
+    if (!mark.direction_of_buoyage) continue;
+    const auto* named = std::get_if<std::string>(&*mark.direction_of_buoyage);
+    if (named == nullptr || *named != reach.name) continue;
+    port = port || mark.hand == MarkHand::port;
+    starboard = starboard || mark.hand == MarkHand::starboard;
+  }
+  return port && starboard;
+}
+
+void RouteSurvey::find_runs() {
+  for (const Stretch& stretch : track_.stretches) {
+    std::vector<std::pair<std::size_t, PlaneShape>> waters;
+    std::vector<double> cuts{0, in_metres(stretch.length())};
+    for (std::size_t i = 0; i < waterway_.reaches.size(); ++i) {
+      const Reach& reach = waterway_.reaches[i];
+      const Length half = reach.width ? *reach.width / 2 : metres(0);
+      if (!stretch.may_come_within(shape_of(reach), half)) continue;
+      PlaneShape water = water_of(reach, stretch);
+      for (const Reaches& piece : water.common_with(stretch.line()).pieces()) {
+        cuts.push_back(in_metres(piece.begin));
+        cuts.push_back(in_metres(piece.end));
+      }
+      waters.emplace_back(i, std::move(water));
+    }
+    std::ranges::sort(cuts);
+    for (std::size_t i = 0; i + 1 < cuts.size(); ++i) {
+      if (cuts[i + 1] - cuts[i] < kShortestRun_m && !runs_.empty()) {
+        runs_.back().end = stretch.begins_along() + metres(cuts[i + 1]);
+        continue;
+      }
+      const std::optional<std::size_t> reach =
+          reach_at(waters, waterway_, {(cuts[i] + cuts[i + 1]) / 2, 0});
+      const Length begin =
+          runs_.empty() ? metres(0) : runs_.back().end;  // runs join end to end
+      const Length end = stretch.begins_along() + metres(cuts[i + 1]);
+      if (!runs_.empty() && runs_.back().reach == reach) {
+        runs_.back().end = end;
+      } else {
+        runs_.push_back({reach, begin, end,
+                         reach && marked_on_both_sides(waterway_.reaches[*reach])});
+      }
+    }
+  }
+  check(!runs_.empty(), "a track has a run");
+  runs_.back().end = track_.length;
+}
+
+void RouteSurvey::find_crossings() {
+  const auto add = [](std::vector<Crossing>& all, const std::vector<Crossing>& more) {
+    all.insert(all.end(), more.begin(), more.end());
+  };
+  const auto near_for = [this](const Shape& shape) {
+    return std::holds_alternative<PointShape>(shape) ? kBridgeNear : half_width_;
+  };
+  for (std::size_t i = 0; i < waterway_.bridges.size(); ++i) {
+    const Shape shape = widened(waterway_.bridges[i].shape);
+    add(bridges_, crossings(track_, i, shape, near_for(shape)));
+  }
+  for (std::size_t i = 0; i < waterway_.cables.size(); ++i) {
+    const Shape shape = widened(waterway_.cables[i].shape);
+    add(cables_, crossings(track_, i, shape, near_for(shape)));
+  }
+  for (std::size_t i = 0; i < waterway_.bars.size(); ++i) {
+    add(bars_, crossings(track_, i, waterway_.bars[i].shape, half_width_));
+  }
+  for (std::size_t i = 0; i < waterway_.marks.size(); ++i) {
+    add(marks_, nearest_passing(track_, i, waterway_.marks[i].shape, kMarkNear));
+  }
+  for (std::size_t i = 0; i < waterway_.refuges.size(); ++i) {
+    add(refuges_, nearest_passing(track_, i, waterway_.refuges[i].shape, kRefugeNear));
+  }
+  for (std::size_t i = 0; i < waterway_.turning_places.size(); ++i) {
+    add(turning_places_, nearest_passing(track_, i, widened(waterway_.turning_places[i].shape),
+                                         kTurningNear));
+  }
+  for (std::size_t i = 0; i < waterway_.notes.size(); ++i) {
+    add(notes_, nearest_passing(track_, i, waterway_.notes[i].shape, kMarkNear));
+  }
+  for (auto* all : {&bridges_, &cables_, &bars_, &marks_, &refuges_, &turning_places_, &notes_}) {
+    sort_by_passing(*all);
+  }
+}
+
+std::optional<std::size_t> RouteSurvey::berth_near(Position position) const {
+  const Stretch here(0, position, along_rhumb(position, TrueBearing::from_degrees(0), metres(1)),
+                     metres(0), TrueBearing::from_degrees(0), metres(1));
+  std::optional<std::size_t> best;
+  Length least = kBerthNear;
+  for (std::size_t i = 0; i < waterway_.berths.size(); ++i) {
+    const Shape& shape = waterway_.berths[i].shape;
+    if (!here.may_come_within(shape, kBerthNear)) continue;
+    const Length off = here.project(shape).distance_to(PlaneShape::point({0, 0}));
+    if (off > least) continue;
+    least = off;
+    best = i;
+  }
+  return best;
+}
+
+PlaneShape RouteSurvey::corridor(std::size_t stretch_index, int step) const {
+  const Stretch& stretch = track_.stretches[stretch_index];
+  const double port_m = in_metres(half_width_ + (step < 0 ? extra_of(step) : metres(0)));
+  const double starboard_m = in_metres(half_width_ + (step > 0 ? extra_of(step) : metres(0)));
+  const double length_m = in_metres(stretch.length());
+  const double overhang_m = in_metres(half_length_);
+  const Length at_turn = half_width_ + half_length_;
+  std::vector<PlaneShape> parts;
+  parts.push_back(PlaneShape::rectangle({-overhang_m, -port_m},
+                                        {length_m + overhang_m, starboard_m}));
+  if (stretch_index > 0) parts.push_back(PlaneShape::point({0, 0}).grown(at_turn));
+  if (stretch_index + 1 < track_.stretches.size()) {
+    parts.push_back(PlaneShape::point({length_m, 0}).grown(at_turn));
+  }
+  PlaneShape whole = PlaneShape::joined(parts);
+  const double far_m = 2 * (port_m + starboard_m + in_metres(at_turn));
+  for (const Run& run : runs_) {
+    if (!run.clipped || run.end <= stretch.begins_along() || run.begin >= stretch.ends_along()) {
+      continue;
+    }
+    const double begin_m = in_metres(run.begin - stretch.begins_along());
+    const double end_m = in_metres(run.end - stretch.begins_along());
+    // Where the run goes on round the turn the band takes the whole end of the corridor with it.
+    const PlaneShape band = PlaneShape::rectangle({begin_m < 0 ? -far_m : begin_m, -far_m},
+                                                  {end_m > length_m ? length_m + far_m : end_m, far_m});
+    PlaneShape inside =
+        whole.common_with(band).common_with(water_of(waterway_.reaches[*run.reach], stretch));
+    std::vector<PlaneShape> both;
+    both.push_back(whole.without(band));
+    both.push_back(std::move(inside));
+    whole = PlaneShape::joined(both);
+  }
+  return whole;
+}
+
+std::vector<DepthOnTrack> RouteSurvey::find_depths(std::size_t stretch, int step) const {
+  return depths_in_corridor(waterway_, track_.stretches[stretch], corridor(stretch, step));
+}
+
+const std::vector<DepthOnTrack>& RouteSurvey::depths(std::size_t stretch, int step) const {
+  const std::scoped_lock lock(depths_mutex_);
+  std::unique_ptr<std::vector<DepthOnTrack>>& found = depths_[{stretch, step}];
+  if (!found) found = std::make_unique<std::vector<DepthOnTrack>>(find_depths(stretch, step));
+  return *found;
+}
+
+}  // namespace passage_brief

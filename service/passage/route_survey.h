@@ -1,0 +1,98 @@
+// What lies along a route, worked out once: it depends on the drawing and the hull, not on the hour.
+//
+// The corridor is the water the hull may be in: half the beam, the track margin and the position
+// error on each side of the line, half a length more round every turn, and to leeward an extra that
+// depends on the wind of the hour (`leeward_step`). Inside a reach marked on both sides (piled, or
+// with marks of both hands that name it) the corridor is clipped to the reach. Depths are found by
+// areas, not by samples: whatever charts a depth inside the corridor counts, and a part of the
+// corridor with no depth on file is found as such.
+#pragma once
+
+#include <map>
+#include <memory>
+#include <mutex>
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "facts/waterway/waterway.h"
+#include "passage/corridor_depths.h"
+#include "passage/crossings.h"
+#include "passage/margins.h"
+#include "passage/plane_shape.h"
+#include "passage/stretch.h"
+#include "plan/plan.h"
+#include "units/known.h"
+#include "units/quantity.h"
+
+namespace passage_brief {
+
+/// A run of the centre line in one reach, or in none. The runs of a track join end to end.
+struct Run {
+  std::optional<std::size_t> reach;  // into Waterway::reaches
+  Length begin;
+  Length end;
+  bool clipped;  // the corridor ends at the reach's sides
+};
+
+class RouteSurvey {
+ public:
+  /// The waterway must outlive the survey.
+  RouteSurvey(const Plan& plan, const Waterway& waterway, const Margins& margins);
+
+  [[nodiscard]] const Track& track() const { return track_; }
+  [[nodiscard]] const Waterway& waterway() const { return waterway_; }
+  [[nodiscard]] const std::vector<Run>& runs() const { return runs_; }
+  [[nodiscard]] const Run& run_at(Length along) const;
+  [[nodiscard]] const std::vector<Crossing>& bridges() const { return bridges_; }
+  [[nodiscard]] const std::vector<Crossing>& cables() const { return cables_; }
+  [[nodiscard]] const std::vector<Crossing>& bars() const { return bars_; }
+  [[nodiscard]] const std::vector<Crossing>& marks() const { return marks_; }
+  [[nodiscard]] const std::vector<Crossing>& refuges() const { return refuges_; }
+  [[nodiscard]] const std::vector<Crossing>& turning_places() const { return turning_places_; }
+  [[nodiscard]] const std::vector<Crossing>& notes() const { return notes_; }
+  /// The berth lain in at the first and last point, where one is drawn within 100 m.
+  [[nodiscard]] std::optional<std::size_t> berth_left() const { return berth_left_; }
+  [[nodiscard]] std::optional<std::size_t> berth_reached() const { return berth_reached_; }
+
+  /// Half the corridor's width without the extra to leeward.
+  [[nodiscard]] Length half_width() const { return half_width_; }
+
+  /// 0: no extra; n > 0: starboard side wider; n < 0: port side wider. The extra doubles from step to
+  /// step; a wanted extra is rounded up.
+  [[nodiscard]] static int leeward_step(double side, Length extra);
+  [[nodiscard]] static Length extra_of(int step);
+
+  /// Depths met in one stretch with the corridor of a step, by rising begin. Worked out at the first
+  /// call for that stretch and step; safe from several threads.
+  [[nodiscard]] const std::vector<DepthOnTrack>& depths(std::size_t stretch, int step) const;
+
+ private:
+  [[nodiscard]] PlaneShape corridor(std::size_t stretch, int step) const;
+  [[nodiscard]] std::vector<DepthOnTrack> find_depths(std::size_t stretch, int step) const;
+  [[nodiscard]] bool marked_on_both_sides(const Reach& reach) const;
+  void find_runs();
+  void find_crossings();
+  [[nodiscard]] std::optional<std::size_t> berth_near(Position position) const;
+
+  const Waterway& waterway_;
+  Track track_;
+  Length half_width_;
+  Length half_length_;
+  std::vector<Run> runs_;
+  std::vector<Crossing> bridges_;
+  std::vector<Crossing> cables_;
+  std::vector<Crossing> bars_;
+  std::vector<Crossing> marks_;
+  std::vector<Crossing> refuges_;
+  std::vector<Crossing> turning_places_;
+  std::vector<Crossing> notes_;
+  std::optional<std::size_t> berth_left_;
+  std::optional<std::size_t> berth_reached_;
+  mutable std::mutex depths_mutex_;
+  mutable std::map<std::pair<std::size_t, int>, std::unique_ptr<std::vector<DepthOnTrack>>>
+      depths_;
+};
+
+}  // namespace passage_brief
