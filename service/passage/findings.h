@@ -236,8 +236,7 @@ struct PassageFinding {
   Known<Interval> forecast_age;  // at departure, from its issue
   Known<bool> forecast_covers;   // every minute of the way
   Known<Instant> forecast_ends;
-  std::optional<Speed> category_wind;  // ceiling of the design category
-  std::optional<Length> category_wave;
+  std::optional<DesignCategory> design_category;  // its ceilings: plan/vessel.h
   Basis draft_is;
   Basis air_draft_is;
   Hull hull;

@@ -1,5 +1,6 @@
 #include "plan/vessel.h"
 
+#include <optional>
 #include <string>
 
 namespace passage_brief {
@@ -36,6 +37,48 @@ std::string in_words(Basis basis) {
       return "not stated";
   }
   return {};
+}
+
+std::string in_words(DesignCategory category) {
+  switch (category) {
+    case DesignCategory::a:
+      return "A";
+    case DesignCategory::b:
+      return "B";
+    case DesignCategory::c:
+      return "C";
+    case DesignCategory::d:
+      return "D";
+  }
+  return {};
+}
+
+std::optional<Speed> wind_ceiling(DesignCategory category) {
+  switch (category) {
+    case DesignCategory::a:
+      return std::nullopt;
+    case DesignCategory::b:
+      return knots(40);
+    case DesignCategory::c:
+      return knots(27);
+    case DesignCategory::d:
+      return knots(16);
+  }
+  return std::nullopt;
+}
+
+std::optional<Length> wave_ceiling(DesignCategory category) {
+  switch (category) {
+    case DesignCategory::a:
+      return std::nullopt;
+    case DesignCategory::b:
+      return metres(4);
+    case DesignCategory::c:
+      return metres(2);
+    case DesignCategory::d:
+      return metres(0.3);
+  }
+  return std::nullopt;
 }
 
 }  // namespace passage_brief

@@ -63,8 +63,14 @@ struct DeviationRow {
   Deviation deviation;
 };
 
-/// Design category of 2013/53/EU and ISO 12217.
+/// Design category of 2013/53/EU (annex I, part A, 1) and ISO 12217, on the builder's plate.
 enum class DesignCategory { a, b, c, d };
+
+/// What a boat of the category is designed for, up to and including: D force 4 and 0.3 m, C force 6
+/// and 2 m, B force 8 and 4 m; the wind is the top of the Beaufort force (16, 27, 40 kn), the wave
+/// the significant height. Nothing for A, which exceeds B and has no ceiling.
+[[nodiscard]] std::optional<Speed> wind_ceiling(DesignCategory category);
+[[nodiscard]] std::optional<Length> wave_ceiling(DesignCategory category);
 
 /// Whom to ring: printed, never used.
 struct Base {
@@ -100,5 +106,6 @@ struct Vessel {
 [[nodiscard]] std::string in_words(Hull hull);
 [[nodiscard]] std::string in_words(Antennas antennas);
 [[nodiscard]] std::string in_words(Basis basis);
+[[nodiscard]] std::string in_words(DesignCategory category);  // "C"
 
 }  // namespace passage_brief

@@ -44,6 +44,9 @@ enum class SurveyQuality { a1, a2, b, c, d, channel_survey, captains_sounding, n
 
 enum class KeptBy { authority, private_with_permit, unofficial, not_stated };
 
+/// Whether the bottom hurts a keel: anything but mud and sand.
+[[nodiscard]] bool is_hard(Bottom bottom);
+
 [[nodiscard]] std::string in_words(Bottom bottom);
 [[nodiscard]] std::string in_words(SurveyQuality quality);
 [[nodiscard]] std::string in_words(KeptBy kept_by);

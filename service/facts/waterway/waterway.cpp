@@ -7,6 +7,8 @@
 
 namespace passage_brief {
 
+bool is_hard(Bottom bottom) { return bottom != Bottom::mud && bottom != Bottom::sand; }
+
 std::string in_words(Bottom bottom) {
   switch (bottom) {
     case Bottom::mud:
