@@ -7,9 +7,9 @@
 #include <string_view>
 #include <vector>
 
+#include "reading/form.h"
 #include "reading/json_text.h"
 #include "reading/problem.h"
-#include "reading/shape.h"
 
 namespace passage_brief {
 namespace {

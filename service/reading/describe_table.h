@@ -5,7 +5,7 @@
 #include <string_view>
 #include <vector>
 
-#include "reading/shape.h"
+#include "reading/form.h"
 
 namespace passage_brief {
 

@@ -12,9 +12,9 @@
 #include <utility>
 #include <vector>
 
+#include "reading/form.h"
 #include "reading/json_text.h"
 #include "reading/problem.h"
-#include "reading/shape.h"
 #include "units/check.h"
 
 namespace passage_brief {
@@ -62,7 +62,7 @@ Field passed_over(std::string name, std::string words) {
           .built_from = false};
 }
 
-Shape<Position> position() {
+Form<Position> position() {
   return object<Position>(
       "position",
       {must_be_given("latitude", latitude(), "North positive, on WGS 84.", "38.5"),
@@ -156,7 +156,7 @@ std::string RowReading::schema(const std::string& title, const std::vector<Field
     if (field.need == Need::may_be_unknown && schema != "true") {
       schema = fmt::format(R"({{"anyOf": [{}, {{"type": "null"}}]}})", schema);
     }
-    // The words stand beside the shape's own keywords.
+    // The words stand beside the form's own keywords.
     if (schema != "true") {
       schema =
           fmt::format(R"({{"description": {}, {})", json_quoted(field.words), schema.substr(1));
@@ -179,7 +179,7 @@ std::vector<TablePage> RowReading::pages(const std::string& title,
   return pages;
 }
 
-namespace shape_detail {
+namespace form_detail {
 
 std::optional<std::size_t> kind_of(const json& value, const Place& place, const std::string& tag,
                                    const std::vector<std::string>& words) {
@@ -222,5 +222,5 @@ std::string named_values_schema(const std::string& value) {
   return fmt::format(R"({{"type": "object", "additionalProperties": {}}})", value);
 }
 
-}  // namespace shape_detail
+}  // namespace form_detail
 }  // namespace passage_brief

@@ -1,6 +1,6 @@
 // Field tables: what the keys of one kind of JSON object must be.
 //
-//   Shape<Anchor> anchor() {
+//   Form<Anchor> anchor() {
 //     return object<Anchor>(
 //         "anchor",
 //         {must_be_given("rode", length("10 ft", "1000 ft"), "All the rode on board.", "\"150
@@ -30,9 +30,9 @@
 #include <utility>
 #include <vector>
 
+#include "reading/form.h"
 #include "reading/json_text.h"
 #include "reading/problem.h"
-#include "reading/shape.h"
 #include "units/check.h"
 #include "units/known.h"
 #include "units/position.h"
@@ -40,37 +40,37 @@
 namespace passage_brief {
 
 template <class T>
-[[nodiscard]] Field field_of(std::string name, Need need, Shape<T> shape, std::string words,
+[[nodiscard]] Field field_of(std::string name, Need need, Form<T> form, std::string words,
                              std::string example) {
   return {std::move(name),
           need,
-          std::move(shape.must_be),
+          std::move(form.must_be),
           std::move(words),
           std::move(example),
-          std::move(shape.schema),
-          [read = std::move(shape.read)](const nlohmann::json& value, const Place& place) {
+          std::move(form.schema),
+          [read = std::move(form.read)](const nlohmann::json& value, const Place& place) {
             std::optional<T> read_value = read(value, place);
             return read_value ? std::any(std::move(*read_value)) : std::any();
           },
-          std::move(shape.inside),
+          std::move(form.inside),
           true};
 }
 template <class T>
-[[nodiscard]] Field must_be_given(std::string name, Shape<T> shape, std::string words,
+[[nodiscard]] Field must_be_given(std::string name, Form<T> form, std::string words,
                                   std::string example) {
-  return field_of(std::move(name), Need::must_be_given, std::move(shape), std::move(words),
+  return field_of(std::move(name), Need::must_be_given, std::move(form), std::move(words),
                   std::move(example));
 }
 template <class T>
-[[nodiscard]] Field may_be_left_out(std::string name, Shape<T> shape, std::string words,
+[[nodiscard]] Field may_be_left_out(std::string name, Form<T> form, std::string words,
                                     std::string example) {
-  return field_of(std::move(name), Need::may_be_left_out, std::move(shape), std::move(words),
+  return field_of(std::move(name), Need::may_be_left_out, std::move(form), std::move(words),
                   std::move(example));
 }
 template <class T>
-[[nodiscard]] Field may_be_unknown(std::string name, Shape<T> shape, std::string words,
+[[nodiscard]] Field may_be_unknown(std::string name, Form<T> form, std::string words,
                                    std::string example) {
-  return field_of(std::move(name), Need::may_be_unknown, std::move(shape), std::move(words),
+  return field_of(std::move(name), Need::may_be_unknown, std::move(form), std::move(words),
                   std::move(example));
 }
 /// A key whose text is always the same: `"kind": "vessel"`. Building does not look at it.
@@ -155,9 +155,9 @@ struct RowReading {
 /// An object with these fields and no others. build may give nothing after refusing through the
 /// row.
 template <class T>
-[[nodiscard]] Shape<T> object(std::string title, std::vector<Field> fields,
-                              std::function<std::optional<T>(const Row&)> build,
-                              std::vector<RowCheck> checks = {}) {
+[[nodiscard]] Form<T> object(std::string title, std::vector<Field> fields,
+                             std::function<std::optional<T>(const Row&)> build,
+                             std::vector<RowCheck> checks = {}) {
   std::string schema = RowReading::schema(title, fields);
   std::vector<TablePage> pages = RowReading::pages(title, fields);
   std::string must_be = "an object: " + title;
@@ -181,20 +181,20 @@ template <class T>
 }
 
 /// {"latitude": 38.5, "longitude": -76.4}
-[[nodiscard]] Shape<Position> position();
+[[nodiscard]] Form<Position> position();
 
 /// An object of one of several kinds, told apart by the text of one key; every kind's table has
 /// that key as always(tag, word).
 template <class T>
-[[nodiscard]] Shape<T> one_of_kinds(std::string tag,
-                                    std::vector<std::pair<std::string, Shape<T>>> kinds);
+[[nodiscard]] Form<T> one_of_kinds(std::string tag,
+                                   std::vector<std::pair<std::string, Form<T>>> kinds);
 
 /// An object whose keys are free names: a map in the order of the file.
 template <class T>
-[[nodiscard]] Shape<std::vector<std::pair<std::string, T>>> named_values(Shape<T> value,
-                                                                         std::size_t most);
+[[nodiscard]] Form<std::vector<std::pair<std::string, T>>> named_values(Form<T> value,
+                                                                        std::size_t most);
 
-namespace shape_detail {
+namespace form_detail {
 /// Which kind the value's tag names, or nothing and a problem.
 std::optional<std::size_t> kind_of(const nlohmann::json& value, const Place& place,
                                    const std::string& tag, const std::vector<std::string>& words);
@@ -204,23 +204,23 @@ std::optional<std::vector<std::string>> keys_of(const nlohmann::json& value, con
                                                 std::size_t most);
 const nlohmann::json& member(const nlohmann::json& object, const std::string& key);
 std::string named_values_schema(const std::string& value);
-}  // namespace shape_detail
+}  // namespace form_detail
 
 template <class T>
-Shape<T> one_of_kinds(std::string tag, std::vector<std::pair<std::string, Shape<T>>> kinds) {
+Form<T> one_of_kinds(std::string tag, std::vector<std::pair<std::string, Form<T>>> kinds) {
   std::vector<std::string> words;
   std::vector<std::string> schemas;
   std::vector<TablePage> inside;
-  for (const auto& [word, shape] : kinds) {
+  for (const auto& [word, form] : kinds) {
     words.push_back(word);
-    schemas.push_back(shape.schema);
-    inside.insert(inside.end(), shape.inside.begin(), shape.inside.end());
+    schemas.push_back(form.schema);
+    inside.insert(inside.end(), form.inside.begin(), form.inside.end());
   }
-  std::string must_be = "an object with \"" + tag + "\", " + shape_detail::words_listed(words);
-  return {std::move(must_be), shape_detail::kinds_schema(schemas),
+  std::string must_be = "an object with \"" + tag + "\", " + form_detail::words_listed(words);
+  return {std::move(must_be), form_detail::kinds_schema(schemas),
           [tag = std::move(tag), words = std::move(words), kinds = std::move(kinds)](
               const nlohmann::json& value, const Place& place) -> std::optional<T> {
-            const auto index = shape_detail::kind_of(value, place, tag, words);
+            const auto index = form_detail::kind_of(value, place, tag, words);
             if (!index) return std::nullopt;
             return kinds[*index].second.read(value, place);
           },
@@ -228,19 +228,19 @@ Shape<T> one_of_kinds(std::string tag, std::vector<std::pair<std::string, Shape<
 }
 
 template <class T>
-Shape<std::vector<std::pair<std::string, T>>> named_values(Shape<T> value, std::size_t most) {
+Form<std::vector<std::pair<std::string, T>>> named_values(Form<T> value, std::size_t most) {
   using Named = std::vector<std::pair<std::string, T>>;
   std::vector<TablePage> inside = value.inside;
   return {"an object of names, each with " + value.must_be,
-          shape_detail::named_values_schema(value.schema),
+          form_detail::named_values_schema(value.schema),
           [value = std::move(value), most](const nlohmann::json& object,
                                            const Place& place) -> std::optional<Named> {
-            const auto keys = shape_detail::keys_of(object, place, most);
+            const auto keys = form_detail::keys_of(object, place, most);
             if (!keys) return std::nullopt;
             Named all;
             for (const std::string& key : *keys) {
               std::optional<T> one =
-                  value.read(shape_detail::member(object, key), place.inside(key));
+                  value.read(form_detail::member(object, key), place.inside(key));
               if (one) all.emplace_back(key, std::move(*one));
             }
             if (all.size() != keys->size()) return std::nullopt;
@@ -252,14 +252,13 @@ Shape<std::vector<std::pair<std::string, T>>> named_values(Shape<T> value, std::
 /// A whole file. document: what it is called in a sentence ("the waterway file").
 template <class T>
 [[nodiscard]] std::expected<T, Problems> read_json(std::string_view file, std::string_view text,
-                                                   std::string_view document,
-                                                   const Shape<T>& shape) {
+                                                   std::string_view document, const Form<T>& form) {
   const std::expected<JsonTree, Problems> tree = parse_json(file, text);
   if (!tree) return std::unexpected(tree.error());
   Ledger ledger(file, document);
-  std::optional<T> value = shape.read(**tree, Place(ledger));
+  std::optional<T> value = form.read(**tree, Place(ledger));
   if (!ledger.clean()) return std::unexpected(ledger.problems());
-  check(value.has_value(), "a shape that gives nothing says why");
+  check(value.has_value(), "a form that gives nothing says why");
   return std::move(*value);
 }
 

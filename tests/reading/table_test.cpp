@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "reading/describe_table.h"
-#include "reading/shape.h"
+#include "reading/form.h"
 #include "units/check.h"
 
 namespace passage_brief {
@@ -24,7 +24,7 @@ struct Barge {
   bool operator==(const Barge&) const = default;
 };
 
-Shape<Barge> barge() {
+Form<Barge> barge() {
   return object<Barge>(
       "barge",
       {always("kind", "barge"), must_be_given("name", text(20), "Its name.", "\"Plover\""),
@@ -165,7 +165,7 @@ TEST(Table, RowsOfFixedLength) {
 
 TEST(Table, KindsAreToldApartByTheirTag) {
   const auto kind = [](const char* word, int value) {
-    return std::pair<std::string, Shape<int>>(
+    return std::pair<std::string, Form<int>>(
         word, object<int>(word, {always("what", word)}, [value](const Row&) { return value; }));
   };
   const auto kinds = one_of_kinds<int>("what", {kind("reach", 1), kind("bar", 2)});

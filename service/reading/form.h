@@ -1,10 +1,10 @@
 // What a JSON value must be: one declaration that reads it, describes it and makes its schema.
 //
-//   Shape<Length> draft = length("0.5 ft", "50 ft");
-//   Shape<std::vector<Length>> some = list_of(draft, 1, 10);
+//   Form<Length> draft = length("0.5 ft", "50 ft");
+//   Form<std::vector<Length>> some = list_of(draft, 1, 10);
 //
-// A Shape<T> reads a JSON value to a T, or adds every problem to the Place's ledger and gives
-// nothing. Objects are shapes too: see table.h. The same shape gives the JSON Schema and the words
+// A Form<T> reads a JSON value to a T, or adds every problem to the Place's ledger and gives
+// nothing. Objects are forms too: see table.h. The same form gives the JSON Schema and the words
 // of the field tables in DEVELOPERS.md (describe_table.h), so that the three cannot drift.
 #pragma once
 
@@ -60,7 +60,7 @@ struct TablePage {
 };
 
 template <class T>
-struct Shape {
+struct Form {
   using Type = T;
   std::string must_be;  // "a length with its unit, 0.5 ft to 50 ft": after "expected"
   std::string schema;   // JSON Schema, as JSON text
@@ -74,65 +74,65 @@ void refuse_value(const nlohmann::json& value, const Place& place, std::string_v
 // Single values.
 
 /// One line of text, not empty, at most `most` bytes, without control characters.
-[[nodiscard]] Shape<std::string> text(std::size_t most = 200);
+[[nodiscard]] Form<std::string> text(std::size_t most = 200);
 /// true or false.
-[[nodiscard]] Shape<bool> yes_or_no();
+[[nodiscard]] Form<bool> yes_or_no();
 /// A bare number in [least, most].
-[[nodiscard]] Shape<double> number(double least, double most);
-[[nodiscard]] Shape<int> whole_number(int least, int most);
+[[nodiscard]] Form<double> number(double least, double most);
+[[nodiscard]] Form<int> whole_number(int least, int most);
 /// Exactly this text: what a `kind` says.
-[[nodiscard]] Shape<std::string> constant(std::string word);
+[[nodiscard]] Form<std::string> constant(std::string word);
 
 /// Quantities with their unit; the limits are written as a person would and belong to the range.
-[[nodiscard]] Shape<Length> length(std::string_view least, std::string_view most);
-[[nodiscard]] Shape<Speed> speed(std::string_view least, std::string_view most);
-[[nodiscard]] Shape<Area> area(std::string_view least, std::string_view most);
-[[nodiscard]] Shape<Pressure> pressure(std::string_view least, std::string_view most);
-[[nodiscard]] Shape<Mass> mass(std::string_view least, std::string_view most);
-[[nodiscard]] Shape<Voltage> voltage(std::string_view least, std::string_view most);
-[[nodiscard]] Shape<Interval> interval(std::string_view least, std::string_view most);
+[[nodiscard]] Form<Length> length(std::string_view least, std::string_view most);
+[[nodiscard]] Form<Speed> speed(std::string_view least, std::string_view most);
+[[nodiscard]] Form<Area> area(std::string_view least, std::string_view most);
+[[nodiscard]] Form<Pressure> pressure(std::string_view least, std::string_view most);
+[[nodiscard]] Form<Mass> mass(std::string_view least, std::string_view most);
+[[nodiscard]] Form<Voltage> voltage(std::string_view least, std::string_view most);
+[[nodiscard]] Form<Interval> interval(std::string_view least, std::string_view most);
 
 /// Degrees true in [0, 360].
-[[nodiscard]] Shape<TrueBearing> bearing();
+[[nodiscard]] Form<TrueBearing> bearing();
 /// Degrees in [least, most], clockwise or east positive.
-[[nodiscard]] Shape<Angle> angle(double least_deg, double most_deg);
-[[nodiscard]] Shape<Latitude> latitude();
-[[nodiscard]] Shape<Longitude> longitude();
+[[nodiscard]] Form<Angle> angle(double least_deg, double most_deg);
+[[nodiscard]] Form<Latitude> latitude();
+[[nodiscard]] Form<Longitude> longitude();
 /// "2026-06-14"
-[[nodiscard]] Shape<std::chrono::year_month_day> date();
+[[nodiscard]] Form<std::chrono::year_month_day> date();
 /// RFC 3339 with an offset; within the years a Zone can answer for (1900 to 2037).
-[[nodiscard]] Shape<Instant> instant();
+[[nodiscard]] Form<Instant> instant();
 /// An IANA name: "America/New_York".
-[[nodiscard]] Shape<Zone> time_zone();
+[[nodiscard]] Form<Zone> time_zone();
 
 /// One of some words, each with what it stands for.
 template <class T>
-[[nodiscard]] Shape<T> choice(std::initializer_list<std::pair<const char*, T>> words);
+[[nodiscard]] Form<T> choice(std::initializer_list<std::pair<const char*, T>> words);
 
-// Shapes from shapes.
+// Forms from forms.
 
 template <class T>
-[[nodiscard]] Shape<std::vector<T>> list_of(Shape<T> element, std::size_t least, std::size_t most);
+[[nodiscard]] Form<std::vector<T>> list_of(Form<T> element, std::size_t least, std::size_t most);
 
-/// A list of fixed length, each place with its own shape: ["M2", 0.576, 208.2].
+/// A list of fixed length, each place with its own form: ["M2", 0.576, 208.2].
 template <class... Ts>
-[[nodiscard]] Shape<std::tuple<Ts...>> row_of(Shape<Ts>... places);
+[[nodiscard]] Form<std::tuple<Ts...>> row_of(Form<Ts>... places);
 
 /// The value turned into something else; the text of an error is the problem's words.
 template <class U, class T>
-[[nodiscard]] Shape<U> turned(Shape<T> shape,
-                              std::function<std::expected<U, std::string>(const T&)> turn);
+[[nodiscard]] Form<U> turned(Form<T> form,
+                             std::function<std::expected<U, std::string>(const T&)> turn);
 
-/// A shape of your own: words, schema (JSON text), and a reader that adds its problems.
+/// A form of your own: words, schema (JSON text), and a reader that adds its problems.
 template <class T>
-[[nodiscard]] Shape<T> shaped(
+[[nodiscard]] Form<T> form_of(
     std::string must_be, std::string schema,
     std::function<std::optional<T>(const nlohmann::json&, const Place&)> read) {
   return {std::move(must_be), std::move(schema), std::move(read), {}};
 }
 
 // What the templates need done without seeing the JSON library.
-namespace shape_detail {
+namespace form_detail {
 /// The text, or nothing and a problem that lists the words and the nearest one.
 std::optional<std::size_t> index_of_word(const nlohmann::json& value, const Place& place,
                                          const std::vector<std::string>& words);
@@ -145,20 +145,20 @@ const nlohmann::json& element(const nlohmann::json& list, std::size_t index);
 std::string list_schema(const std::string& element, std::size_t least, std::size_t most);
 std::string row_schema(const std::vector<std::string>& places);
 std::string list_words(std::string_view element, std::size_t least, std::size_t most);
-}  // namespace shape_detail
+}  // namespace form_detail
 
 template <class T>
-Shape<T> choice(std::initializer_list<std::pair<const char*, T>> words) {
+Form<T> choice(std::initializer_list<std::pair<const char*, T>> words) {
   std::vector<std::string> names;
   std::vector<T> meanings;
   for (const auto& [name, meaning] : words) {
     names.emplace_back(name);
     meanings.push_back(meaning);
   }
-  return {shape_detail::words_listed(names),
-          shape_detail::words_schema(names),
+  return {form_detail::words_listed(names),
+          form_detail::words_schema(names),
           [names, meanings](const nlohmann::json& value, const Place& place) -> std::optional<T> {
-            const auto index = shape_detail::index_of_word(value, place, names);
+            const auto index = form_detail::index_of_word(value, place, names);
             if (!index) return std::nullopt;
             return meanings[*index];
           },
@@ -166,19 +166,19 @@ Shape<T> choice(std::initializer_list<std::pair<const char*, T>> words) {
 }
 
 template <class T>
-Shape<std::vector<T>> list_of(Shape<T> element, std::size_t least, std::size_t most) {
-  std::string must_be = shape_detail::list_words(element.must_be, least, most);
-  std::string schema = shape_detail::list_schema(element.schema, least, most);
+Form<std::vector<T>> list_of(Form<T> element, std::size_t least, std::size_t most) {
+  std::string must_be = form_detail::list_words(element.must_be, least, most);
+  std::string schema = form_detail::list_schema(element.schema, least, most);
   std::vector<TablePage> inside = element.inside;
   return {must_be, std::move(schema),
           [element = std::move(element), must_be, least, most](
               const nlohmann::json& value, const Place& place) -> std::optional<std::vector<T>> {
-            const auto size = shape_detail::list_size(value, place, must_be, least, most);
+            const auto size = form_detail::list_size(value, place, must_be, least, most);
             if (!size) return std::nullopt;
             std::vector<T> all;
             all.reserve(*size);
             for (std::size_t i = 0; i < *size; ++i) {
-              std::optional<T> one = element.read(shape_detail::element(value, i), place.inside(i));
+              std::optional<T> one = element.read(form_detail::element(value, i), place.inside(i));
               if (one) all.push_back(std::move(*one));
             }
             if (all.size() != *size) return std::nullopt;
@@ -188,21 +188,21 @@ Shape<std::vector<T>> list_of(Shape<T> element, std::size_t least, std::size_t m
 }
 
 template <class... Ts>
-Shape<std::tuple<Ts...>> row_of(Shape<Ts>... places) {
+Form<std::tuple<Ts...>> row_of(Form<Ts>... places) {
   std::string must_be = "a list of";
   std::size_t count = 0;
   ((must_be += (count++ == 0 ? " " : ", ") + places.must_be), ...);
   constexpr std::size_t size = sizeof...(Ts);
   return {
       must_be,
-      shape_detail::row_schema({places.schema...}),
-      [shapes = std::make_tuple(std::move(places)...), must_be](
+      form_detail::row_schema({places.schema...}),
+      [forms = std::make_tuple(std::move(places)...), must_be](
           const nlohmann::json& value, const Place& place) -> std::optional<std::tuple<Ts...>> {
-        if (!shape_detail::list_size(value, place, must_be, size, size)) return std::nullopt;
+        if (!form_detail::list_size(value, place, must_be, size, size)) return std::nullopt;
         const auto read_all =
             [&]<std::size_t... I>(std::index_sequence<I...>) -> std::optional<std::tuple<Ts...>> {
           std::tuple<std::optional<Ts>...> all{
-              std::get<I>(shapes).read(shape_detail::element(value, I), place.inside(I))...};
+              std::get<I>(forms).read(form_detail::element(value, I), place.inside(I))...};
           if (!(std::get<I>(all).has_value() && ...)) return std::nullopt;
           return std::tuple<Ts...>{std::move(*std::get<I>(all))...};
         };
@@ -212,9 +212,9 @@ Shape<std::tuple<Ts...>> row_of(Shape<Ts>... places) {
 }
 
 template <class U, class T>
-Shape<U> turned(Shape<T> shape, std::function<std::expected<U, std::string>(const T&)> turn) {
-  return {shape.must_be, shape.schema,
-          [read = std::move(shape.read), turn = std::move(turn)](
+Form<U> turned(Form<T> form, std::function<std::expected<U, std::string>(const T&)> turn) {
+  return {form.must_be, form.schema,
+          [read = std::move(form.read), turn = std::move(turn)](
               const nlohmann::json& value, const Place& place) -> std::optional<U> {
             const std::optional<T> before = read(value, place);
             if (!before) return std::nullopt;
@@ -223,7 +223,7 @@ Shape<U> turned(Shape<T> shape, std::function<std::expected<U, std::string>(cons
             place.refuse(std::move(after.error()));
             return std::nullopt;
           },
-          std::move(shape.inside)};
+          std::move(form.inside)};
 }
 
 }  // namespace passage_brief

@@ -1,4 +1,4 @@
-#include "reading/shape.h"
+#include "reading/form.h"
 
 #include <fmt/format.h>
 
@@ -39,26 +39,26 @@ const std::string* text_in(const json& value, const Place& place, std::string_vi
 
 /// A text that a parser turns into a T; the parser's own words say what is wrong.
 template <class T>
-Shape<T> parsed_text(std::string must_be, std::string schema,
-                     std::function<std::expected<T, std::string>(std::string_view)> parse) {
-  return shaped<T>(must_be, std::move(schema),
-                   [must_be, parse = std::move(parse)](const json& value,
-                                                       const Place& place) -> std::optional<T> {
-                     const std::string* words = text_in(value, place, must_be);
-                     if (words == nullptr) return std::nullopt;
-                     std::expected<T, std::string> parsed = parse(*words);
-                     if (parsed) return std::move(*parsed);
-                     place.refuse(std::move(parsed.error()));
-                     return std::nullopt;
-                   });
+Form<T> parsed_text(std::string must_be, std::string schema,
+                    std::function<std::expected<T, std::string>(std::string_view)> parse) {
+  return form_of<T>(must_be, std::move(schema),
+                    [must_be, parse = std::move(parse)](const json& value,
+                                                        const Place& place) -> std::optional<T> {
+                      const std::string* words = text_in(value, place, must_be);
+                      if (words == nullptr) return std::nullopt;
+                      std::expected<T, std::string> parsed = parse(*words);
+                      if (parsed) return std::move(*parsed);
+                      place.refuse(std::move(parsed.error()));
+                      return std::nullopt;
+                    });
 }
 
 template <class Q>
 using Parser = std::expected<Q, std::string> (*)(std::string_view);
 
 template <class Q>
-Shape<Q> quantity(Dimension dimension, Parser<Q> parse, std::string_view least,
-                  std::string_view most) {
+Form<Q> quantity(Dimension dimension, Parser<Q> parse, std::string_view least,
+                 std::string_view most) {
   const std::expected<Q, std::string> low = parse(least);
   const std::expected<Q, std::string> high = parse(most);
   check(low && high && *low <= *high, "the limits of a quantity are right and in order");
@@ -82,9 +82,9 @@ Shape<Q> quantity(Dimension dimension, Parser<Q> parse, std::string_view least,
 }
 
 template <class T>
-Shape<T> number_as(std::string must_be, double least, double most, T (*make)(double)) {
+Form<T> number_as(std::string must_be, double least, double most, T (*make)(double)) {
   const json schema = {{"type", "number"}, {"minimum", least}, {"maximum", most}};
-  return shaped<T>(
+  return form_of<T>(
       must_be, schema.dump(),
       [must_be, least, most, make](const json& value, const Place& place) -> std::optional<T> {
         if (value.is_number()) {
@@ -138,46 +138,46 @@ void refuse_value(const json& value, const Place& place, std::string_view expect
   place.refuse(std::move(words));
 }
 
-Shape<std::string> text(std::size_t most) {
+Form<std::string> text(std::size_t most) {
   const json schema = {{"type", "string"}, {"minLength", 1}, {"maxLength", most}};
   return parsed_text<std::string>("a text", schema.dump(),
                                   [most](std::string_view words) { return one_line(words, most); });
 }
 
-Shape<bool> yes_or_no() {
-  return shaped<bool>("true or false", R"({"type": "boolean"})",
-                      [](const json& value, const Place& place) -> std::optional<bool> {
-                        if (value.is_boolean()) return value.get<bool>();
-                        refuse_value(value, place, "true or false");
-                        return std::nullopt;
-                      });
+Form<bool> yes_or_no() {
+  return form_of<bool>("true or false", R"({"type": "boolean"})",
+                       [](const json& value, const Place& place) -> std::optional<bool> {
+                         if (value.is_boolean()) return value.get<bool>();
+                         refuse_value(value, place, "true or false");
+                         return std::nullopt;
+                       });
 }
 
-Shape<double> number(double least, double most) {
+Form<double> number(double least, double most) {
   return number_as<double>(fmt::format("a number from {} to {}", least, most), least, most,
                            [](double v) { return v; });
 }
 
-Shape<int> whole_number(int least, int most) {
+Form<int> whole_number(int least, int most) {
   const std::string must_be = fmt::format("a whole number from {} to {}", least, most);
   const json schema = {{"type", "integer"}, {"minimum", least}, {"maximum", most}};
-  return shaped<int>(must_be, schema.dump(),
-                     [=](const json& value, const Place& place) -> std::optional<int> {
-                       if (value.is_number()) {
-                         const double number = value.get<double>();
-                         if (number >= least && number <= most && number == std::floor(number)) {
-                           return static_cast<int>(number);
-                         }
-                       }
-                       refuse_value(value, place, must_be);
-                       return std::nullopt;
-                     });
+  return form_of<int>(must_be, schema.dump(),
+                      [=](const json& value, const Place& place) -> std::optional<int> {
+                        if (value.is_number()) {
+                          const double number = value.get<double>();
+                          if (number >= least && number <= most && number == std::floor(number)) {
+                            return static_cast<int>(number);
+                          }
+                        }
+                        refuse_value(value, place, must_be);
+                        return std::nullopt;
+                      });
 }
 
-Shape<std::string> constant(std::string word) {
+Form<std::string> constant(std::string word) {
   const std::string must_be = json_quoted(word);
   const json schema = {{"const", word}};
-  return shaped<std::string>(
+  return form_of<std::string>(
       must_be, schema.dump(),
       [must_be, word = std::move(word)](const json& value,
                                         const Place& place) -> std::optional<std::string> {
@@ -187,55 +187,55 @@ Shape<std::string> constant(std::string word) {
       });
 }
 
-Shape<Length> length(std::string_view least, std::string_view most) {
+Form<Length> length(std::string_view least, std::string_view most) {
   return quantity<Length>(Dimension::length, parse_length, least, most);
 }
-Shape<Speed> speed(std::string_view least, std::string_view most) {
+Form<Speed> speed(std::string_view least, std::string_view most) {
   return quantity<Speed>(Dimension::speed, parse_speed, least, most);
 }
-Shape<Area> area(std::string_view least, std::string_view most) {
+Form<Area> area(std::string_view least, std::string_view most) {
   return quantity<Area>(Dimension::area, parse_area, least, most);
 }
-Shape<Pressure> pressure(std::string_view least, std::string_view most) {
+Form<Pressure> pressure(std::string_view least, std::string_view most) {
   return quantity<Pressure>(Dimension::pressure, parse_pressure, least, most);
 }
-Shape<Mass> mass(std::string_view least, std::string_view most) {
+Form<Mass> mass(std::string_view least, std::string_view most) {
   return quantity<Mass>(Dimension::mass, parse_mass, least, most);
 }
-Shape<Voltage> voltage(std::string_view least, std::string_view most) {
+Form<Voltage> voltage(std::string_view least, std::string_view most) {
   return quantity<Voltage>(Dimension::voltage, parse_voltage, least, most);
 }
-Shape<Interval> interval(std::string_view least, std::string_view most) {
+Form<Interval> interval(std::string_view least, std::string_view most) {
   return quantity<Interval>(Dimension::interval, parse_interval, least, most);
 }
 
-Shape<TrueBearing> bearing() {
+Form<TrueBearing> bearing() {
   return number_as<TrueBearing>("a bearing in degrees true, 0 to 360", 0, 360,
                                 [](double deg) { return TrueBearing::from_degrees(deg); });
 }
-Shape<Angle> angle(double least_deg, double most_deg) {
+Form<Angle> angle(double least_deg, double most_deg) {
   return number_as<Angle>(fmt::format("an angle in degrees, {} to {}", least_deg, most_deg),
                           least_deg, most_deg, [](double deg) { return degrees(deg); });
 }
-Shape<Latitude> latitude() {
+Form<Latitude> latitude() {
   return number_as<Latitude>("a latitude in degrees, -90 to 90, north positive", -90, 90,
                              [](double deg) { return *Latitude::from_degrees(deg); });
 }
-Shape<Longitude> longitude() {
+Form<Longitude> longitude() {
   return number_as<Longitude>("a longitude in degrees, -180 to 180, east positive", -180, 180,
                               [](double deg) { return *Longitude::from_degrees(deg); });
 }
-Shape<std::chrono::year_month_day> date() {
+Form<std::chrono::year_month_day> date() {
   return parsed_text<std::chrono::year_month_day>(
       "a date like \"2026-06-14\"", R"({"type": "string", "format": "date"})", date_in_reach);
 }
-Shape<Instant> instant() {
+Form<Instant> instant() {
   return parsed_text<Instant>(
       "a time with its offset like \"2026-06-14T09:30:00-04:00\" or \"2026-06-14T13:30:00Z\"",
       R"({"type": "string", "pattern": "^[0-9]{4}-[0-9]{2}-[0-9]{2}[Tt][0-9]{2}:[0-9]{2}"})",
       instant_in_reach);
 }
-Shape<Zone> time_zone() {
+Form<Zone> time_zone() {
   return parsed_text<Zone>("a time zone of the IANA data base like \"America/New_York\"",
                            R"({"type": "string"})",
                            [](std::string_view name) -> std::expected<Zone, std::string> {
@@ -248,7 +248,7 @@ Shape<Zone> time_zone() {
                            });
 }
 
-namespace shape_detail {
+namespace form_detail {
 
 std::optional<std::size_t> index_of_word(const json& value, const Place& place,
                                          const std::vector<std::string>& words) {
@@ -310,5 +310,5 @@ std::string list_words(std::string_view element, std::size_t least, std::size_t 
   return fmt::format("a list of {} to {}, each {}", least, most, element);
 }
 
-}  // namespace shape_detail
+}  // namespace form_detail
 }  // namespace passage_brief
