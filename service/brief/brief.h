@@ -37,7 +37,7 @@ struct TideSample {
 };
 
 /// The day's tide at the station of the controlling place.
-struct TideCurve {
+struct DayOfTide {
   std::string station;
   std::string datum;                // "MLLW"
   std::vector<TideSample> samples;  // every 10 minutes of the local day of departure
@@ -77,7 +77,7 @@ struct Brief {
   /// time by which the departure itself is past by an hour. Not known where no forecast is dated.
   Known<Instant> void_after;
   std::vector<HighLow> high_low;
-  std::optional<TideCurve> tide_curve;
+  std::optional<DayOfTide> tide_curve;
   std::vector<PlaceOnTheWay> refuges;
   std::vector<PlaceOnTheWay> turning_places;
   Known<std::chrono::year_month_day> notices_read;
