@@ -5,6 +5,8 @@
 #include <string>
 #include <vector>
 
+// What the brief carries; the printers in page/ may see these too.
+// IWYU pragma: begin_exports
 #include "facts/source.h"
 #include "facts/tide/tide_station.h"
 #include "passage/figure.h"
@@ -14,6 +16,7 @@
 #include "units/known.h"
 #include "units/time.h"
 #include "units/zone.h"
+// IWYU pragma: end_exports
 
 namespace passage_brief {
 

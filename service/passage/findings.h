@@ -8,6 +8,8 @@
 #include <string>
 #include <vector>
 
+// What the findings carry: rules may see these through this header and only so.
+// IWYU pragma: begin_exports
 #include "facts/daylight/sun.h"
 #include "facts/tide/current_station.h"
 #include "facts/tide/tide_station.h"
@@ -25,6 +27,7 @@
 #include "units/position.h"
 #include "units/quantity.h"
 #include "units/time.h"
+// IWYU pragma: end_exports
 
 namespace passage_brief {
 

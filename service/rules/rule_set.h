@@ -7,7 +7,7 @@
 #include <variant>
 #include <vector>
 
-#include "passage/margins.h"
+#include "passage/findings.h"
 #include "rules/fact_value.h"
 #include "rules/verdict.h"
 
