@@ -9,8 +9,8 @@
 #include <utility>
 #include <vector>
 
+#include "facts/crossings.h"
 #include "facts/tide/constituent.h"
-#include "facts/tide/crossings.h"
 #include "facts/tide/curve.h"
 #include "units/check.h"
 #include "units/known.h"

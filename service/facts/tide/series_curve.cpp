@@ -7,7 +7,7 @@
 #include <cstddef>
 #include <vector>
 
-#include "facts/tide/crossings.h"
+#include "facts/crossings.h"
 #include "facts/tide/curve.h"
 #include "units/check.h"
 #include "units/known.h"
