@@ -22,4 +22,6 @@ double folded_180(double deg) {
 double in_radians(Angle angle) { return angle.in_degrees() * std::numbers::pi / 180.0; }
 Angle radians(double rad) { return Angle::from_degrees(rad * 180.0 / std::numbers::pi); }
 
+std::string in_words(Side side) { return side == Side::port ? "port" : "starboard"; }
+
 }  // namespace passage_brief

@@ -5,6 +5,7 @@
 #pragma once
 
 #include <compare>
+#include <string>
 
 namespace passage_brief {
 
@@ -94,5 +95,10 @@ struct SetToward {
 
 /// The boat's own two sides, looking forward.
 enum class Side { port, starboard };
+
+[[nodiscard]] std::string in_words(Side side);  // "port"
+[[nodiscard]] constexpr Side other(Side side) {
+  return side == Side::port ? Side::starboard : Side::port;
+}
 
 }  // namespace passage_brief
