@@ -46,10 +46,9 @@ Length barrass_confined(double block_coefficient, Speed through_water) {
 Length icorels(const HullForm& hull, Speed through_water, Length water) {
   const double Fnh = depth_froude(through_water, water);
   check(Fnh < 1, "ICORELS has no value at or above the speed of the wave");
-  // volume / L^2 = Cb L B T / L^2
-  const Length volume_over_L2 =
+  const Length volume_by_length_squared =
       hull.canoe_draft * (hull.block_coefficient * (hull.beam / hull.waterline));
-  return volume_over_L2 * (2.4 * Fnh * Fnh / std::sqrt(1 - Fnh * Fnh));
+  return volume_by_length_squared * (2.4 * Fnh * Fnh / std::sqrt(1 - Fnh * Fnh));
 }
 
 double blockage(const HullForm& hull, Length water, Length width) {
