@@ -78,7 +78,7 @@ struct Leg {
   Known<MagneticBearing> steer_magnetic;
   Known<CompassBearing> steer_compass;  // not known without a deviation table
   Known<Variation> variation;
-  Light light;               // darkest on the leg
+  Known<Light> light;        // darkest on the leg; not known where its times are not
   Known<Length> wave;        // significant height where it lies in open water
   Known<Length> visibility;  // least on the leg
 };
