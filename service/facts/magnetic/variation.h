@@ -7,11 +7,13 @@
 // it.
 #pragma once
 
+#include <chrono>
 #include <string_view>
 
 #include "units/direction.h"
 #include "units/known.h"
 #include "units/position.h"
+#include "units/quantity.h"
 #include "units/time.h"
 
 namespace passage_brief {
@@ -26,6 +28,13 @@ struct MagneticVariation {
   Angle one_sigma;
   bool caution_zone;  // horizontal field below 6000 nT: a compass is sluggish and erratic here
 };
+
+/// The field in nT, north, east and down, `height` above the WGS 84 ellipsoid, at a decimal year
+/// (2026.5). The model's validity is not looked at here.
+struct MagneticField {
+  double north_nt, east_nt, down_nt;
+};
+[[nodiscard]] MagneticField magnetic_field(Position position, Length height, double year);
 
 /// Not known outside 2025.0 to 2030.0, and where the horizontal field is below 2000 nT (near the
 /// magnetic poles).
