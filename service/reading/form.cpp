@@ -299,6 +299,12 @@ std::string list_schema(const std::string& element, std::size_t least, std::size
                      least, most);
 }
 
+bool is_null(const json& value) { return value.is_null(); }
+
+std::string or_null_schema(const std::string& schema) {
+  return fmt::format(R"({{"anyOf": [{}, {{"type": "null"}}]}})", schema);
+}
+
 std::string row_schema(const std::vector<std::string>& places) {
   std::string listed;
   for (const std::string& place : places) listed += (listed.empty() ? "" : ", ") + place;

@@ -118,6 +118,10 @@ template <class T>
 template <class... Ts>
 [[nodiscard]] Form<std::tuple<Ts...>> row_of(Form<Ts>... places);
 
+/// Nothing where the value is null.
+template <class T>
+[[nodiscard]] Form<std::optional<T>> or_null(Form<T> form);
+
 /// The value turned into something else; the text of an error is the problem's words.
 template <class U, class T>
 [[nodiscard]] Form<U> turned(Form<T> form,
@@ -145,6 +149,8 @@ const nlohmann::json& element(const nlohmann::json& list, std::size_t index);
 std::string list_schema(const std::string& element, std::size_t least, std::size_t most);
 std::string row_schema(const std::vector<std::string>& places);
 std::string list_words(std::string_view element, std::size_t least, std::size_t most);
+bool is_null(const nlohmann::json& value);
+std::string or_null_schema(const std::string& schema);
 }  // namespace form_detail
 
 template <class T>
@@ -209,6 +215,19 @@ Form<std::tuple<Ts...>> row_of(Form<Ts>... places) {
         return read_all(std::make_index_sequence<size>());
       },
       {}};
+}
+
+template <class T>
+Form<std::optional<T>> or_null(Form<T> form) {
+  return {form.must_be + " or null", form_detail::or_null_schema(form.schema),
+          [read = std::move(form.read)](const nlohmann::json& value,
+                                        const Place& place) -> std::optional<std::optional<T>> {
+            if (form_detail::is_null(value)) return std::optional<T>();
+            std::optional<T> one = read(value, place);
+            if (!one) return std::nullopt;
+            return one;
+          },
+          std::move(form.inside)};
 }
 
 template <class U, class T>

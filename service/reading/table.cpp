@@ -72,6 +72,36 @@ Form<Position> position() {
       });
 }
 
+Form<NamedNumbers> named_numbers(Form<double> unit, double least, double most) {
+  const Form<std::optional<double>> value = or_null(number(least, most));
+  const std::string must_be = fmt::format("an object with its \"unit\" ({}) and under each name {}",
+                                          unit.must_be, value.must_be);
+  const std::string schema = fmt::format(
+      R"({{"type": "object", "properties": {{"unit": {}}}, "required": ["unit"], "additionalProperties": {}}})",
+      unit.schema, value.schema);
+  return form_of<NamedNumbers>(
+      must_be, schema, [=](const json& object, const Place& place) -> std::optional<NamedNumbers> {
+        constexpr std::size_t most_names = 100;
+        const auto keys = form_detail::keys_of(object, place, most_names);
+        if (!keys) return std::nullopt;
+        const std::size_t problems_before = place.problem_count();
+        NamedNumbers numbers{1, {}};
+        if (!object.contains("unit")) {
+          place.refuse("the key \"unit\" is missing; write " + unit.must_be);
+        }
+        for (const std::string& key : *keys) {
+          const Place inside = place.inside(key);
+          if (key == "unit") {
+            numbers.unit = unit.read(object[key], inside).value_or(1);
+          } else if (const auto one = value.read(object[key], inside)) {
+            numbers.values.emplace_back(key, *one);
+          }
+        }
+        if (place.problem_count() > problems_before) return std::nullopt;
+        return numbers;
+      });
+}
+
 Row::Row(const std::vector<Field>& fields, const json& object, const Place& place)
     : fields_(&fields),
       place_(&place),
@@ -154,7 +184,7 @@ std::string RowReading::schema(const std::string& title, const std::vector<Field
   for (const Field& field : fields) {
     std::string schema = field.schema;
     if (field.need == Need::may_be_unknown && schema != "true") {
-      schema = fmt::format(R"({{"anyOf": [{}, {{"type": "null"}}]}})", schema);
+      schema = form_detail::or_null_schema(schema);
     }
     // The words stand beside the form's own keywords.
     if (schema != "true") {

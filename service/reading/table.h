@@ -194,6 +194,13 @@ template <class T>
 [[nodiscard]] Form<std::vector<std::pair<std::string, T>>> named_values(Form<T> value,
                                                                         std::size_t most);
 
+/// {"unit": "m", "MLLW": 1.822, "MHW": null}: bare numbers under free names, in a unit they state.
+struct NamedNumbers {
+  double unit;  // its size, as the form of the unit gives it
+  std::vector<std::pair<std::string, std::optional<double>>> values;  // null: nothing
+};
+[[nodiscard]] Form<NamedNumbers> named_numbers(Form<double> unit, double least, double most);
+
 namespace form_detail {
 /// Which kind the value's tag names, or nothing and a problem.
 std::optional<std::size_t> kind_of(const nlohmann::json& value, const Place& place,

@@ -185,5 +185,23 @@ TEST(Place, WritesJsonPointers) {
   EXPECT_EQ(list.inside(3).pointer(), "/a~1b~0c/3");
 }
 
+TEST(Table, NamedNumbersStateTheirUnitAndMayBeNull) {
+  const auto numbers = named_numbers(choice<double>({{"m", 1.0}, {"ft", 0.3048}}), -100, 100);
+  const auto whole =
+      read_json("planes.json", R"({"unit": "ft", "MSL": 3, "MHW": null})", "the file", numbers);
+  ASSERT_TRUE(whole);
+  EXPECT_EQ(whole->unit, 0.3048);
+  EXPECT_EQ(whole->values, (std::vector<std::pair<std::string, std::optional<double>>>{
+                               {"MHW", std::nullopt}, {"MSL", 3.0}}));
+
+  const auto bad =
+      read_json("planes.json", R"({"unit": "yd", "MSL": "3 ft"})", "the file", numbers);
+  ASSERT_FALSE(bad);
+  EXPECT_EQ(bad.error().size(), 2u);
+  const auto bare = read_json("planes.json", R"({"MSL": 3})", "the file", numbers);
+  ASSERT_FALSE(bare);
+  EXPECT_NE(bare.error().front().words.find("\"unit\" is missing"), std::string::npos);
+}
+
 }  // namespace
 }  // namespace passage_brief
