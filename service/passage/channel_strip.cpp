@@ -53,9 +53,9 @@ PlaneShape strip(const std::vector<PlanePoint>& line, Offsets offsets) {
     const double heading_rad = std::atan2(b.y_m - a.y_m, b.x_m - a.x_m);
     if (!parts.empty()) parts.push_back(bend(a, before_rad, heading_rad, offsets));
     const PlanePoint corner = beside(a, heading_rad, offsets.from_m);
-    parts.push_back(PlaneShape::polygon({{corner, beside(b, heading_rad, offsets.from_m),
-                                          beside(b, heading_rad, offsets.to_m),
-                                          beside(a, heading_rad, offsets.to_m), corner}}));
+    parts.push_back(PlaneShape::polygon(
+        {{corner, beside(b, heading_rad, offsets.from_m), beside(b, heading_rad, offsets.to_m),
+          beside(a, heading_rad, offsets.to_m), corner}}));
     before_rad = heading_rad;
   }
   check(!parts.empty(), "a reach's line has a length");
@@ -64,13 +64,20 @@ PlaneShape strip(const std::vector<PlanePoint>& line, Offsets offsets) {
 
 std::optional<Offsets> offsets_of(ChannelPart part, double width_m) {
   switch (part) {
-    case ChannelPart::full_width: return Offsets{-width_m / 2, width_m / 2};
-    case ChannelPart::middle_half: return Offsets{-width_m / 4, width_m / 4};
-    case ChannelPart::centerline: return std::nullopt;
-    case ChannelPart::left_outside_quarter: return Offsets{-width_m / 2, -width_m / 4};
-    case ChannelPart::left_inside_quarter: return Offsets{-width_m / 4, 0};
-    case ChannelPart::right_inside_quarter: return Offsets{0, width_m / 4};
-    case ChannelPart::right_outside_quarter: return Offsets{width_m / 4, width_m / 2};
+    case ChannelPart::full_width:
+      return Offsets{-width_m / 2, width_m / 2};
+    case ChannelPart::middle_half:
+      return Offsets{-width_m / 4, width_m / 4};
+    case ChannelPart::centerline:
+      return std::nullopt;
+    case ChannelPart::left_outside_quarter:
+      return Offsets{-width_m / 2, -width_m / 4};
+    case ChannelPart::left_inside_quarter:
+      return Offsets{-width_m / 4, 0};
+    case ChannelPart::right_inside_quarter:
+      return Offsets{0, width_m / 4};
+    case ChannelPart::right_outside_quarter:
+      return Offsets{width_m / 4, width_m / 2};
   }
   return std::nullopt;
 }

@@ -12,8 +12,8 @@ namespace passage_brief {
 /// The water of a reach in the plane of a stretch: its polygon, or its line with its full width.
 [[nodiscard]] PlaneShape water_of(const Reach& reach, const Stretch& stretch);
 
-/// The part of a reach its controlling depth holds for. Left and right are as seen along the line as
-/// drawn, from seaward. Nothing for `centerline`, which covers no area.
+/// The part of a reach its controlling depth holds for. Left and right are as seen along the line
+/// as drawn, from seaward. Nothing for `centerline`, which covers no area.
 [[nodiscard]] std::optional<PlaneShape> part_with_depth(const Reach& reach, const Stretch& stretch);
 
 }  // namespace passage_brief

@@ -20,31 +20,49 @@ constexpr Length kSliver = metres(0.05);
 
 std::string words_of(ChannelPart part) {
   switch (part) {
-    case ChannelPart::full_width: return "full width";
-    case ChannelPart::middle_half: return "middle half";
-    case ChannelPart::centerline: return "centerline";
-    case ChannelPart::left_outside_quarter: return "left outside quarter";
-    case ChannelPart::left_inside_quarter: return "left inside quarter";
-    case ChannelPart::right_inside_quarter: return "right inside quarter";
-    case ChannelPart::right_outside_quarter: return "right outside quarter";
+    case ChannelPart::full_width:
+      return "full width";
+    case ChannelPart::middle_half:
+      return "middle half";
+    case ChannelPart::centerline:
+      return "centerline";
+    case ChannelPart::left_outside_quarter:
+      return "left outside quarter";
+    case ChannelPart::left_inside_quarter:
+      return "left inside quarter";
+    case ChannelPart::right_inside_quarter:
+      return "right inside quarter";
+    case ChannelPart::right_outside_quarter:
+      return "right outside quarter";
   }
   return {};
 }
 
 DepthSource source_of(const Reach& reach) {
-  return {DepthSourceKind::controlling_depth, "controlling depth of " + reach.name,
-          reach.controlling_depth, false, reach.stations, reach.bottom, reach.surveyed,
+  return {DepthSourceKind::controlling_depth,
+          "controlling depth of " + reach.name,
+          reach.controlling_depth,
+          false,
+          reach.stations,
+          reach.bottom,
+          reach.surveyed,
           reach.survey_quality};
 }
 
 DepthSource source_of(const DepthArea& area) {
-  return {DepthSourceKind::depth_area, area.name, area.least_depth, false, area.stations,
-          area.bottom, area.surveyed, area.survey_quality};
+  return {DepthSourceKind::depth_area,
+          area.name,
+          area.least_depth,
+          false,
+          area.stations,
+          area.bottom,
+          area.surveyed,
+          area.survey_quality};
 }
 
 DepthSource source_of(const Sounding& sounding) {
-  return {DepthSourceKind::sounding, sounding.name, sounding.depth, false, sounding.stations,
-          sounding.bottom, sounding.surveyed, sounding.survey_quality};
+  return {DepthSourceKind::sounding, sounding.name,   sounding.depth,    false,
+          sounding.stations,         sounding.bottom, sounding.surveyed, sounding.survey_quality};
 }
 
 DepthSource source_of(const Hazard& hazard) {
@@ -125,8 +143,7 @@ class Collector {
       DepthSource source = source_of(*reach);
       source.kind = DepthSourceKind::nothing;
       source.charted = not_known("the controlling depth of " + reach->name + " holds in its " +
-                                 words_of(reach->applies_to) +
-                                 " only, and the corridor is wider");
+                                 words_of(reach->applies_to) + " only, and the corridor is wider");
       add_pieces(source, rest.common_with(water));
       rest = rest.without(water).shrunk(kSliver);
       if (rest.empty()) return;

@@ -32,7 +32,7 @@ struct Working {
   std::string figure;   // "under the keel, Oyster Reach"
   std::string formula;  // "charted depth + height of tide - draft - squat - half the wave height"
   std::vector<WorkingInput> inputs;
-  WorkedValue result;
+  WorkedValue result = std::string("not known");
   std::string source;  // of the formula
 };
 

@@ -79,8 +79,9 @@ struct Leg {
   Known<CompassBearing> steer_compass;  // not known without a deviation table
   Known<Variation> variation;
   Known<Light> light;        // darkest on the leg; not known where its times are not
-  Known<Length> wave;        // significant height where it lies in open water
+  Known<Length> wave;        // significant height in its open water; zero where it has none
   Known<Length> visibility;  // least on the leg
+  Working working;           // of the heading to steer
 };
 
 enum class DepthPlace { reach, unnamed_water, bar, berth };
@@ -117,6 +118,7 @@ struct Depth {
   Known<Length> stop_at;  // sounder reading at which the margin is used up
   Known<Length>
       spare_width;  // of the channel beside the hull and its crabbing; only in a reach with width
+  std::string tide_station;  // whose tide it is; empty where none is named
   std::vector<ErrorTerm> errors;
   Working working;
 };
@@ -154,6 +156,7 @@ struct BridgeFinding {
   Length margin;
   std::optional<std::string> radio;
   std::optional<std::string> sound_signal;
+  std::string tide_station;
   std::vector<ErrorTerm> errors;
   Working working;
 };
@@ -233,7 +236,7 @@ struct PassageFinding {
   Length distance;
   Known<Speed> wind;   // greatest mean wind on the way
   Known<Speed> gust;   // greatest
-  Known<Length> wave;  // greatest in open water
+  Known<Length> wave;  // greatest in open water; zero where there is none
   Known<Length> visibility;
   Known<double> thunder;
   Known<Interval> forecast_age;  // at departure, from its issue

@@ -1,8 +1,8 @@
 // Areas, lines and points in a plane of metres: cutting, joining, and how far they reach along x.
 //
 // A thin value over the GEOS library (GEOS C API 3.11); the only file that sees it. Coordinates are
-// those of passage/stretch.h: x along the track, y to starboard. Results are exact to the rounding of
-// doubles, far below 1 mm over a stretch.
+// those of passage/stretch.h: x along the track, y to starboard. Results are exact to the rounding
+// of doubles, far below 1 mm over a stretch.
 #pragma once
 
 #include <memory>
@@ -51,7 +51,7 @@ class PlaneShape {
   [[nodiscard]] Length distance_to(const PlaneShape& other) const;
   /// The point of this shape nearest to another.
   [[nodiscard]] PlanePoint nearest_to(const PlaneShape& other) const;
-  [[nodiscard]] PlanePoint low() const;   // of the bounding box; the shape is not empty
+  [[nodiscard]] PlanePoint low() const;  // of the bounding box; the shape is not empty
   [[nodiscard]] PlanePoint high() const;
   /// The reach along x of every connected piece, by rising begin.
   [[nodiscard]] std::vector<Reaches> pieces() const;

@@ -13,8 +13,8 @@
 #include "facts/waterway/waterway.h"
 #include "passage/channel_strip.h"
 #include "passage/corridor_depths.h"
-#include "passage/crossings.h"
 #include "passage/margins.h"
+#include "passage/meetings.h"
 #include "passage/plane_shape.h"
 #include "passage/stretch.h"
 #include "plan/plan.h"
@@ -26,8 +26,8 @@ namespace passage_brief {
 namespace {
 
 constexpr Length kFirstExtra = metres(1.5);
-constexpr int kMostSteps = 10;  // 768 m
-constexpr Length kBridgeNear = metres(50);   // a bridge drawn as a point
+constexpr int kMostSteps = 10;              // 768 m
+constexpr Length kBridgeNear = metres(50);  // a bridge drawn as a point
 constexpr Length kMarkNear = nautical_miles(0.25);
 constexpr Length kRefugeNear = nautical_miles(1);
 constexpr Length kTurningNear = nautical_miles(0.1);
@@ -43,20 +43,19 @@ Shape widened(const Narrow& shape) {
   return std::visit([](const auto& of_kind) { return Shape(of_kind); }, shape);
 }
 
-void sort_by_passing(std::vector<Crossing>& all) {
-  std::ranges::stable_sort(all, {}, [](const Crossing& c) { return c.along; });
+void sort_by_passing(std::vector<Meeting>& all) {
+  std::ranges::stable_sort(all, {}, [](const Meeting& c) { return c.along; });
 }
 
 /// Of the reaches that hold a point, the narrowest one drawn as a line, else the first.
-std::optional<std::size_t> reach_at(
-    const std::vector<std::pair<std::size_t, PlaneShape>>& waters, const Waterway& waterway,
-    PlanePoint at) {
+std::optional<std::size_t> reach_at(const std::vector<std::pair<std::size_t, PlaneShape>>& waters,
+                                    const Waterway& waterway, PlanePoint at) {
   std::optional<std::size_t> best;
   for (const auto& [index, water] : waters) {
     if (!water.covers(at)) continue;
     const std::optional<Length>& width = waterway.reaches[index].width;
-    if (!best || (width && (!waterway.reaches[*best].width ||
-                            *width < *waterway.reaches[*best].width))) {
+    if (!best ||
+        (width && (!waterway.reaches[*best].width || *width < *waterway.reaches[*best].width))) {
       best = index;
     }
   }
@@ -71,7 +70,7 @@ RouteSurvey::RouteSurvey(const Plan& plan, const Waterway& waterway, const Margi
       half_width_(plan.vessel.beam / 2 + margins.track + margins.position),
       half_length_(plan.vessel.length / 2) {
   find_runs();
-  find_crossings();
+  find_meetings();
   berth_left_ = berth_near(plan.route.points.front().position);
   berth_reached_ = berth_near(plan.route.points.back().position);
 }
@@ -132,14 +131,13 @@ void RouteSurvey::find_runs() {
       }
       const std::optional<std::size_t> reach =
           reach_at(waters, waterway_, {(cuts[i] + cuts[i + 1]) / 2, 0});
-      const Length begin =
-          runs_.empty() ? metres(0) : runs_.back().end;  // runs join end to end
+      const Length begin = runs_.empty() ? metres(0) : runs_.back().end;  // runs join end to end
       const Length end = stretch.begins_along() + metres(cuts[i + 1]);
       if (!runs_.empty() && runs_.back().reach == reach) {
         runs_.back().end = end;
       } else {
-        runs_.push_back({reach, begin, end,
-                         reach && marked_on_both_sides(waterway_.reaches[*reach])});
+        runs_.push_back(
+            {reach, begin, end, reach && marked_on_both_sides(waterway_.reaches[*reach])});
       }
     }
   }
@@ -147,8 +145,8 @@ void RouteSurvey::find_runs() {
   runs_.back().end = track_.length;
 }
 
-void RouteSurvey::find_crossings() {
-  const auto add = [](std::vector<Crossing>& all, const std::vector<Crossing>& more) {
+void RouteSurvey::find_meetings() {
+  const auto add = [](std::vector<Meeting>& all, const std::vector<Meeting>& more) {
     all.insert(all.end(), more.begin(), more.end());
   };
   const auto near_for = [this](const Shape& shape) {
@@ -156,14 +154,14 @@ void RouteSurvey::find_crossings() {
   };
   for (std::size_t i = 0; i < waterway_.bridges.size(); ++i) {
     const Shape shape = widened(waterway_.bridges[i].shape);
-    add(bridges_, crossings(track_, i, shape, near_for(shape)));
+    add(bridges_, meetings_with(track_, i, shape, near_for(shape)));
   }
   for (std::size_t i = 0; i < waterway_.cables.size(); ++i) {
     const Shape shape = widened(waterway_.cables[i].shape);
-    add(cables_, crossings(track_, i, shape, near_for(shape)));
+    add(cables_, meetings_with(track_, i, shape, near_for(shape)));
   }
   for (std::size_t i = 0; i < waterway_.bars.size(); ++i) {
-    add(bars_, crossings(track_, i, waterway_.bars[i].shape, half_width_));
+    add(bars_, meetings_with(track_, i, waterway_.bars[i].shape, half_width_));
   }
   for (std::size_t i = 0; i < waterway_.marks.size(); ++i) {
     add(marks_, nearest_passing(track_, i, waterway_.marks[i].shape, kMarkNear));
@@ -172,8 +170,8 @@ void RouteSurvey::find_crossings() {
     add(refuges_, nearest_passing(track_, i, waterway_.refuges[i].shape, kRefugeNear));
   }
   for (std::size_t i = 0; i < waterway_.turning_places.size(); ++i) {
-    add(turning_places_, nearest_passing(track_, i, widened(waterway_.turning_places[i].shape),
-                                         kTurningNear));
+    add(turning_places_,
+        nearest_passing(track_, i, widened(waterway_.turning_places[i].shape), kTurningNear));
   }
   for (std::size_t i = 0; i < waterway_.notes.size(); ++i) {
     add(notes_, nearest_passing(track_, i, waterway_.notes[i].shape, kMarkNear));
@@ -207,8 +205,8 @@ PlaneShape RouteSurvey::corridor(std::size_t stretch_index, int step) const {
   const double overhang_m = in_metres(half_length_);
   const Length at_turn = half_width_ + half_length_;
   std::vector<PlaneShape> parts;
-  parts.push_back(PlaneShape::rectangle({-overhang_m, -port_m},
-                                        {length_m + overhang_m, starboard_m}));
+  parts.push_back(
+      PlaneShape::rectangle({-overhang_m, -port_m}, {length_m + overhang_m, starboard_m}));
   if (stretch_index > 0) parts.push_back(PlaneShape::point({0, 0}).grown(at_turn));
   if (stretch_index + 1 < track_.stretches.size()) {
     parts.push_back(PlaneShape::point({length_m, 0}).grown(at_turn));
@@ -222,8 +220,9 @@ PlaneShape RouteSurvey::corridor(std::size_t stretch_index, int step) const {
     const double begin_m = in_metres(run.begin - stretch.begins_along());
     const double end_m = in_metres(run.end - stretch.begins_along());
     // Where the run goes on round the turn the band takes the whole end of the corridor with it.
-    const PlaneShape band = PlaneShape::rectangle({begin_m < 0 ? -far_m : begin_m, -far_m},
-                                                  {end_m > length_m ? length_m + far_m : end_m, far_m});
+    const PlaneShape band =
+        PlaneShape::rectangle({begin_m < 0 ? -far_m : begin_m, -far_m},
+                              {end_m > length_m ? length_m + far_m : end_m, far_m});
     PlaneShape inside =
         whole.common_with(band).common_with(water_of(waterway_.reaches[*run.reach], stretch));
     std::vector<PlaneShape> both;

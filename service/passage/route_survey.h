@@ -1,4 +1,5 @@
-// What lies along a route, worked out once: it depends on the drawing and the hull, not on the hour.
+// What lies along a route, worked out once: it depends on the drawing and the hull, not on the
+// hour.
 //
 // The corridor is the water the hull may be in: half the beam, the track margin and the position
 // error on each side of the line, half a length more round every turn, and to leeward an extra that
@@ -18,8 +19,8 @@
 
 #include "facts/waterway/waterway.h"
 #include "passage/corridor_depths.h"
-#include "passage/crossings.h"
 #include "passage/margins.h"
+#include "passage/meetings.h"
 #include "passage/plane_shape.h"
 #include "passage/stretch.h"
 #include "plan/plan.h"
@@ -45,13 +46,13 @@ class RouteSurvey {
   [[nodiscard]] const Waterway& waterway() const { return waterway_; }
   [[nodiscard]] const std::vector<Run>& runs() const { return runs_; }
   [[nodiscard]] const Run& run_at(Length along) const;
-  [[nodiscard]] const std::vector<Crossing>& bridges() const { return bridges_; }
-  [[nodiscard]] const std::vector<Crossing>& cables() const { return cables_; }
-  [[nodiscard]] const std::vector<Crossing>& bars() const { return bars_; }
-  [[nodiscard]] const std::vector<Crossing>& marks() const { return marks_; }
-  [[nodiscard]] const std::vector<Crossing>& refuges() const { return refuges_; }
-  [[nodiscard]] const std::vector<Crossing>& turning_places() const { return turning_places_; }
-  [[nodiscard]] const std::vector<Crossing>& notes() const { return notes_; }
+  [[nodiscard]] const std::vector<Meeting>& bridges() const { return bridges_; }
+  [[nodiscard]] const std::vector<Meeting>& cables() const { return cables_; }
+  [[nodiscard]] const std::vector<Meeting>& bars() const { return bars_; }
+  [[nodiscard]] const std::vector<Meeting>& marks() const { return marks_; }
+  [[nodiscard]] const std::vector<Meeting>& refuges() const { return refuges_; }
+  [[nodiscard]] const std::vector<Meeting>& turning_places() const { return turning_places_; }
+  [[nodiscard]] const std::vector<Meeting>& notes() const { return notes_; }
   /// The berth lain in at the first and last point, where one is drawn within 100 m.
   [[nodiscard]] std::optional<std::size_t> berth_left() const { return berth_left_; }
   [[nodiscard]] std::optional<std::size_t> berth_reached() const { return berth_reached_; }
@@ -59,13 +60,13 @@ class RouteSurvey {
   /// Half the corridor's width without the extra to leeward.
   [[nodiscard]] Length half_width() const { return half_width_; }
 
-  /// 0: no extra; n > 0: starboard side wider; n < 0: port side wider. The extra doubles from step to
-  /// step; a wanted extra is rounded up.
+  /// 0: no extra; n > 0: starboard side wider; n < 0: port side wider. The extra doubles from step
+  /// to step; a wanted extra is rounded up.
   [[nodiscard]] static int leeward_step(double side, Length extra);
   [[nodiscard]] static Length extra_of(int step);
 
-  /// Depths met in one stretch with the corridor of a step, by rising begin. Worked out at the first
-  /// call for that stretch and step; safe from several threads.
+  /// Depths met in one stretch with the corridor of a step, by rising begin. Worked out at the
+  /// first call for that stretch and step; safe from several threads.
   [[nodiscard]] const std::vector<DepthOnTrack>& depths(std::size_t stretch, int step) const;
 
  private:
@@ -73,7 +74,7 @@ class RouteSurvey {
   [[nodiscard]] std::vector<DepthOnTrack> find_depths(std::size_t stretch, int step) const;
   [[nodiscard]] bool marked_on_both_sides(const Reach& reach) const;
   void find_runs();
-  void find_crossings();
+  void find_meetings();
   [[nodiscard]] std::optional<std::size_t> berth_near(Position position) const;
 
   const Waterway& waterway_;
@@ -81,18 +82,17 @@ class RouteSurvey {
   Length half_width_;
   Length half_length_;
   std::vector<Run> runs_;
-  std::vector<Crossing> bridges_;
-  std::vector<Crossing> cables_;
-  std::vector<Crossing> bars_;
-  std::vector<Crossing> marks_;
-  std::vector<Crossing> refuges_;
-  std::vector<Crossing> turning_places_;
-  std::vector<Crossing> notes_;
+  std::vector<Meeting> bridges_;
+  std::vector<Meeting> cables_;
+  std::vector<Meeting> bars_;
+  std::vector<Meeting> marks_;
+  std::vector<Meeting> refuges_;
+  std::vector<Meeting> turning_places_;
+  std::vector<Meeting> notes_;
   std::optional<std::size_t> berth_left_;
   std::optional<std::size_t> berth_reached_;
   mutable std::mutex depths_mutex_;
-  mutable std::map<std::pair<std::size_t, int>, std::unique_ptr<std::vector<DepthOnTrack>>>
-      depths_;
+  mutable std::map<std::pair<std::size_t, int>, std::unique_ptr<std::vector<DepthOnTrack>>> depths_;
 };
 
 }  // namespace passage_brief

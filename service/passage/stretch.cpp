@@ -133,16 +133,17 @@ Track track_of(const Route& route) {
     const RoutePoint& to = route.points[i + 1];
     const RhumbLine line = rhumb_line(from.position, to.position);
     check(in_metres(line.distance) > 0, "two points in a row are apart");
-    track.legs.push_back({from.name, to.name, from.position, to.position, line.course,
-                          line.distance, track.length});
+    track.legs.push_back(
+        {from.name, to.name, from.position, to.position, line.course, line.distance, track.length});
     const auto cuts = static_cast<int>(std::ceil(line.distance / kLongestStretch));
     Position begin = from.position;
     for (int cut = 1; cut <= cuts; ++cut) {
       const Position end = cut == cuts ? to.position
                                        : along_rhumb(from.position, line.course,
                                                      line.distance * (double(cut) / cuts));
-      track.stretches.emplace_back(i, begin, end, track.length + line.distance * ((cut - 1.0) / cuts),
-                                   line.course, line.distance / cuts);
+      track.stretches.emplace_back(i, begin, end,
+                                   track.length + line.distance * ((cut - 1.0) / cuts), line.course,
+                                   line.distance / cuts);
       begin = end;
     }
     track.length += line.distance;

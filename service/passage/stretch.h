@@ -1,5 +1,5 @@
-// The track cut into straight stretches, each with a plane of its own: x metres along the track from
-// the stretch's begin, y metres to starboard.
+// The track cut into straight stretches, each with a plane of its own: x metres along the track
+// from the stretch's begin, y metres to starboard.
 //
 // A leg longer than 10 nm is cut, so that the plane's scale error across a corridor stays below
 // 0.15 % (units/geodesy.h, ChartPlane) as far as latitude 60.

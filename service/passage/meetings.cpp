@@ -1,4 +1,4 @@
-#include "passage/crossings.h"
+#include "passage/meetings.h"
 
 #include <algorithm>
 #include <cmath>
@@ -16,7 +16,7 @@ constexpr Length kOneMeeting = metres(100);
 // A mark abreast of a berth a little astern of the first point is still seen on leaving.
 constexpr double kPastTheEnds_m = 25;
 
-void add_meeting(std::vector<Crossing>& meetings, const Crossing& next) {
+void add_meeting(std::vector<Meeting>& meetings, const Meeting& next) {
   if (!meetings.empty() && next.along - meetings.back().along < kOneMeeting) {
     if (next.off < meetings.back().off) meetings.back() = next;
     return;
@@ -34,9 +34,9 @@ std::vector<double> cuts_m(const PlaneShape& shape, const PlaneShape& centre_lin
 
 }  // namespace
 
-std::vector<Crossing> crossings(const Track& track, std::size_t index, const Shape& shape,
-                                Length near) {
-  std::vector<Crossing> meetings;
+std::vector<Meeting> meetings_with(const Track& track, std::size_t index, const Shape& shape,
+                                   Length near) {
+  std::vector<Meeting> meetings;
   for (const Stretch& stretch : track.stretches) {
     if (!stretch.may_come_within(shape, near)) continue;
     const PlaneShape drawn = stretch.project(shape);
@@ -50,15 +50,14 @@ std::vector<Crossing> crossings(const Track& track, std::size_t index, const Sha
     if (off > near) continue;
     const PlanePoint on_track = centre_line.nearest_to(drawn);
     const PlanePoint nearest = drawn.nearest_to(centre_line);
-    add_meeting(meetings,
-                {index, stretch.begins_along() + metres(on_track.x_m), off, nearest.y_m});
+    add_meeting(meetings, {index, stretch.begins_along() + metres(on_track.x_m), off, nearest.y_m});
   }
   return meetings;
 }
 
-std::vector<Crossing> nearest_passing(const Track& track, std::size_t index, const Shape& shape,
-                                      Length near) {
-  std::vector<Crossing> best;
+std::vector<Meeting> nearest_passing(const Track& track, std::size_t index, const Shape& shape,
+                                     Length near) {
+  std::vector<Meeting> best;
   for (const Stretch& stretch : track.stretches) {
     if (!stretch.may_come_within(shape, near)) continue;
     const PlaneShape drawn = stretch.project(shape);
@@ -66,8 +65,7 @@ std::vector<Crossing> nearest_passing(const Track& track, std::size_t index, con
     const Length off = drawn.distance_to(centre_line);
     if (off > near || (!best.empty() && off >= best.front().off)) continue;
     const PlanePoint nearest = drawn.nearest_to(centre_line);
-    const bool before_start =
-        &stretch == &track.stretches.front() && nearest.x_m < -kPastTheEnds_m;
+    const bool before_start = &stretch == &track.stretches.front() && nearest.x_m < -kPastTheEnds_m;
     const bool past_end = &stretch == &track.stretches.back() &&
                           nearest.x_m > in_metres(stretch.length()) + kPastTheEnds_m;
     if (before_start || past_end) continue;

@@ -1,0 +1,261 @@
+#include "passage/clearances.h"
+
+#include <algorithm>
+#include <array>
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "facts/facts.h"
+#include "passage/figure.h"
+#include "passage/findings.h"
+#include "passage/margins.h"
+#include "plan/vessel.h"
+#include "units/height.h"
+#include "units/known.h"
+#include "units/quantity.h"
+
+namespace passage_brief {
+namespace {
+
+/// The tide at a feature's own station as the boat passes.
+struct TideAtFeature {
+  Known<TideHeight> height = not_known("no time");
+  Known<Trend> trend = not_known("no time");
+  Known<TideHeight> clearance_datum = not_known("no datum");
+  std::vector<ErrorTerm> errors;
+  Known<bool> error_known = true;
+};
+
+TideAtFeature tide_at(const Feature& feature, const Passing& passing, const Facts& facts) {
+  const Known<const TideStation*> station = facts.tide(feature.stations.tide);
+  TideAtFeature tide;
+  tide.height =
+      join([](const TideStation* s, Instant at) { return s->height(at); }, station, passing.at);
+  tide.trend =
+      join([](const TideStation* s, Instant at) { return s->trend(at); }, station, passing.at);
+  const std::string& datum = feature.stations.clearance_datum;
+  if (datum.empty()) {
+    tide.clearance_datum = not_known("no clearance datum is stated for " + feature.name);
+  } else {
+    tide.clearance_datum =
+        join([&datum](const TideStation* s) { return s->datum(datum); }, station);
+  }
+  const Known<Length> sigma = join([](const TideStation* s) { return s->uncertainty(); }, station);
+  if (sigma.has_value()) {
+    tide.errors.push_back({"tide", *sigma, station.value()->source().from});
+  } else {
+    tide.error_known = not_known_as(sigma);
+  }
+  return tide;
+}
+
+struct Clearance {
+  Known<Length> now;
+  Known<Length> could_be;
+};
+
+Clearance clearance_of(const Known<Length>& charted, const TideAtFeature& tide) {
+  Clearance clearance{
+      join([](Length c, TideHeight datum, TideHeight height) { return c + (datum - height); },
+           charted, tide.clearance_datum, tide.height),
+      not_known("not worked out")};
+  clearance.could_be = join(
+      [&tide](Length now, bool) { return could_be_as_little_as({now, tide.errors, metres(0)}); },
+      clearance.now, tide.error_known);
+  return clearance;
+}
+
+std::vector<OverMast> over_mast(const Vessel& vessel, const Clearance& clearance,
+                                const Known<Length>& half_wave) {
+  std::vector<OverMast> all;
+  for (const AirDraft& air_draft : vessel.air_draft) {
+    const auto over = [&air_draft](Length height, Length wave) {
+      return height - air_draft.height - wave;
+    };
+    all.push_back({air_draft.antennas, air_draft.height, join(over, clearance.now, half_wave),
+                   join(over, clearance.could_be, half_wave)});
+  }
+  return all;
+}
+
+/// The state with the least height, antennas down where the vessel has it.
+const OverMast& lowest(const std::vector<OverMast>& all) {
+  return *std::ranges::min_element(all, {}, [](const OverMast& o) { return o.air_draft; });
+}
+
+Working clearance_working(const std::string& name, const Known<Length>& charted,
+                          const TideAtFeature& tide, const Clearance& clearance,
+                          const std::vector<OverMast>& masts, const Known<Length>& half_wave,
+                          const std::string& station) {
+  Working working{"clearance, " + name,
+                  "charted clearance + (clearance datum - height of tide); over the mast: less air "
+                  "draft and half the wave or the wash",
+                  {},
+                  std::string("not known"),
+                  "definition of a charted clearance; Coast Pilot chapter 1 (from memory)"};
+  if (charted.has_value()) working.inputs.push_back({"charted clearance", *charted, "waterway"});
+  if (tide.clearance_datum.has_value()) {
+    working.inputs.push_back(
+        {"clearance datum above chart datum", tide.clearance_datum->above_datum(), station});
+  }
+  if (tide.height.has_value()) {
+    working.inputs.push_back({"height of tide", tide.height->above_datum(), station});
+  }
+  for (const OverMast& mast : masts) {
+    working.inputs.push_back(
+        {"air draft, antennas " + in_words(mast.antennas), mast.air_draft, "vessel"});
+  }
+  if (half_wave.has_value()) {
+    working.inputs.push_back({"half the wave, or the wash", *half_wave, "forecast or rules"});
+  }
+  for (const ErrorTerm& error : tide.errors) {
+    working.inputs.push_back(
+        {"one standard deviation, " + error.name, error.one_sigma, error.source});
+  }
+  for (const OverMast& mast : masts) {
+    if (!mast.over_mast.has_value()) continue;
+    working.inputs.push_back(
+        {"over the mast, antennas " + in_words(mast.antennas), *mast.over_mast, "worked out"});
+  }
+  if (clearance.now.has_value()) working.result = *clearance.now;
+  return working;
+}
+
+/// The antenna state in which the margin is kept with the bridge closed, up before down.
+struct Fit {
+  Known<bool> fits = not_known("no air draft");
+  Known<Antennas> with = not_known("no air draft");
+};
+
+Fit fit_under(const std::vector<OverMast>& masts, Length margin, const std::string& name) {
+  std::vector<OverMast> by_height = masts;
+  std::ranges::sort(by_height, std::ranges::greater{},
+                    [](const OverMast& o) { return o.air_draft; });
+  Fit fit;
+  for (const OverMast& mast : by_height) {
+    if (!mast.over_mast.has_value()) {
+      return {not_known_as(mast.over_mast), not_known_as(mast.over_mast)};
+    }
+    if (*mast.over_mast >= margin) return {true, mast.antennas};
+  }
+  return {false, not_known("the mast does not fit under " + name + " closed")};
+}
+
+}  // namespace
+
+BridgeFinding bridge_finding(const Bridge& bridge, const Passing& passing, const Vessel& vessel,
+                             const Facts& facts, const Margins& margins,
+                             const Known<Length>& half_wave) {
+  const TideAtFeature tide = tide_at(bridge, passing, facts);
+  const Clearance clearance = clearance_of(bridge.clearance, tide);
+  std::vector<OverMast> masts = over_mast(vessel, clearance, half_wave);
+  const Fit fit = fit_under(masts, margins.under_bridge, bridge.name);
+  const Length counted_air_draft =
+      fit.with.has_value() && *fit.with == Antennas::up
+          ? std::ranges::max(masts, {}, [](const OverMast& o) { return o.air_draft; }).air_draft
+          : lowest(masts).air_draft;
+  const Known<Length> gauge_at_least =
+      join([&](Length wave) { return counted_air_draft + margins.under_bridge + wave; }, half_wave);
+  Known<Length> gauge_reads = clearance.now;
+  if (bridge.clearance_of != ClearanceOf::low_steel) {
+    gauge_reads = not_known(bridge.clearance_of == ClearanceOf::centre_of_arch
+                                ? "the chart gives the centre of the arch of " + bridge.name +
+                                      "; a gauge reads to low steel"
+                                : "the chart does not say what the clearance of " + bridge.name +
+                                      " is measured to");
+  }
+  const Known<bool> opening_needed =
+      opens(bridge.what) ? join([](bool fits) { return !fits; }, fit.fits) : Known<bool>(false);
+  Working working = clearance_working(bridge.name, bridge.clearance, tide, clearance, masts,
+                                      half_wave, bridge.stations.tide);
+  return {.name = bridge.name,
+          .what = bridge.what,
+          .passing = passing,
+          .charted = bridge.clearance,
+          .clearance_datum = tide.clearance_datum,
+          .height_of_tide = tide.height,
+          .tide_is = tide.trend,
+          .clearance = clearance.now,
+          .clearance_could_be = clearance.could_be,
+          .wave = half_wave,
+          .over_mast = std::move(masts),
+          .fits_with = fit.with,
+          .fits = fit.fits,
+          .opening_needed = opening_needed,
+          .gauge_reads = gauge_reads,
+          .gauge_at_least = gauge_at_least,
+          .clearance_gauge = bridge.clearance_gauge,
+          .width = bridge.width,
+          .beam = vessel.beam,
+          .margin = margins.under_bridge,
+          .radio = bridge.radio,
+          .sound_signal = bridge.sound_signal,
+          .tide_station = bridge.stations.tide,
+          .errors = tide.errors,
+          .working = std::move(working)};
+}
+
+Known<Length> cable_gap(const OverheadCable& cable) {
+  if (cable.carries == Carries::telephone) return metres(0);
+  if (cable.carries == Carries::not_stated) {
+    return not_known("it is not stated what " + cable.name + " carries");
+  }
+  if (!cable.voltage.has_value()) {
+    return not_known("the voltage of " + cable.name + " is not known");
+  }
+  struct Row {
+    double up_to_kv;
+    double gap_ft;
+  };
+  // 33 CFR 322.5(i)(2), extra over the clearance of a bridge (from memory).
+  constexpr std::array<Row, 8> kTable{
+      {{115, 20}, {138, 22}, {161, 24}, {230, 26}, {350, 30}, {500, 35}, {700, 42}, {765, 45}}};
+  for (const Row& row : kTable) {
+    if (in_kilovolts(*cable.voltage) <= row.up_to_kv) return feet(row.gap_ft);
+  }
+  return not_known("no gap is published for the voltage of " + cable.name);
+}
+
+CableFinding cable_finding(const OverheadCable& cable, const Passing& passing, const Vessel& vessel,
+                           const Facts& facts, const Margins& margins,
+                           const Known<Length>& half_wave) {
+  const TideAtFeature tide = tide_at(cable, passing, facts);
+  // A safe clearance has the gap taken off already: it counts with no further gap.
+  const bool safe = cable.safe_clearance.has_value();
+  const Known<Length>& charted = safe ? cable.safe_clearance : cable.clearance;
+  const Known<Length> gap = safe ? Known<Length>(metres(0)) : cable_gap(cable);
+  const Clearance clearance = clearance_of(charted, tide);
+  std::vector<OverMast> masts = over_mast(vessel, clearance, half_wave);
+  const auto less_gap = [](Length over, Length keep) { return over - keep; };
+  const OverMast& least = lowest(masts);
+  Known<Length> to_spare = join(less_gap, least.over_mast, gap);
+  Known<Length> to_spare_could_be = join(less_gap, least.over_mast_could_be, gap);
+  Working working = clearance_working(cable.name, charted, tide, clearance, masts, half_wave,
+                                      cable.stations.tide);
+  if (gap.has_value()) {
+    working.inputs.push_back(
+        {"gap to keep below the wire", *gap,
+         safe ? "already taken off the charted figure" : "33 CFR 322.5(i)(2) (from memory)"});
+  }
+  return {.name = cable.name,
+          .passing = passing,
+          .carries = cable.carries,
+          .voltage = cable.voltage,
+          .gap = gap,
+          .charted = charted,
+          .clearance_datum = tide.clearance_datum,
+          .height_of_tide = tide.height,
+          .clearance = clearance.now,
+          .clearance_could_be = clearance.could_be,
+          .wave = half_wave,
+          .over_mast = std::move(masts),
+          .to_spare = std::move(to_spare),
+          .to_spare_could_be = std::move(to_spare_could_be),
+          .margin = margins.under_bridge,
+          .errors = tide.errors,
+          .working = std::move(working)};
+}
+
+}  // namespace passage_brief

@@ -1,0 +1,37 @@
+// How high a bridge or a cable stands over the water, and over the mast, when the boat is there.
+//
+//   clearance = charted clearance + (clearance datum - height of tide)
+//   over the mast = clearance - air draft - half a wave (or the wash)
+//
+// Both heights are above the chart datum of the feature's own tide station (definition of a charted
+// clearance; National Ocean Service, Coast Pilot chapter 1: above mean high water on US tidal
+// charts, from memory). No credit is taken for squat or heel. A clearance "could be as little as"
+// counts the tide's error upward. A clearance gauge reads to low steel (33 CFR 118.160): where the
+// chart gives the centre of an arch, or does not say, the expected reading is not known.
+#pragma once
+
+#include "facts/facts.h"
+#include "passage/findings.h"
+#include "passage/margins.h"
+#include "plan/vessel.h"
+#include "units/known.h"
+#include "units/quantity.h"
+
+namespace passage_brief {
+
+/// `half_wave`: half the wave height there, or the wash. Where the time of passing is not known
+/// nothing that depends on the tide is.
+[[nodiscard]] BridgeFinding bridge_finding(const Bridge& bridge, const Passing& passing,
+                                           const Vessel& vessel, const Facts& facts,
+                                           const Margins& margins, const Known<Length>& half_wave);
+
+[[nodiscard]] CableFinding cable_finding(const OverheadCable& cable, const Passing& passing,
+                                         const Vessel& vessel, const Facts& facts,
+                                         const Margins& margins, const Known<Length>& half_wave);
+
+/// The gap to keep below a live wire: the extra height over a bridge that the US permit table asks
+/// for its voltage (33 CFR 322.5(i)(2), from memory), zero for a telephone wire. Not known where it
+/// is not stated what the wire carries, or at what voltage, or above 765 kV.
+[[nodiscard]] Known<Length> cable_gap(const OverheadCable& cable);
+
+}  // namespace passage_brief

@@ -1,0 +1,319 @@
+#include "passage/depths.h"
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+#include <string>
+#include <utility>
+#include <variant>
+#include <vector>
+
+#include "facts/facts.h"
+#include "passage/corridor_depths.h"
+#include "passage/figure.h"
+#include "passage/findings.h"
+#include "passage/hull.h"
+#include "passage/margins.h"
+#include "passage/route_survey.h"
+#include "passage/squat.h"
+#include "passage/timeline.h"
+#include "passage/under_keel.h"
+#include "plan/plan.h"
+#include "units/direction.h"
+#include "units/known.h"
+#include "units/quantity.h"
+#include "units/time.h"
+#include "units/velocity.h"
+
+namespace passage_brief {
+namespace {
+
+/// A place the hull goes over, with its figures.
+struct Candidate {
+  DepthSource source;
+  Length along;  // where the hull first comes to it
+  Known<Span> while_over;
+  Known<Length> half_wave;
+  const TimedPiece* piece;  // null in a berth
+  KeelAnswer answer;
+};
+
+Working working_of(const std::string& name, const Candidate& c, const Vessel& vessel) {
+  Working working{"under the keel, " + name,
+                  "charted depth + height of tide - draft - squat - half the wave or the wash",
+                  {},
+                  std::string("not known"),
+                  "definition; squat and errors by the sources beside them"};
+  const auto add = [&working](const std::string& what, const Known<Length>& value,
+                              const std::string& source) {
+    if (value.has_value()) working.inputs.push_back({what, *value, source});
+  };
+  add("charted depth", c.source.charted, c.source.name);
+  if (c.answer.height_of_tide.has_value()) {
+    working.inputs.push_back({"height of tide, lowest while over the place",
+                              c.answer.height_of_tide->above_datum(), c.source.stations.tide});
+  }
+  add("water", c.answer.water, "worked out");
+  add("draft", vessel.draft, "vessel");
+  add("squat", c.answer.squat,
+      c.answer.squat_left_out ? "left out: beyond the formulas, deep water"
+                              : "Barrass; ICORELS (PIANC 121)");
+  if (c.piece != nullptr) {
+    working.inputs.push_back({"speed through the water", c.piece->piece.through_water,
+                              c.piece->slowed_because.value_or("as chosen")});
+  }
+  add("half the wave, or the wash", c.half_wave, "forecast or rules");
+  for (const ErrorTerm& error : c.answer.errors) {
+    working.inputs.push_back(
+        {"one standard deviation, " + error.name, error.one_sigma, error.source});
+  }
+  add("allowance for shoaling since the survey", c.answer.one_way, "rules");
+  add("could be as little as", c.answer.could_be, "figure - 1.645 x root of summed squares");
+  if (c.answer.under_keel.has_value()) working.result = *c.answer.under_keel;
+  return working;
+}
+
+/// Works out the Depth of every place on one passage.
+class DepthFinder {
+ public:
+  DepthFinder(const RouteSurvey& survey, const Timeline& timeline, const Plan& plan,
+              const HullForm& hull, const Facts& facts, const Margins& margins)
+      : survey_(survey),
+        timeline_(timeline),
+        plan_(plan),
+        hull_(hull),
+        facts_(facts),
+        margins_(margins),
+        half_length_(plan.vessel.length / 2) {}
+
+  std::vector<Depth> find() {
+    std::vector<Depth> depths;
+    if (survey_.berth_left()) depths.push_back(berth(*survey_.berth_left(), metres(0)));
+    for (std::size_t i = 0; i < survey_.runs().size(); ++i) add_run(i, depths);
+    for (const Meeting& meeting : survey_.bars()) depths.push_back(bar(meeting));
+    if (survey_.berth_reached()) {
+      depths.push_back(berth(*survey_.berth_reached(), survey_.track().length));
+    }
+    std::ranges::stable_sort(depths, {}, [](const Depth& d) { return d.passing.along; });
+    return depths;
+  }
+
+ private:
+  Known<Span> span_over(Length begin, Length end) const {
+    return join([](Instant from, Instant to) { return Span{from, to}; }, timeline_.at(begin),
+                timeline_.at(end));
+  }
+
+  ChannelSection section_at(const TimedPiece& timed) const {
+    const Run& run = survey_.runs()[timed.run];
+    if (!run.reach) return {false, std::nullopt};
+    const Reach& reach = survey_.waterway().reaches[*run.reach];
+    return {run.clipped || reach.channel == Channel::secondary, reach.width};
+  }
+
+  Candidate candidate(const TimedPiece& timed, const DepthOnTrack& depth) const {
+    const Length begin = std::max(timed.piece.begin, depth.begin - half_length_);
+    const Length end = std::min(timed.piece.end, depth.end + half_length_);
+    const Known<Span> span = span_over(begin, end);
+    const Known<Instant> at = join([](Span s) { return s.begin; }, span);
+    const Known<Length> half_wave = half_wave_at(survey_, facts_, margins_, (begin + end) / 2, at);
+    return {
+        depth.source,
+        begin,
+        span,
+        half_wave,
+        &timed,
+        under_keel({depth.source, span, timed.piece.through_water, section_at(timed), half_wave},
+                   plan_.vessel, hull_, facts_, margins_)};
+  }
+
+  /// Everything the hull goes over in one piece of the track.
+  template <class Visit>
+  void visit_piece(const TimedPiece& timed, const Visit& visit) const {
+    for (const DepthOnTrack& depth : survey_.depths(timed.stretch, timed.leeward_step)) {
+      if (depth.begin - half_length_ > timed.piece.end) break;
+      if (depth.end + half_length_ < timed.piece.begin) continue;
+      visit(candidate(timed, depth));
+    }
+  }
+
+  void add_run(std::size_t index, std::vector<Depth>& depths) const {
+    const Run& run = survey_.runs()[index];
+    std::optional<Candidate> least;
+    std::optional<Candidate> dark;  // the first whose figure is not known
+    NotKnown why;
+    bool blocked = false;
+    for (const TimedPiece& timed : timeline_.pieces()) {
+      if (timed.run != index) continue;
+      visit_piece(timed, [&](Candidate c) {
+        blocked = blocked || c.source.above_water;
+        if (c.answer.under_keel.has_value()) {
+          if (!least || *c.answer.under_keel < *least->answer.under_keel) least = std::move(c);
+          return;
+        }
+        known_detail::add_reasons(why, c.answer.under_keel);
+        if (!dark || sooner_or_shoaler(c, *dark)) dark = std::move(c);
+      });
+    }
+    const std::string name = run.reach ? survey_.waterway().reaches[*run.reach].name : unnamed(run);
+    const DepthPlace place = run.reach ? DepthPlace::reach : DepthPlace::unnamed_water;
+    if (least) depths.push_back(depth_of(place, name, *least, run.reach));
+    if (dark) {
+      dark->answer.under_keel = std::unexpected(why);
+      depths.push_back(depth_of(place, least ? "part of " + name : name, *dark, run.reach));
+      depths.back().blocked = blocked;
+    }
+  }
+
+  /// Of two places whose figure is not known: a charted depth that is missing comes before one
+  /// whose time or tide is, then the shoaler, then the sooner.
+  static bool sooner_or_shoaler(const Candidate& a, const Candidate& b) {
+    if (a.source.above_water != b.source.above_water) return a.source.above_water;
+    if (a.source.charted.has_value() != b.source.charted.has_value()) {
+      return !a.source.charted.has_value();
+    }
+    return a.source.charted.has_value() && *a.source.charted < *b.source.charted;
+  }
+
+  std::string unnamed(const Run& run) const {
+    const std::vector<LegOfTrack>& legs = survey_.track().legs;
+    const LegOfTrack& leg = legs[survey_.track().stretch_at(run.begin).leg()];
+    return "water outside every reach, " + leg.from + " to " + leg.to;
+  }
+
+  Depth depth_of(DepthPlace place, const std::string& name, const Candidate& c,
+                 std::optional<std::size_t> reach_index) const {
+    const Vessel& vessel = plan_.vessel;
+    const Known<Length> offset = sounder_offset(vessel);
+    const Reach* reach = reach_index ? &survey_.waterway().reaches[*reach_index] : nullptr;
+    const Known<Instant> at = join([](Span s) { return s.begin; }, c.while_over);
+    return {
+        .place = place,
+        .name = name,
+        .passing = {c.along, at, survey_.track().position_at(c.along),
+                    survey_.track().stretch_at(c.along).leg()},
+        .controlled_by = c.source.name,
+        .bottom = c.source.bottom,
+        .channel = reach != nullptr ? reach->channel : Channel::not_stated,
+        .open_water = open_water_at(survey_, c.along),
+        .surveyed = c.source.surveyed,
+        .survey_quality = c.source.survey_quality,
+        .blocked = false,
+        .charted = c.source.charted,
+        .height_of_tide = c.answer.height_of_tide,
+        .tide_is = c.answer.tide_is,
+        .water = c.answer.water,
+        .draft = vessel.draft,
+        .squat = c.answer.squat,
+        .squat_left_out = c.answer.squat_left_out,
+        .through_water = c.piece != nullptr ? c.piece->piece.through_water : metres_per_second(0),
+        .slowed_because = c.piece != nullptr ? c.piece->slowed_because : std::nullopt,
+        .wave = c.half_wave,
+        .under_keel = c.answer.under_keel,
+        .under_keel_could_be = c.answer.could_be,
+        .margin = c.answer.margin,
+        .sounder_reads =
+            join([](Length under, Length wave, Length more) { return under + wave + more; },
+                 c.answer.under_keel, c.half_wave, offset),
+        .stop_at = join([&](Length wave, Length more) { return c.answer.margin + wave + more; },
+                        c.half_wave, offset),
+        .spare_width = spare_width(reach, c.piece),
+        .tide_station = c.source.stations.tide,
+        .errors = c.answer.errors,
+        .working = working_of(name, c, vessel)};
+  }
+
+  /// Channel width less the width the hull takes up when she crabs along it.
+  Known<Length> spare_width(const Reach* reach, const TimedPiece* timed) const {
+    if (reach == nullptr || timed == nullptr || !reach->width) {
+      return not_known("no channel width is on file here");
+    }
+    const TrueBearing course = survey_.track().stretches[timed->stretch].course();
+    return join(
+        [&](const Leeway& leeway, const Velocity& current) {
+          const double across =
+              in_metres_per_second(component_toward(course + degrees(90), current));
+          const double crab_rad =
+              in_radians(leeway.angle) +
+              std::abs(std::asin(std::clamp(
+                  across / in_metres_per_second(timed->piece.through_water), -1.0, 1.0)));
+          const double bounded = std::min(crab_rad, 1.5707963);
+          return *reach->width - plan_.vessel.beam * std::cos(bounded) -
+                 plan_.vessel.length * std::sin(bounded);
+        },
+        timed->leeway, timed->current);
+  }
+
+  Depth bar(const Meeting& meeting) const {
+    const Bar& bar = survey_.waterway().bars[meeting.index];
+    DepthSource own{DepthSourceKind::hazard,
+                    "depth of " + bar.name,
+                    bar.depth,
+                    false,
+                    bar.stations,
+                    bar.bottom,
+                    bar.surveyed,
+                    bar.survey_quality};
+    const DepthOnTrack here{own, meeting.along, meeting.along};
+    std::optional<Candidate> least;
+    const auto take = [&least](Candidate c) {
+      if (!least || (least->answer.under_keel.has_value() &&
+                     (!c.answer.under_keel.has_value() ||
+                      *c.answer.under_keel < *least->answer.under_keel))) {
+        least = std::move(c);
+      }
+    };
+    const TimedPiece& timed = timeline_.piece_at(meeting.along);
+    if (bar.depth.has_value()) take(candidate(timed, here));
+    // A bar drawn without a depth of its own has that of the water it lies in.
+    for (const DepthOnTrack& depth : survey_.depths(timed.stretch, timed.leeward_step)) {
+      if (depth.begin <= meeting.along + half_length_ &&
+          depth.end >= meeting.along - half_length_) {
+        take(candidate(timed, {depth.source, meeting.along, meeting.along}));
+      }
+    }
+    if (!least) take(candidate(timed, here));
+    least->source.bottom = bar.bottom == Bottom::not_stated ? least->source.bottom : bar.bottom;
+    const Run& run = survey_.run_at(meeting.along);
+    return depth_of(DepthPlace::bar, bar.name, *least, run.reach);
+  }
+
+  Depth berth(std::size_t index, Length along) const {
+    const Berth& berth = survey_.waterway().berths[index];
+    const DepthSource source{DepthSourceKind::controlling_depth,
+                             "depth of " + berth.name,
+                             berth.depth,
+                             false,
+                             berth.stations,
+                             berth.bottom,
+                             not_known("a berth has no survey date"),
+                             SurveyQuality::not_stated};
+    const Known<Span> span = join([](Instant at) { return Span{at, at}; }, timeline_.at(along));
+    const Known<Length> wash = margins_.wash;
+    const Candidate c{source,
+                      along,
+                      span,
+                      wash,
+                      nullptr,
+                      under_keel({source, span, std::nullopt, {false, std::nullopt}, wash},
+                                 plan_.vessel, hull_, facts_, margins_)};
+    return depth_of(DepthPlace::berth, berth.name, c, std::nullopt);
+  }
+
+  const RouteSurvey& survey_;
+  const Timeline& timeline_;
+  const Plan& plan_;
+  const HullForm& hull_;
+  const Facts& facts_;
+  const Margins& margins_;
+  Length half_length_;
+};
+
+}  // namespace
+
+std::vector<Depth> depths_on(const RouteSurvey& survey, const Timeline& timeline, const Plan& plan,
+                             const HullForm& hull, const Facts& facts, const Margins& margins) {
+  return DepthFinder(survey, timeline, plan, hull, facts, margins).find();
+}
+
+}  // namespace passage_brief

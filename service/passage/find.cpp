@@ -1,0 +1,192 @@
+#include "passage/find.h"
+
+#include <algorithm>
+#include <optional>
+#include <utility>
+#include <vector>
+
+#include "facts/daylight/moon.h"
+#include "facts/daylight/sun.h"
+#include "facts/facts.h"
+#include "passage/clearances.h"
+#include "passage/dangers.h"
+#include "passage/depths.h"
+#include "passage/findings.h"
+#include "passage/hull.h"
+#include "passage/legs.h"
+#include "passage/margins.h"
+#include "passage/marks.h"
+#include "passage/route_survey.h"
+#include "passage/timeline.h"
+#include "passage/weather_here.h"
+#include "plan/plan.h"
+#include "units/known.h"
+#include "units/position.h"
+#include "units/quantity.h"
+#include "units/time.h"
+#include "units/zone.h"
+
+namespace passage_brief {
+namespace {
+
+Passing passing_of(const RouteSurvey& survey, const Timeline& timeline, const Meeting& meeting) {
+  return {meeting.along, timeline.at(meeting.along), survey.track().position_at(meeting.along),
+          survey.track().stretch_at(meeting.along).leg()};
+}
+
+std::vector<BridgeFinding> bridges_on(const RouteSurvey& survey, const Timeline& timeline,
+                                      const Plan& plan, const Facts& facts,
+                                      const Margins& margins) {
+  std::vector<BridgeFinding> bridges;
+  for (const Meeting& meeting : survey.bridges()) {
+    const Passing passing = passing_of(survey, timeline, meeting);
+    bridges.push_back(
+        bridge_finding(survey.waterway().bridges[meeting.index], passing, plan.vessel, facts,
+                       margins, half_wave_at(survey, facts, margins, meeting.along, passing.at)));
+  }
+  return bridges;
+}
+
+std::vector<CableFinding> cables_on(const RouteSurvey& survey, const Timeline& timeline,
+                                    const Plan& plan, const Facts& facts, const Margins& margins) {
+  std::vector<CableFinding> cables;
+  for (const Meeting& meeting : survey.cables()) {
+    const Passing passing = passing_of(survey, timeline, meeting);
+    cables.push_back(
+        cable_finding(survey.waterway().cables[meeting.index], passing, plan.vessel, facts, margins,
+                      half_wave_at(survey, facts, margins, meeting.along, passing.at)));
+  }
+  return cables;
+}
+
+LightFinding light_on(const Plan& plan, const Waterway& waterway, const Known<Instant>& arrives) {
+  const Position start = plan.route.points.front().position;
+  const Position end = plan.route.points.back().position;
+  const Zone& zone = waterway.zone;
+  const Instant departs = plan.departure.at;
+  const SunTimes sun = sun_times(start, zone.local_day(zone.day_of(departs)));
+  const auto until_sunset = [&](Instant at) -> Known<Interval> {
+    const std::optional<Instant> sunset = sun_times(end, zone.local_day(zone.day_of(at))).sunset;
+    if (!sunset) return not_known("the sun does not set on the day of arrival");
+    return *sunset - at;
+  };
+  Known<bool> after_sunrise = not_known("the sun does not rise on the day of departure");
+  if (sun.sunrise) after_sunrise = departs >= *sun.sunrise;
+  return {.sunrise = sun.sunrise,
+          .sunset = sun.sunset,
+          .civil_dawn = sun.civil_dawn,
+          .civil_dusk = sun.civil_dusk,
+          .moon_illuminated = moon_illuminated(departs),
+          .moon_up = moon_is_up(start, departs),
+          .before_sunset = join(until_sunset, arrives),
+          .after_sunrise = after_sunrise};
+}
+
+/// The greatest (or by another order the worst) of one figure over the passage; not known, with
+/// every reason, when it is not known anywhere.
+template <class T, class Order>
+Known<T> worst_over(const std::vector<Known<T>>& all, const Order& worse) {
+  Known<T> worst = all.front();
+  for (const Known<T>& next : all) {
+    worst = join([&worse](const T& a, const T& b) { return worse(b, a) ? b : a; }, worst, next);
+  }
+  return worst;
+}
+
+template <class Figure>
+auto along_the_way(const RouteSurvey& survey, const Timeline& timeline, const Figure& figure) {
+  using Result = std::decay_t<decltype(figure(Length(metres(0)), Known<Instant>(Instant{})))>;
+  std::vector<Result> all;
+  for (const TimedPiece& timed : timeline.pieces()) {
+    all.push_back(figure(timed.piece.begin, timed.piece.begins));
+  }
+  all.push_back(figure(survey.track().length, timeline.arrives()));
+  return all;
+}
+
+struct Forecast {
+  Known<Interval> age = not_known("no wind forecast was given");
+  Known<bool> covers = not_known("no wind forecast was given");
+  Known<Instant> ends = not_known("no wind forecast was given");
+};
+
+Forecast forecast_of(const Facts& facts, const Plan& plan, const Known<Instant>& arrives) {
+  Forecast forecast;
+  for (const WindSeries& series : facts.winds) {
+    const bool first = &series == &facts.winds.front();
+    const Known<Interval> age =
+        series.source().issued ? Known<Interval>(plan.departure.at - *series.source().issued)
+                               : not_known("the wind forecast does not say when it was issued");
+    const Span covered = series.covers();
+    const Known<bool> covers =
+        join([&](Instant at) { return covered.begin <= plan.departure.at && at <= covered.end; },
+             arrives);
+    const auto older = [](Interval a, Interval b) { return std::max(a, b); };
+    forecast.age = first ? age : join(older, forecast.age, age);
+    forecast.covers =
+        first ? covers : join([](bool a, bool b) { return a && b; }, forecast.covers, covers);
+    forecast.ends = first ? covered.end : std::min(forecast.ends.value(), covered.end);
+  }
+  return forecast;
+}
+
+PassageFinding passage_of(const RouteSurvey& survey, const Timeline& timeline, const Plan& plan,
+                          const Facts& facts) {
+  const auto here = [&](const auto& figure) {
+    return along_the_way(survey, timeline, [&](Length along, const Known<Instant>& at) {
+      const Position where = survey.track().position_at(along);
+      return join([&](Instant t) { return figure(facts, where, t); }, at);
+    });
+  };
+  const auto wind_speed = [](const Facts& f, Position where, Instant at) {
+    return join([](const Wind& wind) { return wind.speed; }, wind_here(f, where, at));
+  };
+  const auto wave =
+      along_the_way(survey, timeline, [&](Length along, const Known<Instant>& at) -> Known<Length> {
+        if (!open_water_at(survey, along)) return metres(0);
+        const Position where = survey.track().position_at(along);
+        return join([&](Instant t) { return wave_here(facts, where, t); }, at);
+      });
+  const Known<Instant> arrives = timeline.arrives();
+  const Forecast forecast = forecast_of(facts, plan, arrives);
+  return {.departs = plan.departure.at,
+          .arrives = arrives,
+          .distance = survey.track().length,
+          .wind = worst_over(here(wind_speed), std::greater{}),
+          .gust = worst_over(here(gust_here), std::greater{}),
+          .wave = worst_over(wave, std::greater{}),
+          .visibility = worst_over(here(visibility_here), std::less{}),
+          .thunder = worst_over(here(thunder_here), std::greater{}),
+          .forecast_age = forecast.age,
+          .forecast_covers = forecast.covers,
+          .forecast_ends = forecast.ends,
+          .design_category = plan.vessel.design_category,
+          .draft_is = plan.vessel.draft_is.basis,
+          .air_draft_is = plan.vessel.air_draft_is.basis,
+          .hull = plan.vessel.hull,
+          .engines = plan.vessel.engines};
+}
+
+}  // namespace
+
+Findings find(const RouteSurvey& survey, const Plan& plan, const Facts& facts,
+              const Margins& margins) {
+  const HullForm hull = hull_form(plan.vessel);
+  const Timeline timeline = timeline_of(survey, plan, hull, facts, margins);
+  std::vector<TrackPiece> track;
+  track.reserve(timeline.pieces().size());
+  for (const TimedPiece& timed : timeline.pieces()) track.push_back(timed.piece);
+  return {.margins = margins,
+          .passage = passage_of(survey, timeline, plan, facts),
+          .light = light_on(plan, survey.waterway(), timeline.arrives()),
+          .legs = legs_on(survey, timeline, plan, facts),
+          .track = std::move(track),
+          .depths = depths_on(survey, timeline, plan, hull, facts, margins),
+          .bridges = bridges_on(survey, timeline, plan, facts, margins),
+          .cables = cables_on(survey, timeline, plan, facts, margins),
+          .dangers = dangers_on(survey, timeline, plan, facts),
+          .marks = marks_on(survey, timeline),
+          .estimated = hull.estimated};
+}
+
+}  // namespace passage_brief

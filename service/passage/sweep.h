@@ -1,0 +1,23 @@
+// How soon a moving line meets a shape that stands still.
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include "passage/plane_shape.h"
+
+namespace passage_brief {
+
+/// A velocity in the plane of a stretch, metres a second.
+struct PlaneVelocity {
+  double x_m_s;
+  double y_m_s;
+};
+
+/// Seconds until the line from `a` to `b`, carried along at `v`, first touches the shape; 0 where
+/// it touches at once, nothing where it never does. The shape as its runs of vertices
+/// (PlaneShape::runs), areas by their edges.
+[[nodiscard]] std::optional<double> seconds_until_met(
+    PlanePoint a, PlanePoint b, PlaneVelocity v, const std::vector<std::vector<PlanePoint>>& shape);
+
+}  // namespace passage_brief

@@ -1,0 +1,338 @@
+#include "passage/timeline.h"
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "facts/facts.h"
+#include "passage/clearances.h"
+#include "passage/findings.h"
+#include "passage/hull.h"
+#include "passage/leeway.h"
+#include "passage/margins.h"
+#include "passage/relative_wind.h"
+#include "passage/route_survey.h"
+#include "passage/squat.h"
+#include "passage/triangle.h"
+#include "passage/water_level.h"
+#include "passage/weather_here.h"
+#include "plan/plan.h"
+#include "units/check.h"
+#include "units/known.h"
+#include "units/quantity.h"
+#include "units/time.h"
+#include "units/velocity.h"
+
+namespace passage_brief {
+namespace {
+
+constexpr Length kLongestPiece = metres(500);
+// Wind and corridor are taken anew at least this often.
+constexpr Length kLongestBlock = nautical_miles(1);
+constexpr double kShortest_m = 0.01;
+// The helm sees that she is off the line, and mends it, within this time (our rule, no source).
+constexpr double kSteeredBlind_s = 120;
+
+struct ChosenSpeed {
+  Speed speed;
+  std::optional<std::string> because;
+};
+
+/// The least water in the corridor at one place and time.
+struct LeastWater {
+  Known<Length> charted;
+  Known<Length> water;
+  Known<TideHeight> tide;
+};
+
+/// Runs the track piece by piece.
+class Runner {
+ public:
+  Runner(const RouteSurvey& survey, const Plan& plan, const HullForm& hull, const Facts& facts,
+         const Margins& margins)
+      : survey_(survey),
+        plan_(plan),
+        hull_(hull),
+        facts_(facts),
+        margins_(margins),
+        now_(plan.departure.at),
+        bridges_(survey.bridges()) {}
+
+  std::vector<TimedPiece> run() {
+    for (std::size_t s = 0; s < survey_.track().stretches.size(); ++s) run_stretch(s);
+    return std::move(pieces_);
+  }
+
+ private:
+  void run_stretch(std::size_t index) {
+    const Stretch& stretch = survey_.track().stretches[index];
+    for (std::size_t r = 0; r < survey_.runs().size(); ++r) {
+      const Run& run = survey_.runs()[r];
+      const Length begin = std::max(run.begin, stretch.begins_along());
+      const Length end = std::min(run.end, stretch.ends_along());
+      if (end - begin < metres(kShortest_m)) continue;
+      const int blocks = static_cast<int>(std::ceil((end - begin) / kLongestBlock));
+      for (int b = 0; b < blocks; ++b) {
+        run_block(index, r, begin + (end - begin) * (double(b) / blocks),
+                  begin + (end - begin) * ((b + 1.0) / blocks));
+      }
+    }
+  }
+
+  void run_block(std::size_t stretch_index, std::size_t run_index, Length begin, Length end) {
+    const Stretch& stretch = survey_.track().stretches[stretch_index];
+    const Position where = survey_.track().position_at(begin);
+    const Known<Wind> wind = join([&](Instant at) { return wind_here(facts_, where, at); }, now_);
+    const Speed likely = chosen_for(survey_.runs()[run_index]);
+    const Known<Leeway> leeway =
+        join([&](const Wind& w) { return leeway_at(stretch.course(), likely, w); }, wind);
+    const int step = step_for(stretch.course(), wind, leeway);
+    const std::vector<DepthOnTrack>& depths = survey_.depths(stretch_index, step);
+    const std::vector<Length> cuts = cuts_of(depths, begin, end);
+    for (std::size_t i = 0; i + 1 < cuts.size(); ++i) {
+      if (cuts[i + 1] - cuts[i] < metres(kShortest_m) && i + 2 < cuts.size()) continue;
+      const Length from = pieces_.empty() ? metres(0) : pieces_.back().piece.end;
+      run_piece(stretch_index, run_index, step, depths, from, cuts[i + 1], wind);
+    }
+  }
+
+  /// Leeway beyond what is steered for widens the corridor on the lee side. Without a forecast
+  /// there is nothing to widen it by; the wind limits are then not known, and no departure is
+  /// within limits.
+  static int step_for(TrueBearing course, const Known<Wind>& wind, const Known<Leeway>& leeway) {
+    if (!wind.has_value() || !leeway.has_value()) return 0;
+    const Speed unsure = leeway->sideways_could_be - leeway->sideways;
+    const double side = (wind->from.bearing - course).in_degrees() < 0 ? 1 : -1;
+    return RouteSurvey::leeward_step(side, metres(in_metres_per_second(unsure) * kSteeredBlind_s));
+  }
+
+  Leeway leeway_at(TrueBearing course, Speed speed, const Wind& wind) const {
+    const RelativeWind relative =
+        relative_wind(velocity(wind.from, wind.speed), velocity(course, speed), course);
+    return leeway_under_way(hull_, speed, relative);
+  }
+
+  /// Where the charted depth changes as the hull, not its middle, comes to it; and where a bridge
+  /// stands that the boat may have to wait for.
+  std::vector<Length> cuts_of(const std::vector<DepthOnTrack>& depths, Length begin,
+                              Length end) const {
+    std::vector<Length> cuts{begin, end};
+    const Length half = plan_.vessel.length / 2;
+    const auto add = [&](Length at) {
+      if (at > begin && at < end) cuts.push_back(at);
+    };
+    for (const DepthOnTrack& depth : depths) {
+      add(depth.begin - half);
+      add(depth.end + half);
+    }
+    for (const Meeting& bridge : bridges_) add(bridge.along);
+    std::ranges::sort(cuts);
+    std::vector<Length> fine;
+    for (std::size_t i = 0; i + 1 < cuts.size(); ++i) {
+      const int parts = static_cast<int>(std::ceil((cuts[i + 1] - cuts[i]) / kLongestPiece));
+      for (int p = 0; p < parts; ++p) {
+        fine.push_back(cuts[i] + (cuts[i + 1] - cuts[i]) * (double(p) / parts));
+      }
+    }
+    fine.push_back(cuts.back());
+    return fine;
+  }
+
+  LeastWater least_water(const std::vector<DepthOnTrack>& depths, Length begin, Length end) const {
+    const Length half = plan_.vessel.length / 2;
+    LeastWater least{not_known("no depth on file"), not_known("no depth on file"),
+                     not_known("no depth on file")};
+    bool first = true;
+    for (const DepthOnTrack& depth : depths) {
+      if (depth.begin - half >= end || depth.end + half <= begin) continue;
+      const Known<TideHeight> tide = level_at(facts_, depth.source.stations, now_);
+      const Known<Length> water =
+          join([](Length charted, TideHeight height) { return charted + height.above_datum(); },
+               depth.source.charted, tide);
+      if (first || !water.has_value() || (least.water.has_value() && *water < *least.water)) {
+        least = {depth.source.charted, water, tide};
+      }
+      first = false;
+      if (!water.has_value()) return least;
+    }
+    return least;
+  }
+
+  Speed chosen_for(const Run& run) const {
+    if (!run.reach) return plan_.vessel.slow;
+    const Reach& reach = survey_.waterway().reaches[*run.reach];
+    const Speed by_channel =
+        reach.channel == Channel::main ? plan_.vessel.cruise : plan_.vessel.slow;
+    return reach.speed_limit ? std::min(by_channel, *reach.speed_limit) : by_channel;
+  }
+
+  ChosenSpeed speed_over(const Run& run, const Known<Length>& water) const {
+    ChosenSpeed chosen{chosen_for(run), std::nullopt};
+    if (!water.has_value()) {
+      if (plan_.vessel.slow < chosen.speed) chosen = {plan_.vessel.slow, "the depth is not known"};
+      return chosen;
+    }
+    const Length draft = plan_.vessel.draft;
+    const Length counted = std::max(*water, draft);  // aground the figures below end
+    const auto no_faster = [&chosen](Speed limit, const char* because) {
+      if (limit < chosen.speed) chosen = {limit, because};
+    };
+    if (counted < draft * 2) no_faster(half_wave_speed(counted), "shoal water");
+    if (counted < draft * 3) {
+      no_faster(greatest_speed_with_a_squat_figure(hull_, counted), "squat not predictable faster");
+    }
+    return chosen;
+  }
+
+  Known<Velocity> current_at(Length along) const {
+    const std::string& name = stations_at(survey_, along).current;
+    if (name == "none") return Velocity{metres_per_second(0), metres_per_second(0)};
+    if (name.empty()) return not_known("the waterway names no current station here");
+    return join(
+        [](const CurrentStation* station, Instant at) {
+          return join([](const Current& c) { return velocity(c.toward, c.speed); },
+                      station->at(at));
+        },
+        facts_.current(name), now_);
+  }
+
+  void run_piece(std::size_t stretch_index, std::size_t run_index, int step,
+                 const std::vector<DepthOnTrack>& depths, Length begin, Length end,
+                 const Known<Wind>& wind) {
+    wait_for_bridge(begin);
+    const Stretch& stretch = survey_.track().stretches[stretch_index];
+    const Run& run = survey_.runs()[run_index];
+    const LeastWater least = least_water(depths, begin, end);
+    const ChosenSpeed chosen = speed_over(run, least.water);
+    const Known<Velocity> current = current_at((begin + end) / 2);
+    Known<bool> headway = not_known_if(current);
+    Known<bool> holds = not_known_if(current);
+    // Where the current is not known the time is worked as if there were none.
+    Known<Speed> over_ground = chosen.speed;
+    if (current.has_value()) {
+      const auto course = course_to_steer(stretch.course(), chosen.speed,
+                                          SetToward{bearing_of(*current)}, speed_of(*current));
+      headway = course.has_value();
+      holds = course.has_value() || course.error() != NoCourse::cannot_hold_the_line;
+      if (course.has_value()) {
+        over_ground = course->over_ground;
+      } else {
+        over_ground = not_known(in_words(course.error()));
+      }
+    }
+    const Known<Instant> begins = now_;
+    now_ = join(
+        [&](Instant at, Speed speed) {
+          return at + seconds_long(in_metres(end - begin) / in_metres_per_second(speed));
+        },
+        begins, over_ground);
+    const Known<Leeway> leeway =
+        join([&](const Wind& w) { return leeway_at(stretch.course(), chosen.speed, w); }, wind);
+    const std::string reach =
+        run.reach ? survey_.waterway().reaches[*run.reach].name : std::string();
+    pieces_.push_back({{begin, end, begins, now_, stretch.leg(), chosen.speed, over_ground,
+                        least.charted, least.tide, reach},
+                       stretch_index,
+                       run_index,
+                       step,
+                       chosen.because,
+                       current,
+                       headway,
+                       holds,
+                       wind,
+                       leeway});
+  }
+
+  static Known<bool> not_known_if(const Known<Velocity>& current) {
+    if (current.has_value()) return true;
+    return not_known_as(current);
+  }
+
+  /// Times beyond a drawbridge that has to open first are not known.
+  void wait_for_bridge(Length begin) {
+    while (next_bridge_ < bridges_.size() && bridges_[next_bridge_].along <= begin) {
+      const Meeting& meeting = bridges_[next_bridge_++];
+      const Bridge& bridge = survey_.waterway().bridges[meeting.index];
+      if (!opens(bridge.what)) continue;
+      const Passing passing{meeting.along, now_, survey_.track().position_at(meeting.along), 0};
+      const BridgeFinding found =
+          bridge_finding(bridge, passing, plan_.vessel, facts_, margins_,
+                         half_wave_at(survey_, facts_, margins_, meeting.along, now_));
+      if (!now_.has_value()) continue;
+      if (!found.fits.has_value()) {
+        now_ = not_known("whether the mast fits under " + bridge.name + " closed is not known");
+      } else if (!*found.fits) {
+        now_ = not_known("the wait for " + bridge.name +
+                         " to open is not worked out: ask the bridge for its times");
+      }
+    }
+  }
+
+  const RouteSurvey& survey_;
+  const Plan& plan_;
+  const HullForm& hull_;
+  const Facts& facts_;
+  const Margins& margins_;
+  Known<Instant> now_;
+  const std::vector<Meeting>& bridges_;
+  std::size_t next_bridge_ = 0;
+  std::vector<TimedPiece> pieces_;
+};
+
+}  // namespace
+
+Timeline::Timeline(Instant departs, std::vector<TimedPiece> pieces)
+    : departs_(departs), pieces_(std::move(pieces)) {
+  check(!pieces_.empty(), "a track has pieces");
+}
+
+const TimedPiece& Timeline::piece_at(Length along) const {
+  const auto after = std::ranges::upper_bound(
+      pieces_, along, {}, [](const TimedPiece& timed) { return timed.piece.begin; });
+  return after == pieces_.begin() ? pieces_.front() : *(after - 1);
+}
+
+Known<Instant> Timeline::at(Length along) const {
+  if (along <= metres(0)) return departs_;
+  const TrackPiece& piece = piece_at(along).piece;
+  const double part = std::clamp((along - piece.begin) / (piece.end - piece.begin), 0.0, 1.0);
+  return join(
+      [part](Instant begins, Instant ends) {
+        return begins + seconds_long(in_seconds(ends - begins) * part);
+      },
+      piece.begins, piece.ends);
+}
+
+Known<Instant> Timeline::arrives() const { return pieces_.back().piece.ends; }
+
+Timeline timeline_of(const RouteSurvey& survey, const Plan& plan, const HullForm& hull,
+                     const Facts& facts, const Margins& margins) {
+  return {plan.departure.at, Runner(survey, plan, hull, facts, margins).run()};
+}
+
+const FeatureStations& stations_at(const RouteSurvey& survey, Length along) {
+  const Run& run = survey.run_at(along);
+  return run.reach ? survey.waterway().reaches[*run.reach].stations : survey.waterway().stations;
+}
+
+bool open_water_at(const RouteSurvey& survey, Length along) {
+  const Run& run = survey.run_at(along);
+  return !run.reach || survey.waterway().reaches[*run.reach].open_water;
+}
+
+Known<Length> half_wave_at(const RouteSurvey& survey, const Facts& facts, const Margins& margins,
+                           Length along, const Known<Instant>& at) {
+  if (!open_water_at(survey, along)) return margins.wash;
+  const Position where = survey.track().position_at(along);
+  return join(
+      [&](Instant instant) {
+        return join([&](Length wave) { return std::max(wave / 2, margins.wash); },
+                    wave_here(facts, where, instant));
+      },
+      at);
+}
+
+}  // namespace passage_brief

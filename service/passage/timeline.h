@@ -1,0 +1,77 @@
+// Where the boat is, when: the track run at the speeds the rules of prudence allow.
+//
+// Speed through the water is the least of: slow in a secondary channel or where the depth is not
+// known, else cruise; the speed limit; where water is under twice the draft, half of sqrt(g depth)
+// (common practice, no source); and where it is under three drafts, a speed for which squat has a
+// figure (our rule, no source). The water is the least charted in the corridor plus the tide when
+// the boat gets there. Over the ground by the triangle with the current of the reach at that time.
+//
+// A reach that names no current station: the time is worked as if there were none, and the leg's
+// headway is not known. No headway, or a drawbridge that must open first: the times beyond are not
+// known, and say why. Water outside every reach is run at slow speed and counts as open to waves.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "facts/facts.h"
+#include "passage/findings.h"
+#include "passage/hull.h"
+#include "passage/leeway.h"
+#include "passage/margins.h"
+#include "passage/route_survey.h"
+#include "plan/plan.h"
+#include "units/known.h"
+#include "units/quantity.h"
+#include "units/time.h"
+#include "units/velocity.h"
+
+namespace passage_brief {
+
+/// One piece of the track run at one speed, at most 500 m long.
+struct TimedPiece {
+  TrackPiece piece;
+  std::size_t stretch;
+  std::size_t run;
+  int leeward_step;  // of the corridor (route_survey.h)
+  std::optional<std::string> slowed_because;
+  Known<Velocity> current;
+  Known<bool> makes_headway;
+  Known<bool> holds_line;
+  Known<Wind> wind;
+  Known<Leeway> leeway;
+};
+
+class Timeline {
+ public:
+  Timeline(Instant departs, std::vector<TimedPiece> pieces);
+
+  [[nodiscard]] const std::vector<TimedPiece>& pieces() const { return pieces_; }
+  /// When the boat's middle is there; before the start: the departure, beyond the end: the arrival.
+  [[nodiscard]] Known<Instant> at(Length along) const;
+  [[nodiscard]] Known<Instant> arrives() const;
+  /// The piece that holds a place; at a joint, the later one.
+  [[nodiscard]] const TimedPiece& piece_at(Length along) const;
+
+ private:
+  Instant departs_;
+  std::vector<TimedPiece> pieces_;
+};
+
+[[nodiscard]] Timeline timeline_of(const RouteSurvey& survey, const Plan& plan,
+                                   const HullForm& hull, const Facts& facts,
+                                   const Margins& margins);
+
+/// Whether waves count at a place on the track: the reach is open water, or there is no reach.
+[[nodiscard]] bool open_water_at(const RouteSurvey& survey, Length along);
+
+/// Half the significant wave height in open water, else the wash of the margins.
+[[nodiscard]] Known<Length> half_wave_at(const RouteSurvey& survey, const Facts& facts,
+                                         const Margins& margins, Length along,
+                                         const Known<Instant>& at);
+
+/// The stations used at a place: of its reach, or of the file.
+[[nodiscard]] const FeatureStations& stations_at(const RouteSurvey& survey, Length along);
+
+}  // namespace passage_brief

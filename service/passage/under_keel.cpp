@@ -1,0 +1,178 @@
+#include "passage/under_keel.h"
+
+#include <algorithm>
+#include <chrono>
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "facts/facts.h"
+#include "facts/waterway/feature.h"
+#include "passage/corridor_depths.h"
+#include "passage/figure.h"
+#include "passage/hull.h"
+#include "passage/margins.h"
+#include "passage/squat.h"
+#include "passage/water_level.h"
+#include "plan/vessel.h"
+#include "units/height.h"
+#include "units/known.h"
+#include "units/quantity.h"
+#include "units/time.h"
+
+namespace passage_brief {
+namespace {
+
+constexpr double kSigmasIn95Percent = 1.96;
+constexpr double kDaysInYear = 365.2425;
+
+/// Silt and sand build up; rock, coral and what was charted as hard stay.
+bool moves(Bottom bottom) {
+  switch (bottom) {
+    case Bottom::mud:
+    case Bottom::sand:
+    case Bottom::shell:
+    case Bottom::gravel:
+    case Bottom::not_stated:
+      return true;
+    case Bottom::hard_sand:
+    case Bottom::rock:
+    case Bottom::coral:
+      return false;
+  }
+  return true;
+}
+
+Known<Length> shoaling_since(const DepthSource& source, Instant at, const Margins& margins) {
+  if (!moves(source.bottom)) return metres(0);
+  return join(
+      [&](std::chrono::year_month_day surveyed) {
+        const auto since = at - Instant(std::chrono::sys_days(surveyed));
+        const double years = in_hours(since) / 24 / kDaysInYear;
+        return margins.shoaling * std::max(years, 0.0);
+      },
+      source.surveyed);
+}
+
+/// Squat at that speed over that water. In deep water beyond the formulas' range it is left out,
+/// and the page says so; in shoal water the timeline has slowed the boat to a speed that has a
+/// figure.
+struct SquatTaken {
+  Known<Length> sinkage = metres(0);
+  Length one_sigma = metres(0);
+  bool left_out = false;
+};
+
+SquatTaken squat_taken(const KeelQuestion& question, const Known<Length>& water,
+                       const HullForm& hull) {
+  SquatTaken taken;
+  if (!question.speed) return taken;
+  if (!water.has_value()) {
+    taken.sinkage = not_known_as(water);
+    return taken;
+  }
+  const Known<Squat> squat = squat_of(hull, *question.speed, *water, question.section);
+  if (squat.has_value()) {
+    taken.sinkage = squat->sinkage;
+    taken.one_sigma = squat->one_sigma;
+  } else if (*water >= hull.draft * 3) {
+    taken.left_out = true;
+  } else {
+    taken.sinkage = not_known_as(squat);
+  }
+  return taken;
+}
+
+}  // namespace
+
+Known<Length> survey_sigma(SurveyQuality quality, Length depth) {
+  const Length below = std::max(depth, metres(0));
+  const auto at_95 = [below](double fixed_m, double share) {
+    return (metres(fixed_m) + below * share) / kSigmasIn95Percent;
+  };
+  switch (quality) {
+    case SurveyQuality::a1:
+      return at_95(0.5, 0.01);
+    case SurveyQuality::a2:
+    case SurveyQuality::b:
+      return at_95(1.0, 0.02);
+    case SurveyQuality::c:
+      return at_95(2.0, 0.05);
+    case SurveyQuality::channel_survey:
+    case SurveyQuality::captains_sounding:
+      return feet(1) / kSigmasIn95Percent;
+    case SurveyQuality::d:
+      return not_known("survey quality D has no stated accuracy");
+    case SurveyQuality::not_stated:
+      break;
+  }
+  return not_known("the quality of the survey is not stated");
+}
+
+Known<Length> sounder_offset(const Vessel& vessel) {
+  if (!vessel.sounder) {
+    return not_known("the vessel file does not say where the sounder measures from");
+  }
+  switch (vessel.sounder->measures_from) {
+    case SounderZero::keel:
+      return metres(0);
+    case SounderZero::waterline:
+      return vessel.draft;
+    case SounderZero::transducer:
+      break;
+  }
+  if (!vessel.sounder->below_waterline) {
+    return not_known("the vessel file does not say how deep the transducer is");
+  }
+  return vessel.draft - *vessel.sounder->below_waterline;
+}
+
+KeelAnswer under_keel(const KeelQuestion& question, const Vessel& vessel, const HullForm& hull,
+                      const Facts& facts, const Margins& margins) {
+  const DepthSource& source = question.source;
+  const Known<const TideStation*> station = facts.tide(source.stations.tide);
+  KeelAnswer answer{
+      .height_of_tide = lowest_level(facts, source.stations, question.while_over),
+      .tide_is = join([](const TideStation* s, Span span) { return s->trend(span.begin); }, station,
+                      question.while_over),
+      .water = not_known("not worked out"),
+      .squat = metres(0),
+      .squat_left_out = false,
+      .under_keel = not_known("not worked out"),
+      .could_be = not_known("not worked out"),
+      .margin = is_hard(source.bottom) ? margins.under_keel_hard : margins.under_keel,
+      .errors = {},
+      .one_way = metres(0)};
+  answer.water = join([](Length charted, TideHeight h) { return charted + h.above_datum(); },
+                      source.charted, answer.height_of_tide);
+  const SquatTaken squat = squat_taken(question, answer.water, hull);
+  answer.squat = squat.sinkage;
+  answer.squat_left_out = squat.left_out;
+  answer.under_keel = join([&](Length water, Length sinkage,
+                               Length wave) { return water - vessel.draft - sinkage - wave; },
+                           answer.water, answer.squat, question.half_wave);
+
+  const Known<Length> tide_sigma =
+      join([](const TideStation* s) { return s->uncertainty(); }, station);
+  const Known<Length> depth_sigma = join(
+      [&](Length charted) { return survey_sigma(source.survey_quality, charted); }, source.charted);
+  answer.one_way = join([&](Span span) { return shoaling_since(source, span.begin, margins); },
+                        question.while_over);
+  if (tide_sigma.has_value()) {
+    answer.errors.push_back({"tide", *tide_sigma, station.value()->source().from});
+  }
+  if (depth_sigma.has_value()) {
+    answer.errors.push_back({"survey", *depth_sigma, in_words(source.survey_quality)});
+  }
+  if (squat.one_sigma > metres(0)) {
+    answer.errors.push_back({"squat", squat.one_sigma, "scatter among the formulas"});
+  }
+  answer.could_be =
+      join([&](Length figure, Length, Length,
+               Length one_way) { return could_be_as_little_as({figure, answer.errors, one_way}); },
+           answer.under_keel, tide_sigma, depth_sigma, answer.one_way);
+  return answer;
+}
+
+}  // namespace passage_brief

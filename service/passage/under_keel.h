@@ -1,0 +1,53 @@
+// One place, one hull, one stretch of time: the arithmetic of the water under the keel.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "facts/facts.h"
+#include "passage/corridor_depths.h"
+#include "passage/figure.h"
+#include "passage/hull.h"
+#include "passage/margins.h"
+#include "passage/squat.h"
+#include "plan/vessel.h"
+#include "units/known.h"
+#include "units/quantity.h"
+#include "units/time.h"
+
+namespace passage_brief {
+
+/// What the figure is worked out from.
+struct KeelQuestion {
+  const DepthSource& source;
+  Known<Span> while_over;      // any part of the hull over the place
+  std::optional<Speed> speed;  // through the water; empty: at rest in a berth
+  ChannelSection section;
+  Known<Length> half_wave;
+};
+
+struct KeelAnswer {
+  Known<TideHeight> height_of_tide;  // lowest in the span
+  Known<Trend> tide_is;              // at its begin
+  Known<Length> water;
+  Known<Length> squat;
+  bool squat_left_out;
+  Known<Length> under_keel;
+  Known<Length> could_be;
+  Length margin;
+  std::vector<ErrorTerm> errors;
+  Known<Length> one_way;
+};
+
+[[nodiscard]] KeelAnswer under_keel(const KeelQuestion& question, const Vessel& vessel,
+                                    const HullForm& hull, const Facts& facts,
+                                    const Margins& margins);
+
+/// One standard deviation of a charted depth. Not known for CATZOC D and where nothing is stated.
+[[nodiscard]] Known<Length> survey_sigma(SurveyQuality quality, Length depth);
+
+/// What the sounder shows above the water under the keel: 0 where it measures from the keel.
+[[nodiscard]] Known<Length> sounder_offset(const Vessel& vessel);
+
+}  // namespace passage_brief

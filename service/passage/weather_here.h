@@ -1,0 +1,23 @@
+// The forecast at a place and time, from as many forecast places as were given.
+//
+// One series stands for the whole passage. Of several, the wind vector is the mean weighted by one
+// over the square of the distance; gust, wave and the rest are those of the nearest (our rule, no
+// source). A series without a position is as near as can be.
+#pragma once
+
+#include "facts/facts.h"
+#include "facts/weather/wind_series.h"
+#include "units/known.h"
+#include "units/position.h"
+#include "units/quantity.h"
+#include "units/time.h"
+
+namespace passage_brief {
+
+[[nodiscard]] Known<Wind> wind_here(const Facts& facts, Position where, Instant at);
+[[nodiscard]] Known<Speed> gust_here(const Facts& facts, Position where, Instant at);
+[[nodiscard]] Known<Length> wave_here(const Facts& facts, Position where, Instant at);
+[[nodiscard]] Known<Length> visibility_here(const Facts& facts, Position where, Instant at);
+[[nodiscard]] Known<double> thunder_here(const Facts& facts, Position where, Instant at);
+
+}  // namespace passage_brief

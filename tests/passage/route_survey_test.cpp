@@ -1,0 +1,203 @@
+// Geometry by hand: every expected figure follows from the metres in the drawing.
+#include "passage/route_survey.h"
+
+#include <gtest/gtest.h>
+
+#include <string>
+#include <vector>
+
+#include "given/open_water.h"
+
+namespace passage_brief {
+namespace {
+
+using given::at;
+using given::oblong;
+
+/// Due north for 1 km through deep water 200 m wide.
+Waterway deep_water() {
+  Waterway water = given::empty_waterway();
+  water.depth_areas.push_back(
+      given::plain_area("deep", oblong(-100, -100, 100, 1100), metres(9)));
+  return water;
+}
+
+const Plan kNorth = given::plan_along({at(0, 0), at(0, 1000)});
+
+std::vector<DepthOnTrack> depths(const Waterway& water, const Plan& plan = kNorth, int step = 0) {
+  return RouteSurvey(plan, water, given::plain_margins()).depths(0, step);
+}
+
+bool names(const std::vector<DepthOnTrack>& all, const std::string& source) {
+  for (const DepthOnTrack& depth : all) {
+    if (depth.source.name == source) return true;
+  }
+  return false;
+}
+
+// Half the corridor: half the beam 2 m + track 5 m + position 3 m = 10 m.
+TEST(RouteSurvey, ShoalOffTheLineInsideTheCorridorIsFound) {
+  Waterway water = deep_water();
+  water.depth_areas.push_back(given::plain_area("patch", oblong(9, 500, 9.5, 500.3), metres(1)));
+  EXPECT_TRUE(names(depths(water), "patch"));
+}
+
+TEST(RouteSurvey, ShoalJustOutsideTheCorridorIsNotInIt) {
+  Waterway water = deep_water();
+  water.depth_areas.push_back(given::plain_area("patch", oblong(10.2, 500, 10.7, 500.3), metres(1)));
+  EXPECT_FALSE(names(depths(water), "patch"));
+  // To leeward the first step adds 1.5 m, on the side of the step only.
+  EXPECT_TRUE(names(depths(water, kNorth, 1), "patch"));
+  EXPECT_FALSE(names(depths(water, kNorth, -1), "patch"));
+}
+
+TEST(RouteSurvey, PlaceOfAShoalAlongTheTrack) {
+  Waterway water = deep_water();
+  water.depth_areas.push_back(given::plain_area("patch", oblong(3, 500, 4, 520), metres(1)));
+  for (const DepthOnTrack& depth : depths(water)) {
+    if (depth.source.name != "patch") continue;
+    // The plane of the drawing and the rhumb differ by less than 0.1 m in 500.
+    EXPECT_NEAR(in_metres(depth.begin), 500, 0.1);
+    EXPECT_NEAR(in_metres(depth.end), 520, 0.1);
+  }
+}
+
+TEST(RouteSurvey, SoundingCoversNoArea) {
+  Waterway water = given::empty_waterway();
+  water.soundings.push_back({{"sounding 1", water.stations}, at(1, 500), metres(3),
+                             std::chrono::year(2026) / 1 / 1, SurveyQuality::channel_survey,
+                             Bottom::mud});
+  const auto found = depths(water);
+  EXPECT_TRUE(names(found, "sounding 1"));
+  EXPECT_TRUE(names(found, "no depth on file"));
+}
+
+TEST(RouteSurvey, GapInTheCoverIsFoundAndASliverIsNot) {
+  for (const auto& [gap_m, found] : std::vector<std::pair<double, bool>>{{1.0, true}, {0.02, false}}) {
+    Waterway water = given::empty_waterway();
+    water.depth_areas.push_back(given::plain_area("south", oblong(-100, -100, 100, 500), metres(9)));
+    water.depth_areas.push_back(
+        given::plain_area("north", oblong(-100, 500 + gap_m, 100, 1100), metres(9)));
+    EXPECT_EQ(names(depths(water), "no depth on file"), found) << gap_m << " m";
+  }
+}
+
+TEST(RouteSurvey, AreaWithoutADepthIsAHoleUnlessAnotherCovers) {
+  Waterway water = given::empty_waterway();
+  water.depth_areas.push_back(
+      given::plain_area("blank", oblong(-100, -100, 100, 1100), not_known("the survey ends here")));
+  const auto bare = depths(water);
+  ASSERT_TRUE(names(bare, "blank"));
+  EXPECT_EQ(bare.front().source.charted.error().reasons.front(), "the survey ends here");
+  water.depth_areas.push_back(given::plain_area("deep", oblong(-100, -100, 100, 1100), metres(9)));
+  EXPECT_FALSE(names(depths(water), "blank"));
+}
+
+TEST(RouteSurvey, DepthOfTheMiddleHalfSaysNothingOfTheQuarters) {
+  // 30 m wide: the middle half is 15 m, the corridor 20 m.
+  Waterway water = given::empty_waterway();
+  Reach reach = given::plain_reach("Cut", {at(0, -100), at(0, 1100)}, metres(30), metres(4));
+  reach.applies_to = ChannelPart::middle_half;
+  water.reaches.push_back(reach);
+  const auto found = depths(water);
+  bool explained = false;
+  for (const DepthOnTrack& depth : found) {
+    explained = explained || (!depth.source.charted.has_value() &&
+                              depth.source.charted.error().reasons.front().find("middle half only") !=
+                                  std::string::npos);
+  }
+  EXPECT_TRUE(explained);
+  EXPECT_TRUE(names(found, "controlling depth of Cut"));
+}
+
+TEST(RouteSurvey, QuartersAreNamedFromSeaward) {
+  // Drawn northward from seaward, 80 m wide: the left outside quarter lies 20 to 40 m west.
+  Waterway water = given::empty_waterway();
+  Reach reach = given::plain_reach("Cut", {at(0, -100), at(0, 1100)}, metres(80), metres(4));
+  reach.applies_to = ChannelPart::left_outside_quarter;
+  water.reaches.push_back(reach);
+  const Plan west = given::plan_along({at(-30, 0), at(-30, 1000)});
+  const Plan west_outbound = given::plan_along({at(-30, 1000), at(-30, 0)});
+  const Plan east = given::plan_along({at(30, 0), at(30, 1000)});
+  EXPECT_TRUE(names(depths(water, west), "controlling depth of Cut"));
+  EXPECT_TRUE(names(depths(water, west_outbound), "controlling depth of Cut"));
+  EXPECT_FALSE(names(depths(water, east), "controlling depth of Cut"));
+}
+
+TEST(RouteSurvey, PiledChannelClipsTheCorridor) {
+  // Pilings 8 m from the line; the patch 9 m off would lie inside a free corridor.
+  Waterway water = deep_water();
+  water.depth_areas.push_back(given::plain_area("patch", oblong(9, 500, 9.5, 501), metres(1)));
+  Reach reach = given::plain_reach("Fairway", {at(0, -50), at(0, 1050)}, metres(16), metres(4));
+  reach.piled = true;
+  water.reaches.push_back(reach);
+  EXPECT_FALSE(names(depths(water), "patch"));
+  water.reaches.back().piled = false;
+  EXPECT_TRUE(names(depths(water), "patch"));
+}
+
+TEST(RouteSurvey, HazardCountsWithinItsPositionError) {
+  Waterway water = deep_water();
+  water.hazards.push_back({{"wreck", water.stations}, Shape(at(25, 500)), "wreck", metres(1), false,
+                           metres(16), Bottom::rock});
+  EXPECT_TRUE(names(depths(water), "wreck"));  // 25 - 16 = 9 m < 10 m
+  water.hazards.back().position_within = metres(14);
+  EXPECT_FALSE(names(depths(water), "wreck"));
+}
+
+TEST(RouteSurvey, TurnSweepsHalfALengthMore) {
+  // At the turn the corridor reaches 10 + 5 = 15 m round the point; the patch is 13 m past it.
+  Waterway water = given::empty_waterway();
+  water.depth_areas.push_back(given::plain_area("deep", oblong(-200, -200, 1200, 1200), metres(9)));
+  water.depth_areas.push_back(given::plain_area("patch", oblong(-12, 1007, -11.5, 1007.3), metres(1)));
+  const Plan turn = given::plan_along({at(0, 0), at(0, 1000), at(800, 1000)});
+  EXPECT_TRUE(names(depths(water, turn), "patch"));
+}
+
+TEST(RouteSurvey, ThingsAtALegsEndAreMetOnce) {
+  Waterway water = given::empty_waterway();
+  water.bridges.push_back({{"Bridge", water.stations}, LineShape{at(-50, 1000), at(50, 1000)},
+                           BridgeKind::fixed, metres(8), ClearanceOf::low_steel, not_known("fixed"),
+                           false, metres(20), true, std::nullopt, std::nullopt, std::nullopt});
+  water.marks.push_back({{"1", water.stations}, at(-20, 1000), "green", "can", MarkHand::port,
+                         BuoyageRegion::b, TrueBearing::from_degrees(0), std::nullopt, std::nullopt,
+                         KeptBy::authority, MarkStructure::buoy});
+  const Plan straight = given::plan_along({at(0, 0), at(0, 1000), at(0, 2000)});
+  const RouteSurvey survey(straight, water, given::plain_margins());
+  ASSERT_EQ(survey.bridges().size(), 1U);
+  EXPECT_NEAR(in_metres(survey.bridges().front().along), 1000, 0.2);
+  ASSERT_EQ(survey.marks().size(), 1U);
+  EXPECT_LT(survey.marks().front().side, 0);
+}
+
+TEST(RouteSurvey, RunsJoinEndToEnd) {
+  Waterway water = given::empty_waterway();
+  water.reaches.push_back(given::plain_reach("A", {at(0, 100), at(0, 400)}, metres(60), metres(4)));
+  water.reaches.push_back(given::plain_reach("B", {at(0, 400), at(0, 700)}, metres(60), metres(5)));
+  const RouteSurvey survey(kNorth, water, given::plain_margins());
+  ASSERT_EQ(survey.runs().size(), 4U);  // outside, A, B, outside
+  EXPECT_FALSE(survey.runs()[0].reach.has_value());
+  EXPECT_EQ(survey.runs()[1].reach, 0U);
+  EXPECT_EQ(survey.runs()[2].reach, 1U);
+  for (std::size_t i = 0; i + 1 < survey.runs().size(); ++i) {
+    EXPECT_EQ(survey.runs()[i].end, survey.runs()[i + 1].begin);
+  }
+  EXPECT_EQ(survey.runs().back().end, survey.track().length);
+}
+
+TEST(RouteSurvey, TrackAcrossTheDateLine) {
+  const Plan across = given::plan_along({position_at(10, 179.99), position_at(10, -179.99)});
+  const RouteSurvey survey(across, given::empty_waterway(), given::plain_margins());
+  // 0.02 degrees of longitude in latitude 10: 0.02 x 109,641 m (WGS 84, a cos B / sqrt(1 - e2 sin2 B)).
+  EXPECT_NEAR(in_metres(survey.track().length), 2192.8, 1);
+}
+
+TEST(RouteSurvey, LeewardStepsRoundUp) {
+  EXPECT_EQ(RouteSurvey::leeward_step(1, metres(0)), 0);
+  EXPECT_EQ(RouteSurvey::leeward_step(1, metres(1.5)), 1);
+  EXPECT_EQ(RouteSurvey::leeward_step(-1, metres(1.6)), -2);
+  EXPECT_EQ(in_metres(RouteSurvey::extra_of(-2)), 3);
+}
+
+}  // namespace
+}  // namespace passage_brief
