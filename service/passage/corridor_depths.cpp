@@ -142,6 +142,7 @@ class Collector {
       if (!water.touches(rest)) continue;
       DepthSource source = source_of(*reach);
       source.kind = DepthSourceKind::nothing;
+      source.name = reach->name + " outside its " + words_of(reach->applies_to);
       source.charted = not_known("the controlling depth of " + reach->name + " holds in its " +
                                  words_of(reach->applies_to) + " only, and the corridor is wider");
       add_pieces(source, rest.common_with(water));
