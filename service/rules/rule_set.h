@@ -1,42 +1,52 @@
 // The rules of one house: margins and cautions, read whole from a file or refused.
 #pragma once
 
-#include <memory>
 #include <optional>
 #include <string>
 #include <variant>
 #include <vector>
 
 #include "passage/findings.h"
+#include "rules/fact_table.h"
 #include "rules/fact_value.h"
 #include "rules/verdict.h"
 
 namespace passage_brief {
 
-/// Compares one fact with a stated value or with the margin in force for it.
+/// Compares one fact with stated values or with the margin in force for it.
 struct Comparison {
   enum class Operator { less_than, more_than, at_least, at_most, is, one_of, known };
-  std::string fact;
+  const Fact* fact;  // a row of the fact table
   Operator op;
-  std::vector<FactValue> values;  // one; several for one_of; for `known` one bool
+  std::vector<FactValue> values;  // one; one or more for one_of; for `known` one bool
   bool against_margin;            // values empty: the subject's own margin for this fact
 };
 
-/// all, any (of one or more), not (of one) and comparisons, in Kleene's three-valued logic.
-struct Test {
-  enum class Join { all, any, none_of };  // none_of: "not", of exactly one
-  std::variant<Comparison, std::pair<Join, std::vector<Test>>> what;
+struct Test;
+
+/// Tests joined in Kleene's logic: all or any of one or more, none of exactly one ("not").
+struct Joined {
+  enum class By { all, any, none };
+  By by;
+  std::vector<Test> parts;
 };
 
-/// Text with the names of facts between the pieces, as the file says it.
+/// What a rule asks; it states the bad state.
+struct Test {
+  std::variant<Comparison, Joined> what;
+};
+
+/// Text, or the value of a fact, or the reasons why that is not known (empty where it is known).
 struct SayPiece {
-  std::string text;                 // printed as it stands
-  std::optional<std::string> fact;  // then this fact
+  enum class What { text, fact, why_not_known };
+  What what;
+  std::string text;  // as it stands
+  const Fact* fact;  // null for text
 };
 
 struct Rule {
   std::string id;
-  SubjectKind for_each;
+  SubjectKind for_each;  // a caution of the file for several kinds is a Rule for each
   Test when;
   Grade grade;
   bool limit;

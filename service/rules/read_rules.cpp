@@ -1,0 +1,325 @@
+#include "rules/read_rules.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cstddef>
+#include <expected>
+#include <nlohmann/json.hpp>
+#include <optional>
+#include <set>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+#include "reading/form.h"
+#include "reading/json_text.h"
+#include "reading/problem.h"
+#include "reading/table.h"
+#include "rules/fact_table.h"
+#include "rules/read_say.h"
+#include "rules/read_when.h"
+#include "units/check.h"
+
+namespace passage_brief {
+namespace {
+
+using Kinds = std::vector<SubjectKind>;
+
+Form<SubjectKind> subject_kind() {
+  return choice<SubjectKind>({{"passage", SubjectKind::passage},
+                              {"berth", SubjectKind::berth},
+                              {"leg", SubjectKind::leg},
+                              {"reach", SubjectKind::reach},
+                              {"bar", SubjectKind::bar},
+                              {"bridge", SubjectKind::bridge},
+                              {"cable", SubjectKind::cable},
+                              {"danger", SubjectKind::danger},
+                              {"mark", SubjectKind::mark},
+                              {"light", SubjectKind::light}});
+}
+
+/// One kind, or a list of several.
+Form<Kinds> subject_kinds() {
+  const Form<SubjectKind> one = subject_kind();
+  const Form<Kinds> several = list_of(one, 1, all_subject_kinds().size());
+  const nlohmann::json schema = {
+      {"anyOf", {nlohmann::json::parse(one.schema), nlohmann::json::parse(several.schema)}}};
+  return form_of<Kinds>(
+      one.must_be + ", or a list of them", schema.dump(),
+      [one, several](const nlohmann::json& value, const Place& place) -> std::optional<Kinds> {
+        if (value.is_array()) return several.read(value, place);
+        const auto kind = one.read(value, place);
+        if (!kind) return std::nullopt;
+        return Kinds{*kind};
+      });
+}
+
+/// Test and sentence need the kinds of subject, another field of the same caution.
+void check_against_facts(const Row& row) {
+  const auto kinds = row.maybe<Kinds>("for_each");
+  if (!kinds) return;
+  const Place at_when = row.place().inside("when");
+  const Place at_say = row.place().inside("say");
+  if (const auto when = row.maybe<JsonTree>("when")) (void)read_test(**when, at_when, *kinds);
+  if (const auto say = row.maybe<std::string>("say")) (void)read_say(*say, at_say, *kinds);
+  const std::set<SubjectKind> distinct(kinds->begin(), kinds->end());
+  if (distinct.size() != kinds->size()) row.refuse("for_each", "names a kind twice");
+}
+
+std::optional<std::vector<Rule>> build_caution(const Row& row) {
+  const auto kinds = row.get<Kinds>("for_each");
+  const auto test = read_test(*row.get<JsonTree>("when"), row.place(), kinds);
+  const auto say = read_say(row.get<std::string>("say"), row.place(), kinds);
+  check(test && say, "a caution that reaches building was checked");
+  std::vector<Rule> rules;
+  for (const SubjectKind kind : kinds) {
+    rules.push_back({.id = row.get<std::string>("id"),
+                     .for_each = kind,
+                     .when = test_for(*test, kind),
+                     .grade = row.get<Grade>("grade"),
+                     .limit = row.get_or("limit", false),
+                     .say = say_for(*say, kind),
+                     .source = row.get<std::string>("source")});
+  }
+  return rules;
+}
+
+Form<std::vector<Rule>> caution() {
+  return object<std::vector<Rule>>(
+      "caution",
+      {must_be_given("id", text(80),
+                     "Its name: in a file that builds on another it replaces the caution of that "
+                     "name.",
+                     "\"thin water\""),
+       must_be_given("for_each", subject_kinds(), "What it is put to, each by itself.",
+                     "\"reach\""),
+       must_be_given("when", test_as_written(), "The bad state, as a test of facts.",
+                     "{\"under_keel\": {\"less_than\": \"3 ft\"}}"),
+       must_be_given("grade",
+                     choice<Grade>({{"danger", Grade::danger},
+                                    {"warning", Grade::warning},
+                                    {"caution", Grade::caution},
+                                    {"notice", Grade::notice}}),
+                     "By what can happen to people: danger will kill or maim, warning could, "
+                     "caution may hurt slightly, notice hurts nobody.",
+                     "\"caution\""),
+       may_be_left_out("limit", yes_or_no(),
+                       "Whether it closes the departure: broken where the test holds, cannot tell "
+                       "where it is unknown. Left out: false.",
+                       "true"),
+       must_be_given("say", text(400),
+                     "Hazard, what follows, what to do; names of facts in braces.",
+                     "\"{reach}: {under_keel} under the keel at {time}. Dead slow.\""),
+       must_be_given("source", text(200), "Publication, or \"common practice, no source\".",
+                     "\"common practice, no source\"")},
+      build_caution, {check_against_facts});
+}
+
+Form<RulesLayer::Margins> margins() {
+  const auto a_length = [](const char* most) { return length("0 m", most); };
+  return object<RulesLayer::Margins>(
+      "margins",
+      {may_be_left_out("under_keel", a_length("10 m"),
+                       "Wanted under the keel over mud and sand in shelter.", "\"2 ft\""),
+       may_be_left_out("under_keel_hard", a_length("10 m"),
+                       "The same over anything harder, over a bottom that is not stated and in "
+                       "open water.",
+                       "\"3 ft\""),
+       may_be_left_out("under_bridge", a_length("10 m"),
+                       "Wanted over the mast, under bridges and cables.", "\"2 ft\""),
+       may_be_left_out("track", a_length("1 km"),
+                       "How far to each side of the hull she may be off the line.", "\"30 ft\""),
+       may_be_left_out("position", a_length("1 km"), "How far off the position itself may be.",
+                       "\"8 m\""),
+       may_be_left_out("wash", a_length("2 m"),
+                       "Half the height of wakes, where waves are not counted.", "\"0.3 ft\""),
+       may_be_left_out("shoaling", a_length("5 m"),
+                       "What a bottom that moves may have risen in each year since its survey.",
+                       "\"0.3 ft\""),
+       may_be_left_out("forecast_age", interval("1 min", "240 h"),
+                       "From its issue: a forecast older than this at departure is old.",
+                       "\"12 h\"")},
+      [](const Row& row) -> std::optional<RulesLayer::Margins> {
+        return RulesLayer::Margins{.under_keel = row.maybe<Length>("under_keel"),
+                                   .under_keel_hard = row.maybe<Length>("under_keel_hard"),
+                                   .under_bridge = row.maybe<Length>("under_bridge"),
+                                   .track = row.maybe<Length>("track"),
+                                   .position = row.maybe<Length>("position"),
+                                   .wash = row.maybe<Length>("wash"),
+                                   .shoaling = row.maybe<Length>("shoaling"),
+                                   .forecast_age = row.maybe<Interval>("forecast_age")};
+      });
+}
+
+void refuse_same_ids(const Row& row) {
+  const auto cautions = row.maybe<std::vector<std::vector<Rule>>>("cautions");
+  if (!cautions) return;
+  const Place list = row.place().inside("cautions");
+  std::set<std::string> seen;
+  for (std::size_t i = 0; i < cautions->size(); ++i) {
+    const std::string& id = (*cautions)[i].front().id;
+    if (!seen.insert(id).second) {
+      const Place entry = list.inside(i);
+      entry.inside("id").refuse(fmt::format("\"{}\" stands twice in this file", id));
+    }
+  }
+}
+
+/// A text at the top of a file, right or wrong as the file may be elsewhere.
+std::optional<std::string> text_at_top(std::string_view text, const char* key) {
+  const auto tree = parse_json("", text);
+  if (!tree || !(*tree)->is_object()) return std::nullopt;
+  const auto member = (*tree)->find(key);
+  if (member == (*tree)->end() || !member->is_string()) return std::nullopt;
+  return member->get<std::string>();
+}
+
+/// The file asked for, then each that the one before builds on, down to one that builds on nothing.
+struct Chain {
+  std::vector<RulesLayer> layers;
+  Problems problems;
+};
+
+/// What `above` builds on; nothing when that is nothing, or cannot be had, which is a problem.
+std::optional<RulesText> below(const RulesText& above, const std::vector<std::string>& names,
+                               const FindRules& find, Problems& problems) {
+  const std::optional<std::string> name = text_at_top(above.text, "builds_on");
+  if (!name) return std::nullopt;
+  const auto refuse = [&](std::string words) {
+    problems.push_back({above.file, "/builds_on", std::move(words)});
+    return std::nullopt;
+  };
+  if (std::ranges::find(names, *name) != names.end()) {
+    return refuse(fmt::format("\"{}\" would build on itself", *name));
+  }
+  if (names.size() == kMostLayers) {
+    return refuse(fmt::format("no more than {} files may build on one another", kMostLayers));
+  }
+  std::optional<RulesText> found = find(*name);
+  if (!found) return refuse(fmt::format("no rules file named \"{}\" was found", *name));
+  return found;
+}
+
+Chain read_chain(const RulesText& rules, const FindRules& find) {
+  Chain chain;
+  std::vector<std::string> names;
+  std::optional<RulesText> next = rules;
+  while (next) {
+    auto layer = read_json(next->file, next->text, "the rules file", rules_form());
+    if (layer) {
+      chain.layers.push_back(std::move(*layer));
+    } else {
+      chain.problems.insert(chain.problems.end(), layer.error().begin(), layer.error().end());
+    }
+    names.push_back(name_of_rules(next->text).value_or(""));
+    next = below(*next, names, find, chain.problems);
+  }
+  return chain;
+}
+
+/// The nearest layer's own.
+template <class T>
+std::optional<T> margin_in(const std::vector<RulesLayer>& layers,
+                           std::optional<T> RulesLayer::Margins::* margin) {
+  for (const RulesLayer& layer : layers) {
+    if (layer.margins.*margin) return layer.margins.*margin;
+  }
+  return std::nullopt;
+}
+
+std::expected<Margins, Problems> lay_margins(const std::vector<RulesLayer>& layers,
+                                             const std::string& file) {
+  Problems problems;
+  const auto lay = [&]<class T>(const char* name, std::optional<T> RulesLayer::Margins::* margin,
+                                const char* example, T nothing) {
+    const std::optional<T> laid = margin_in(layers, margin);
+    if (!laid) {
+      problems.push_back({file, fmt::format("/margins/{}", name),
+                          fmt::format("is missing here and in all that this file builds on; a "
+                                      "margin has no default, state it, for example {}",
+                                      example)});
+    }
+    return laid.value_or(nothing);
+  };
+  using M = RulesLayer::Margins;
+  const Length none = metres(0);
+  const Margins all = {
+      .under_keel = lay("under_keel", &M::under_keel, "\"2 ft\"", none),
+      .under_keel_hard = lay("under_keel_hard", &M::under_keel_hard, "\"3 ft\"", none),
+      .under_bridge = lay("under_bridge", &M::under_bridge, "\"2 ft\"", none),
+      .track = lay("track", &M::track, "\"30 ft\"", none),
+      .position = lay("position", &M::position, "\"8 m\"", none),
+      .wash = lay("wash", &M::wash, "\"0.3 ft\"", none),
+      .shoaling = lay("shoaling", &M::shoaling, "\"0.3 ft\"", none),
+      .forecast_age = lay("forecast_age", &M::forecast_age, "\"12 h\"", Interval(0))};
+  if (!problems.empty()) return std::unexpected(std::move(problems));
+  return all;
+}
+
+std::vector<Rule> lay_cautions(const std::vector<RulesLayer>& layers) {
+  std::vector<std::vector<Rule>> laid;
+  for (std::size_t i = layers.size(); i-- > 0;) {
+    for (const std::vector<Rule>& caution : layers[i].cautions) {
+      const auto same = std::ranges::find_if(laid, [&](const std::vector<Rule>& below) {
+        return below.front().id == caution.front().id;
+      });
+      if (same == laid.end()) {
+        laid.push_back(caution);
+      } else {
+        *same = caution;
+      }
+    }
+  }
+  std::vector<Rule> all;
+  for (std::vector<Rule>& caution : laid) {
+    all.insert(all.end(), std::make_move_iterator(caution.begin()),
+               std::make_move_iterator(caution.end()));
+  }
+  return all;
+}
+
+}  // namespace
+
+Form<RulesLayer> rules_form() {
+  return object<RulesLayer>(
+      "rules",
+      {always("kind", "rules"),
+       must_be_given("name", text(80), "How other files and the page call it.", "\"small craft\""),
+       must_be_given("edition", text(40), "Changes whenever anything in the file does.",
+                     "\"2026-05\""),
+       may_be_left_out("builds_on", text(80), "Name of the rules that this file is laid over.",
+                       "\"small craft\""),
+       passed_over("notes", "For those who keep the file."),
+       may_be_left_out("margins", margins(), "Those it sets; the rest come from what it builds on.",
+                       "{\"under_keel\": \"2 ft\"}"),
+       may_be_left_out("cautions", list_of(caution(), 0, 500),
+                       "In any order: the page puts them by grade, then by place.", "[]")},
+      [](const Row& row) -> std::optional<RulesLayer> {
+        return RulesLayer{.name = row.get<std::string>("name"),
+                          .edition = row.get<std::string>("edition"),
+                          .builds_on = row.maybe<std::string>("builds_on"),
+                          .margins = row.get_or("margins", RulesLayer::Margins{}),
+                          .cautions = row.get_or("cautions", std::vector<std::vector<Rule>>{})};
+      },
+      {refuse_same_ids});
+}
+
+std::expected<RuleSet, Problems> read_rules(const RulesText& rules, const FindRules& find) {
+  Chain chain = read_chain(rules, find);
+  if (!chain.problems.empty()) return std::unexpected(std::move(chain.problems));
+  std::expected<Margins, Problems> margins = lay_margins(chain.layers, rules.file);
+  if (!margins) return std::unexpected(std::move(margins.error()));
+  return RuleSet{.name = chain.layers.front().name,
+                 .edition = chain.layers.front().edition,
+                 .margins = *margins,
+                 .rules = lay_cautions(chain.layers)};
+}
+
+std::optional<std::string> name_of_rules(std::string_view text) {
+  if (text_at_top(text, "kind") != "rules") return std::nullopt;
+  return text_at_top(text, "name");
+}
+
+}  // namespace passage_brief

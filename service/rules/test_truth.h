@@ -1,0 +1,23 @@
+// Whether the test of a rule holds for one thing found, and why it cannot be settled.
+//
+// Numbers within 1e-6 of each other (of the SI unit, of a degree, of one) are equal, so that a
+// figure that prints as 2.0 ft is not "less than 2 ft". A comparison with a fact that is not known
+// is unknown; `known` never is.
+#pragma once
+
+#include <cstddef>
+
+#include "passage/findings.h"
+#include "rules/kleene.h"
+#include "rules/rule_set.h"
+#include "units/known.h"
+
+namespace passage_brief {
+
+[[nodiscard]] Truth truth_of(const Test& test, const Findings& findings, std::size_t index);
+
+/// For a test that is unknown: the reasons of every fact that keeps it from being settled, each
+/// once. Facts that could not change the outcome are left out.
+[[nodiscard]] NotKnown why_unknown(const Test& test, const Findings& findings, std::size_t index);
+
+}  // namespace passage_brief
