@@ -209,6 +209,12 @@ std::optional<Constituent> Constituent::named(std::string_view name) {
   return std::nullopt;
 }
 
+std::vector<Constituent> Constituent::all() {
+  std::vector<Constituent> all;
+  for (std::size_t i = 0; i < kConstituents; ++i) all.push_back(Constituent(i));
+  return all;
+}
+
 std::string_view Constituent::name() const { return kRows[index_].name; }
 double Constituent::speed_deg_per_h() const { return kRows[index_].speed_deg_per_h; }
 

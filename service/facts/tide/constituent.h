@@ -16,6 +16,7 @@
 #include <cstddef>
 #include <optional>
 #include <string_view>
+#include <vector>
 
 #include "units/direction.h"
 
@@ -32,6 +33,8 @@ class Constituent {
  public:
   /// By NOAA's name ("M2", "RHO", "LAM2"), or the other name in use for the last two (RHO1, LDA2).
   [[nodiscard]] static std::optional<Constituent> named(std::string_view name);
+  /// All 37 in their order.
+  [[nodiscard]] static std::vector<Constituent> all();
   [[nodiscard]] std::size_t index() const { return index_; }
   [[nodiscard]] std::string_view name() const;
   [[nodiscard]] double speed_deg_per_h() const;
