@@ -1,0 +1,23 @@
+// One departure: plan and facts to findings, findings and rules to a verdict.
+#pragma once
+
+#include "facts/facts.h"
+#include "passage/findings.h"
+#include "passage/route_survey.h"
+#include "plan/plan.h"
+#include "rules/rule_set.h"
+#include "rules/verdict.h"
+
+namespace passage_brief {
+
+struct JudgedDeparture {
+  Findings findings;
+  Judgement judgement;
+};
+
+/// Pure. `survey` is that of the plan's route over the facts' waterway with the rules' margins; it
+/// serves every departure along the same route.
+[[nodiscard]] JudgedDeparture judge_departure(const RouteSurvey& survey, const Plan& plan,
+                                              const Facts& facts, const RuleSet& rules);
+
+}  // namespace passage_brief

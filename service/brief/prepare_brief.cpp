@@ -1,0 +1,217 @@
+#include "brief/prepare_brief.h"
+
+#include <algorithm>
+#include <chrono>
+#include <optional>
+#include <set>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "brief/brief.h"
+#include "brief/judge_departure.h"
+#include "facts/facts.h"
+#include "passage/findings.h"
+#include "passage/meetings.h"
+#include "passage/route_survey.h"
+#include "plan/plan.h"
+#include "rules/rule_set.h"
+#include "units/known.h"
+#include "units/quantity.h"
+#include "units/time.h"
+#include "units/zone.h"
+
+namespace passage_brief {
+namespace {
+
+// A boat that has not left an hour after the time the brief is for needs another brief (our rule).
+constexpr std::chrono::hours kLate{1};
+constexpr std::chrono::minutes kTideStep{10};
+
+/// Index of the item with the least known figure; where none is known, of the first; nothing in an
+/// empty list.
+template <class Item, class Figure>
+std::optional<std::size_t> least(const std::vector<Item>& items, const Figure& figure) {
+  std::optional<std::size_t> best;
+  for (std::size_t i = 0; i < items.size(); ++i) {
+    const auto next = figure(items[i]);
+    if (!best) {
+      best = i;
+    } else if (const auto held = figure(items[*best]);
+               next.has_value() && (!held.has_value() || *next < *held)) {
+      best = i;
+    }
+  }
+  return best;
+}
+
+Known<Length> over_mast_as_passed(const BridgeFinding& bridge) {
+  Known<Length> best = not_known("the vessel has no air draft");
+  for (const OverMast& mast : bridge.over_mast) {
+    if (!best.has_value() || (mast.over_mast.has_value() && *mast.over_mast > *best)) {
+      best = mast.over_mast;
+    }
+  }
+  return best;
+}
+
+Known<Instant> void_after(const Findings& findings) {
+  const PassageFinding& passage = findings.passage;
+  const Instant late = passage.departs + kLate;
+  return join(
+      [&](Instant forecast_ends, Interval age) {
+        const Instant grown_old = passage.departs - age + findings.margins.forecast_age;
+        return std::min({late, forecast_ends, grown_old});
+      },
+      passage.forecast_ends, passage.forecast_age);
+}
+
+std::optional<DayOfTide> day_of_tide(const Facts& facts, const std::string& name, Span day) {
+  const Known<const TideStation*> station = facts.tide(name);
+  if (!station.has_value()) return std::nullopt;
+  const auto count = static_cast<std::size_t>((day.end - day.begin) / kTideStep) + 1;
+  DayOfTide curve{name, station.value()->chart_datum().value_or("datum not stated"), {}, {}};
+  for (std::size_t i = 0; i < count; ++i) {
+    const Instant at = day.begin + kTideStep * static_cast<int>(i);
+    curve.samples.push_back({at, station.value()->height(at)});
+  }
+  curve.high_low = station.value()->high_low(day).value_or(std::vector<TideEvent>{});
+  return curve;
+}
+
+/// When the track comes to a place, by the pieces that were found.
+Known<Instant> time_at(const Findings& findings, Length along) {
+  for (const TrackPiece& piece : findings.track) {
+    if (along > piece.end) continue;
+    const double part = std::clamp((along - piece.begin) / (piece.end - piece.begin), 0.0, 1.0);
+    return join(
+        [part](Instant begins, Instant ends) {
+          return begins + seconds_long(in_seconds(ends - begins) * part);
+        },
+        piece.begins, piece.ends);
+  }
+  return findings.passage.arrives;
+}
+
+template <class Item, class What>
+std::vector<PlaceOnTheWay> places_on(const std::vector<Meeting>& meetings,
+                                     const std::vector<Item>& items, const Findings& findings,
+                                     const What& what) {
+  std::vector<PlaceOnTheWay> all;
+  for (const Meeting& meeting : meetings) {
+    const Item& item = items[meeting.index];
+    all.push_back(
+        {item.name, what(item), meeting.along, meeting.off, time_at(findings, meeting.along)});
+  }
+  return all;
+}
+
+/// Names of the stations that the findings rest on.
+std::set<std::string> tide_stations_used(const Findings& findings) {
+  std::set<std::string> names;
+  for (const Depth& depth : findings.depths) names.insert(depth.tide_station);
+  for (const BridgeFinding& bridge : findings.bridges) names.insert(bridge.tide_station);
+  names.erase("");
+  return names;
+}
+
+SourceUsed used(const Source& source, Instant now) {
+  const std::optional<Interval> age =
+      source.issued ? std::optional<Interval>(now - *source.issued) : std::nullopt;
+  return {source, age, age ? SourceState::current : SourceState::undated};
+}
+
+SourceUsed used_wind(const WindSeries& series, const Findings& findings, Instant now) {
+  SourceUsed wind = used(series.source(), now);
+  if (!wind.age) return wind;
+  const Instant departs = findings.passage.departs;
+  if (departs - *series.source().issued > findings.margins.forecast_age) {
+    wind.state = SourceState::old;
+  }
+  if (departs > series.covers().end) wind.state = SourceState::expired;
+  return wind;
+}
+
+std::vector<SourceUsed> sources_of(const Facts& facts, const Findings& findings, Instant now) {
+  std::vector<SourceUsed> sources{used(facts.waterway.source, now)};
+  for (const std::string& name : tide_stations_used(findings)) {
+    const Known<const TideStation*> station = facts.tide(name);
+    if (station.has_value()) sources.push_back(used(station.value()->source(), now));
+  }
+  for (const CurrentStation& station : facts.currents) {
+    sources.push_back(used(station.source(), now));
+  }
+  for (const WindSeries& series : facts.winds) {
+    sources.push_back(used_wind(series, findings, now));
+  }
+  return sources;
+}
+
+std::vector<Working> workings_of(const Findings& findings) {
+  std::vector<Working> all;
+  for (const Leg& leg : findings.legs) all.push_back(leg.working);
+  for (const Depth& depth : findings.depths) all.push_back(depth.working);
+  for (const BridgeFinding& bridge : findings.bridges) all.push_back(bridge.working);
+  for (const CableFinding& cable : findings.cables) all.push_back(cable.working);
+  for (const Danger& danger : findings.dangers) all.push_back(danger.working);
+  return all;
+}
+
+std::vector<HighLow> high_low_of(const Facts& facts, const Findings& findings, Span day) {
+  std::vector<HighLow> all;
+  for (const std::string& name : tide_stations_used(findings)) {
+    const Known<const TideStation*> station = facts.tide(name);
+    if (!station.has_value()) continue;
+    for (const TideEvent& event :
+         station.value()->high_low(day).value_or(std::vector<TideEvent>{})) {
+      all.push_back({name, event});
+    }
+  }
+  return all;
+}
+
+}  // namespace
+
+Brief prepare_brief(const Plan& plan, const Facts& facts, const RuleSet& rules, Instant now) {
+  const RouteSurvey survey(plan, facts.waterway, rules.margins);
+  JudgedDeparture judged = judge_departure(survey, plan, facts, rules);
+  const Findings& found = judged.findings;
+  const Waterway& waterway = facts.waterway;
+  const Span day = waterway.zone.local_day(waterway.zone.day_of(plan.departure.at));
+
+  const std::optional<std::size_t> least_depth =
+      least(found.depths, [](const Depth& d) { return d.under_keel; });
+  std::optional<DayOfTide> tide_curve;
+  if (least_depth) tide_curve = day_of_tide(facts, found.depths[*least_depth].tide_station, day);
+  std::vector<std::string> notes;
+  for (const Meeting& meeting : survey.notes()) notes.push_back(waterway.notes[meeting.index].text);
+
+  Brief brief{
+      .made_at = now,
+      .waterway = waterway.name,
+      .zone = waterway.zone,
+      .vessel = plan.vessel,
+      .route = plan.route.name,
+      .rules = rules.name + ", edition " + rules.edition,
+      .findings = found,
+      .judgement = std::move(judged.judgement),
+      .window = std::nullopt,
+      .windows = {},
+      .void_after = void_after(found),
+      .high_low = high_low_of(facts, found, day),
+      .tide_curve = std::move(tide_curve),
+      .refuges = places_on(survey.refuges(), waterway.refuges, found,
+                           [](const Refuge& r) { return r.what; }),
+      .turning_places = places_on(survey.turning_places(), waterway.turning_places, found,
+                                  [](const TurningPlace&) { return std::string("turning place"); }),
+      .notices_read = waterway.notices_read,
+      .notes = std::move(notes),
+      .sources = sources_of(facts, found, now),
+      .least_depth = least_depth,
+      .lowest_bridge = least(found.bridges, over_mast_as_passed),
+      .nearest_danger = least(found.dangers, [](const Danger& d) { return d.reached_in; }),
+      .working = workings_of(found)};
+  return brief;
+}
+
+}  // namespace passage_brief
