@@ -299,6 +299,12 @@ std::string list_schema(const std::string& element, std::size_t least, std::size
                      least, most);
 }
 
+bool is_list(const json& value) { return value.is_array(); }
+
+std::string either_schema(const std::string& one, const std::string& other) {
+  return fmt::format(R"({{"anyOf": [{}, {}]}})", one, other);
+}
+
 bool is_null(const json& value) { return value.is_null(); }
 
 std::string or_null_schema(const std::string& schema) {

@@ -114,6 +114,10 @@ template <class T>
 template <class T>
 [[nodiscard]] Form<std::vector<T>> list_of(Form<T> element, std::size_t least, std::size_t most);
 
+/// One value by itself, or a list of them.
+template <class T>
+[[nodiscard]] Form<std::vector<T>> one_or_more(Form<T> element, std::size_t most);
+
 /// A list of fixed length, each place with its own form: ["M2", 0.576, 208.2].
 template <class... Ts>
 [[nodiscard]] Form<std::tuple<Ts...>> row_of(Form<Ts>... places);
@@ -145,6 +149,8 @@ std::string words_schema(const std::vector<std::string>& words);
 /// The number of elements, or nothing and a problem.
 std::optional<std::size_t> list_size(const nlohmann::json& value, const Place& place,
                                      std::string_view must_be, std::size_t least, std::size_t most);
+bool is_list(const nlohmann::json& value);
+std::string either_schema(const std::string& one, const std::string& other);
 const nlohmann::json& element(const nlohmann::json& list, std::size_t index);
 std::string list_schema(const std::string& element, std::size_t least, std::size_t most);
 std::string row_schema(const std::vector<std::string>& places);
@@ -189,6 +195,23 @@ Form<std::vector<T>> list_of(Form<T> element, std::size_t least, std::size_t mos
             }
             if (all.size() != *size) return std::nullopt;
             return all;
+          },
+          std::move(inside)};
+}
+
+template <class T>
+Form<std::vector<T>> one_or_more(Form<T> element, std::size_t most) {
+  Form<std::vector<T>> several = list_of(element, 1, most);
+  std::string must_be = element.must_be + ", or a list of them";
+  std::string schema = form_detail::either_schema(element.schema, several.schema);
+  std::vector<TablePage> inside = element.inside;
+  return {std::move(must_be), std::move(schema),
+          [element = std::move(element), several = std::move(several)](
+              const nlohmann::json& value, const Place& place) -> std::optional<std::vector<T>> {
+            if (form_detail::is_list(value)) return several.read(value, place);
+            std::optional<T> one = element.read(value, place);
+            if (!one) return std::nullopt;
+            return std::vector<T>{std::move(*one)};
           },
           std::move(inside)};
 }

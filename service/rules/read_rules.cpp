@@ -5,7 +5,6 @@
 #include <algorithm>
 #include <cstddef>
 #include <expected>
-#include <nlohmann/json.hpp>
 #include <optional>
 #include <set>
 #include <string>
@@ -14,9 +13,9 @@
 #include <vector>
 
 #include "reading/form.h"
-#include "reading/json_text.h"
 #include "reading/problem.h"
 #include "reading/table.h"
+#include "reading/written.h"
 #include "rules/fact_table.h"
 #include "rules/read_say.h"
 #include "rules/read_when.h"
@@ -40,29 +39,13 @@ Form<SubjectKind> subject_kind() {
                               {"light", SubjectKind::light}});
 }
 
-/// One kind, or a list of several.
-Form<Kinds> subject_kinds() {
-  const Form<SubjectKind> one = subject_kind();
-  const Form<Kinds> several = list_of(one, 1, all_subject_kinds().size());
-  const nlohmann::json schema = {
-      {"anyOf", {nlohmann::json::parse(one.schema), nlohmann::json::parse(several.schema)}}};
-  return form_of<Kinds>(
-      one.must_be + ", or a list of them", schema.dump(),
-      [one, several](const nlohmann::json& value, const Place& place) -> std::optional<Kinds> {
-        if (value.is_array()) return several.read(value, place);
-        const auto kind = one.read(value, place);
-        if (!kind) return std::nullopt;
-        return Kinds{*kind};
-      });
-}
-
 /// Test and sentence need the kinds of subject, another field of the same caution.
 void check_against_facts(const Row& row) {
   const auto kinds = row.maybe<Kinds>("for_each");
   if (!kinds) return;
   const Place at_when = row.place().inside("when");
   const Place at_say = row.place().inside("say");
-  if (const auto when = row.maybe<JsonTree>("when")) (void)read_test(**when, at_when, *kinds);
+  if (const auto when = row.maybe<Written>("when")) (void)read_test(*when, at_when, *kinds);
   if (const auto say = row.maybe<std::string>("say")) (void)read_say(*say, at_say, *kinds);
   const std::set<SubjectKind> distinct(kinds->begin(), kinds->end());
   if (distinct.size() != kinds->size()) row.refuse("for_each", "names a kind twice");
@@ -70,7 +53,7 @@ void check_against_facts(const Row& row) {
 
 std::optional<std::vector<Rule>> build_caution(const Row& row) {
   const auto kinds = row.get<Kinds>("for_each");
-  const auto test = read_test(*row.get<JsonTree>("when"), row.place(), kinds);
+  const auto test = read_test(row.get<Written>("when"), row.place(), kinds);
   const auto say = read_say(row.get<std::string>("say"), row.place(), kinds);
   check(test && say, "a caution that reaches building was checked");
   std::vector<Rule> rules;
@@ -93,8 +76,8 @@ Form<std::vector<Rule>> caution() {
                      "Its name: in a file that builds on another it replaces the caution of that "
                      "name.",
                      "\"thin water\""),
-       must_be_given("for_each", subject_kinds(), "What it is put to, each by itself.",
-                     "\"reach\""),
+       must_be_given("for_each", one_or_more(subject_kind(), all_subject_kinds().size()),
+                     "What it is put to, each by itself.", "\"reach\""),
        must_be_given("when", test_as_written(), "The bad state, as a test of facts.",
                      "{\"under_keel\": {\"less_than\": \"3 ft\"}}"),
        must_be_given("grade",
@@ -165,15 +148,6 @@ void refuse_same_ids(const Row& row) {
       entry.inside("id").refuse(fmt::format("\"{}\" stands twice in this file", id));
     }
   }
-}
-
-/// A text at the top of a file, right or wrong as the file may be elsewhere.
-std::optional<std::string> text_at_top(std::string_view text, const char* key) {
-  const auto tree = parse_json("", text);
-  if (!tree || !(*tree)->is_object()) return std::nullopt;
-  const auto member = (*tree)->find(key);
-  if (member == (*tree)->end() || !member->is_string()) return std::nullopt;
-  return member->get<std::string>();
 }
 
 /// The file asked for, then each that the one before builds on, down to one that builds on nothing.

@@ -5,8 +5,6 @@
 #include <algorithm>
 #include <array>
 #include <cstddef>
-#include <memory>
-#include <nlohmann/json.hpp>
 #include <optional>
 #include <set>
 #include <span>
@@ -16,13 +14,14 @@
 #include <variant>
 #include <vector>
 
+#include "reading/json_text.h"
 #include "reading/quantity_text.h"
+#include "reading/written.h"
 #include "rules/fact_table.h"
 
 namespace passage_brief {
 namespace {
 
-using nlohmann::json;
 using Operator = Comparison::Operator;
 using Kinds = std::span<const SubjectKind>;
 
@@ -90,13 +89,14 @@ std::string expected_value(const Fact& fact) {
 }
 
 template <class T>
-std::optional<FactValue> quantity(const json& value, const Place& place, const Fact& fact,
+std::optional<FactValue> quantity(const Written& value, const Place& place, const Fact& fact,
                                   std::expected<T, std::string> (*parse)(std::string_view)) {
-  if (!value.is_string()) {
+  const auto* text = value.as<std::string>();
+  if (text == nullptr) {
     refuse_value(value, place, expected_value(fact));
     return std::nullopt;
   }
-  const auto parsed = parse(value.get_ref<const std::string&>());
+  const auto parsed = parse(*text);
   if (!parsed) {
     place.refuse(parsed.error());
     return std::nullopt;
@@ -115,23 +115,23 @@ std::vector<std::string> words_of(const Fact& fact, Kinds kinds) {
   return words;
 }
 
-std::optional<FactValue> read_word(const json& value, const Place& place, const Fact& fact,
+std::optional<FactValue> read_word(const Written& value, const Place& place, const Fact& fact,
                                    Kinds kinds) {
-  if (!value.is_string()) {
+  const auto* word = value.as<std::string>();
+  if (word == nullptr) {
     refuse_value(value, place, expected_value(fact));
     return std::nullopt;
   }
-  std::string word = value.get<std::string>();
   const std::vector<std::string> words = words_of(fact, kinds);
-  if (!words.empty() && std::ranges::find(words, word) == words.end()) {
-    place.refuse(fmt::format("found {}; `{}` is one of {}{}", found(value), fact.name,
-                             listed(words), did_you_mean(word, words)));
+  if (!words.empty() && std::ranges::find(words, *word) == words.end()) {
+    place.refuse(fmt::format("found {}; `{}` is one of {}{}", value.found, fact.name, listed(words),
+                             did_you_mean(*word, words)));
     return std::nullopt;
   }
-  return FactValue(std::move(word));
+  return FactValue(*word);
 }
 
-std::optional<FactValue> read_value(const json& value, const Place& place, const Fact& fact,
+std::optional<FactValue> read_value(const Written& value, const Place& place, const Fact& fact,
                                     Kinds kinds) {
   switch (fact.type) {
     case FactType::length:
@@ -145,13 +145,13 @@ std::optional<FactValue> read_value(const json& value, const Place& place, const
     case FactType::words:
       return read_word(value, place, fact, kinds);
     case FactType::angle:
-      if (value.is_number()) return FactValue(degrees(value.get<double>()));
+      if (const auto* v = value.as<double>()) return FactValue(degrees(*v));
       break;
     case FactType::number:
-      if (value.is_number()) return FactValue(value.get<double>());
+      if (const auto* v = value.as<double>()) return FactValue(*v);
       break;
     case FactType::yes_no:
-      if (value.is_boolean()) return FactValue(value.get<bool>());
+      if (const auto* v = value.as<bool>()) return FactValue(*v);
       break;
     case FactType::time:
       break;
@@ -178,30 +178,32 @@ bool may_ask(const Fact& fact, Operator op, std::string_view name, const Place& 
   return true;
 }
 
-std::optional<Comparison> read_known(const json& value, const Place& place, const Fact& fact) {
-  if (!value.is_boolean()) {
+std::optional<Comparison> read_known(const Written& value, const Place& place, const Fact& fact) {
+  const auto* known = value.as<bool>();
+  if (known == nullptr) {
     refuse_value(value, place, "true or false");
     return std::nullopt;
   }
-  return Comparison{&fact, Operator::known, {FactValue(value.get<bool>())}, false};
+  return Comparison{&fact, Operator::known, {FactValue(*known)}, false};
 }
 
-std::optional<Comparison> read_one_of(const json& value, const Place& place, const Fact& fact,
+std::optional<Comparison> read_one_of(const Written& value, const Place& place, const Fact& fact,
                                       Kinds kinds) {
-  if (!value.is_array() || value.empty()) {
+  const auto* list = value.as<Written::List>();
+  if (list == nullptr || list->empty()) {
     refuse_value(value, place, "a list of one value or more");
     return std::nullopt;
   }
   std::vector<FactValue> values;
-  for (std::size_t i = 0; i < value.size(); ++i) {
-    auto one = read_value(value[i], place.inside(i), fact, kinds);
+  for (std::size_t i = 0; i < list->size(); ++i) {
+    auto one = read_value((*list)[i], place.inside(i), fact, kinds);
     if (one) values.push_back(std::move(*one));
   }
-  if (values.size() != value.size()) return std::nullopt;
+  if (values.size() != list->size()) return std::nullopt;
   return Comparison{&fact, Operator::one_of, std::move(values), false};
 }
 
-std::optional<Comparison> read_comparison(std::string_view name, const json& value,
+std::optional<Comparison> read_comparison(std::string_view name, const Written& value,
                                           const Place& place, const Fact& fact, Kinds kinds) {
   const std::optional<Operator> op = find_in(kOperators, name);
   if (!op) {
@@ -213,7 +215,7 @@ std::optional<Comparison> read_comparison(std::string_view name, const json& val
   if (!may_ask(fact, *op, name, place)) return std::nullopt;
   if (*op == Operator::known) return read_known(value, place, fact);
   if (*op == Operator::one_of) return read_one_of(value, place, fact, kinds);
-  if (value.is_string() && value.get_ref<const std::string&>() == "margin" && orders(*op)) {
+  if (orders(*op) && value.as<std::string>() != nullptr && *value.as<std::string>() == "margin") {
     if (fact.margin) return Comparison{&fact, *op, {}, true};
     place.refuse(fmt::format("no margin is in force for `{}`; expected {}", fact.name,
                              expected_value(fact)));
@@ -224,106 +226,108 @@ std::optional<Comparison> read_comparison(std::string_view name, const json& val
   return Comparison{&fact, *op, {std::move(*against)}, false};
 }
 
-std::optional<Test> read_comparisons(const std::string& name, const json& value, const Place& place,
-                                     Kinds kinds) {
+std::optional<Test> read_comparisons(const std::string& name, const Written& value,
+                                     const Place& place, Kinds kinds) {
   const Fact* fact = read_fact(name, place, kinds);
-  if (!value.is_object() || value.empty()) {
+  const auto* members = value.as<Written::Members>();
+  if (members == nullptr || members->empty()) {
     refuse_value(value, place, "an object with a comparison, for example {\"known\": true}");
     return std::nullopt;
   }
   if (fact == nullptr) return std::nullopt;
   std::vector<Test> all;
-  for (const auto& [key, against] : value.items()) {
+  for (const auto& [key, against] : *members) {
     auto one = read_comparison(key, against, place.inside(key), *fact, kinds);
     if (one) all.push_back({std::move(*one)});
   }
-  if (all.size() != value.size()) return std::nullopt;
+  if (all.size() != members->size()) return std::nullopt;
   if (all.size() == 1) return std::move(all.front());
   return Test{Joined{Joined::By::all, std::move(all)}};
 }
 
-std::optional<Test> read_at_depth(const json& value, const Place& place, Kinds kinds,
+std::optional<Test> read_at_depth(const Written& value, const Place& place, Kinds kinds,
                                   std::size_t depth);
 
-std::optional<Test> read_joined(Joined::By by, const json& value, const Place& place, Kinds kinds,
-                                std::size_t depth) {
+std::optional<Test> read_joined(Joined::By by, const Written& value, const Place& place,
+                                Kinds kinds, std::size_t depth) {
   if (by == Joined::By::none) {
     auto part = read_at_depth(value, place, kinds, depth);
     if (!part) return std::nullopt;
     return Test{Joined{by, {std::move(*part)}}};
   }
-  if (!value.is_array() || value.empty()) {
+  const auto* list = value.as<Written::List>();
+  if (list == nullptr || list->empty()) {
     refuse_value(value, place, "a list of one test or more");
     return std::nullopt;
   }
   std::vector<Test> parts;
-  for (std::size_t i = 0; i < value.size(); ++i) {
-    auto part = read_at_depth(value[i], place.inside(i), kinds, depth);
+  for (std::size_t i = 0; i < list->size(); ++i) {
+    auto part = read_at_depth((*list)[i], place.inside(i), kinds, depth);
     if (part) parts.push_back(std::move(*part));
   }
-  if (parts.size() != value.size()) return std::nullopt;
+  if (parts.size() != list->size()) return std::nullopt;
   return Test{Joined{by, std::move(parts)}};
 }
 
-std::optional<Test> read_at_depth(const json& value, const Place& place, Kinds kinds,
+std::optional<Test> read_at_depth(const Written& value, const Place& place, Kinds kinds,
                                   std::size_t depth) {
   if (depth == kMostTestDepth) {
     place.refuse(fmt::format("tests go no deeper than {}", kMostTestDepth));
     return std::nullopt;
   }
-  if (!value.is_object() || value.size() != 1) {
+  const auto* members = value.as<Written::Members>();
+  if (members == nullptr || members->size() != 1) {
     refuse_value(value, place, "an object with one key: `all`, `any`, `not` or the name of a fact");
     return std::nullopt;
   }
-  const auto entry = value.begin();
-  const Place at = place.inside(entry.key());
-  if (const auto by = find_in(kJoins, entry.key())) {
-    return read_joined(*by, entry.value(), at, kinds, depth + 1);
-  }
-  return read_comparisons(entry.key(), entry.value(), at, kinds);
+  const auto& [key, inside] = members->front();
+  const Place at = place.inside(key);
+  if (const auto by = find_in(kJoins, key)) return read_joined(*by, inside, at, kinds, depth + 1);
+  return read_comparisons(key, inside, at, kinds);
 }
 
-json schema_of_tests() {
-  std::set<std::string> keys;
-  for (const auto& entry : kJoins) keys.emplace(entry.first);
-  for (const Fact& fact : fact_table()) keys.insert(fact.name);
-  json comparisons = json::object();
-  for (const auto& [name, op] : kOperators) {
-    comparisons[std::string(name)] = op == Operator::known ? json{{"type", "boolean"}}
-                                     : op == Operator::one_of
-                                         ? json{{"type", "array"}, {"minItems", 1}}
-                                     : orders(op) ? json{{"type", {"string", "number"}}}
-                                                  : json{{"type", {"string", "number", "boolean"}}};
+std::string quoted_list(const std::vector<std::string>& names) {
+  std::vector<std::string> quoted;
+  for (const std::string& name : names) quoted.push_back(json_quoted(name));
+  return fmt::format("[{}]", listed(quoted));
+}
+
+std::string schema_of_comparison(Operator op) {
+  if (op == Operator::known) return R"({"type": "boolean"})";
+  if (op == Operator::one_of) return R"({"type": "array", "minItems": 1})";
+  if (orders(op)) return R"({"type": ["string", "number"]})";
+  return R"({"type": ["string", "number", "boolean"]})";
+}
+
+/// Facts are named, but which belong to which kind of subject is the reader's alone.
+std::string schema_of_tests() {
+  std::vector<std::string> keys = names_of(kJoins);
+  for (const Fact& fact : fact_table()) {
+    if (std::ranges::find(keys, fact.name) == keys.end()) keys.push_back(fact.name);
   }
-  const json one = {{"$ref", "#test"}};
-  const json several = {{"type", "array"}, {"minItems", 1}, {"items", one}};
-  return {{"$anchor", "test"},
-          {"type", "object"},
-          {"minProperties", 1},
-          {"maxProperties", 1},
-          {"propertyNames", {{"enum", keys}}},
-          {"properties", {{"all", several}, {"any", several}, {"not", one}}},
-          {"additionalProperties",
-           {{"type", "object"},
-            {"minProperties", 1},
-            {"properties", comparisons},
-            {"additionalProperties", false}}}};
+  std::vector<std::string> comparisons;
+  for (const auto& [name, op] : kOperators) {
+    comparisons.push_back(fmt::format("{}: {}", json_quoted(name), schema_of_comparison(op)));
+  }
+  return fmt::format(
+      R"({{"$anchor": "test", "type": "object", "minProperties": 1, "maxProperties": 1,
+"propertyNames": {{"enum": {}}},
+"properties": {{
+  "all": {{"type": "array", "minItems": 1, "items": {{"$ref": "#test"}}}},
+  "any": {{"type": "array", "minItems": 1, "items": {{"$ref": "#test"}}}},
+  "not": {{"$ref": "#test"}}}},
+"additionalProperties": {{"type": "object", "minProperties": 1,
+  "properties": {{{}}}, "additionalProperties": false}}}})",
+      quoted_list(keys), listed(comparisons));
 }
 
 }  // namespace
 
-Form<JsonTree> test_as_written() {
-  const std::string must_be = "a test, as described below";
-  return form_of<JsonTree>(
-      must_be, schema_of_tests().dump(),
-      [must_be](const json& value, const Place& place) -> std::optional<JsonTree> {
-        if (value.is_object()) return std::make_shared<const json>(value);
-        refuse_value(value, place, must_be);
-        return std::nullopt;
-      });
+Form<Written> test_as_written() {
+  return object_as_written("a test, as described below", schema_of_tests());
 }
 
-std::optional<Test> read_test(const json& value, const Place& place, Kinds kinds) {
+std::optional<Test> read_test(const Written& value, const Place& place, Kinds kinds) {
   return read_at_depth(value, place, kinds, 0);
 }
 

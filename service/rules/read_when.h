@@ -12,14 +12,13 @@
 #pragma once
 
 #include <cstddef>
-#include <nlohmann/json_fwd.hpp>
 #include <optional>
 #include <span>
 #include <string>
 
 #include "reading/form.h"
-#include "reading/json_text.h"
 #include "reading/problem.h"
+#include "reading/written.h"
 #include "rules/rule_set.h"
 #include "rules/verdict.h"
 
@@ -28,11 +27,11 @@ namespace passage_brief {
 inline constexpr std::size_t kMostTestDepth = 16;
 
 /// Passes an object on as it stands; its schema is that of the whole language.
-[[nodiscard]] Form<JsonTree> test_as_written();
+[[nodiscard]] Form<Written> test_as_written();
 
 /// A test of facts that every one of these kinds has, or nothing after adding every problem. The
 /// facts are those of the first kind.
-[[nodiscard]] std::optional<Test> read_test(const nlohmann::json& value, const Place& place,
+[[nodiscard]] std::optional<Test> read_test(const Written& value, const Place& place,
                                             std::span<const SubjectKind> kinds);
 
 /// The same test of another of the kinds it was read for.

@@ -1,0 +1,42 @@
+// A JSON value as it was written, for readers whose shape no field table can say (tests within
+// tests): the JSON library stays in this folder.
+#pragma once
+
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <variant>
+#include <vector>
+
+#include "reading/form.h"
+#include "reading/problem.h"
+
+namespace passage_brief {
+
+struct Written {
+  using List = std::vector<Written>;
+  using Members = std::vector<std::pair<std::string, Written>>;  // by name
+  std::variant<std::nullptr_t, bool, double, std::string, List, Members> value;
+  std::string found;  // "the number 4": for a problem's words
+
+  /// The value as one of its alternatives, or null.
+  template <class T>
+  [[nodiscard]] const T* as() const {
+    return std::get_if<T>(&value);
+  }
+};
+
+/// Any object, with a schema of the reader's own.
+[[nodiscard]] Form<Written> object_as_written(std::string must_be, std::string schema);
+
+/// Adds "found X; expected Y, for example Z" at the place.
+void refuse_value(const Written& value, const Place& place, std::string_view expected);
+
+/// The text of one key of a JSON file's object, whatever else in the file is right or wrong;
+/// nothing where it has none.
+[[nodiscard]] std::optional<std::string> text_at_top(std::string_view file_text,
+                                                     std::string_view key);
+
+}  // namespace passage_brief
