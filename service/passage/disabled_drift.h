@@ -4,8 +4,7 @@
 // Leeway through the water = slope x wind at 10 m + offset, downwind and crosswind apart, fitted to
 // drift trials (A. A. Allen & J. V. Plourde, Review of Leeway, USCG R&D Center CG-D-08-99, 1999;
 // A. A. Allen, Leeway Divergence, CG-D-05-05, 2005). A craft settles to one side of the wind or the
-// other, and which is chance: the answer is a fan, never a line. The trials ran in winds of about
-// 10 to 40 kn (from memory); scatter about the fit is in each row.
+// other, and which is chance: the answer is a fan, never a line.
 //
 // The table has no row for most hulls here, so each takes the fan that covers the rows nearest to
 // it.
@@ -46,7 +45,7 @@ struct CraftForHull {
 [[nodiscard]] CraftForHull craft_for(Hull hull);
 
 /// Drift through the water. The bounds are one standard deviation beyond the rows, but never more
-/// than half of the leeway itself: the trials' scatter is that of fresh winds, and a calm leaves a
+/// than half of the leeway itself: the table gives one scatter for all winds, and a calm leaves a
 /// boat where she is (our rule, no source).
 struct DriftFan {
   Speed downwind;        // greatest of the rows, as fitted

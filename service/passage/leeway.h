@@ -9,8 +9,9 @@
 // memory), Cc 0.9 (usual 0.8 to 1.1), air 1.225 and water 1025 kg/m3.
 //
 // Off by a factor of about 1.5 either way. At rest it gives 6.0 % of the wind for a 9 m motor boat,
-// where 6.0 to 6.9 % were measured (Allen & Plourde 1999). Not for a boat close-hauled under sail
-// nor for one on the plane, whose draft is not the one she has at rest.
+// where 6.0 to 6.9 % were measured (Allen & Plourde 1999). Where only skegs or a rudder
+// reach the full draft the lift is counted too high and the leeway too low, within that factor. Not
+// for a boat close-hauled under sail nor for one on the plane.
 #pragma once
 
 #include <optional>
