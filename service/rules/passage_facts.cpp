@@ -56,7 +56,8 @@ double legs_without_current(const Findings& findings) {
 
 double marks_side_not_known(const Findings& findings) {
   return static_cast<double>(std::ranges::count_if(findings.marks, [](const MarkFinding& mark) {
-    return mark.kept_by != KeptBy::unofficial && !mark.should_lie_to.has_value();
+    return mark.kept_by != KeptBy::unofficial &&
+           !(mark.should_lie_to.has_value() && mark.agrees.has_value());
   }));
 }
 
@@ -97,8 +98,10 @@ Known<Instant> happens(const std::optional<Instant>& instant, const std::string&
 void add_when(FactRows<PassageFinding>& rows) {
   rows.add("name", Rounding::nearest, "\"the passage\"",
            [](const PassageFinding&) { return std::string("the passage"); });
-  rows.add("departs", Rounding::nearest, "", [](const PassageFinding& p) { return p.departs; });
-  rows.add("arrives", Rounding::nearest, "", [](const PassageFinding& p) { return p.arrives; });
+  rows.add("departs", Rounding::nearest, "the hour the page is made for",
+           [](const PassageFinding& p) { return p.departs; });
+  rows.add("arrives", Rounding::nearest, "end of the track",
+           [](const PassageFinding& p) { return p.arrives; });
   rows.add("duration", Rounding::up, "from departure to arrival", [](const PassageFinding& p) {
     return join([&](Instant arrives) { return Interval(arrives - p.departs); }, p.arrives);
   });

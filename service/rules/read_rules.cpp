@@ -39,16 +39,16 @@ Form<SubjectKind> subject_kind() {
                               {"light", SubjectKind::light}});
 }
 
-/// Test and sentence need the kinds of subject, another field of the same caution.
+/// Test and sentence need the kinds of subject, another field of the same caution. Where those are
+/// wrong, everything but the facts is checked.
 void check_against_facts(const Row& row) {
-  const auto kinds = row.maybe<Kinds>("for_each");
-  if (!kinds) return;
+  const auto kinds = row.maybe<Kinds>("for_each").value_or(Kinds{});
   const Place at_when = row.place().inside("when");
   const Place at_say = row.place().inside("say");
-  if (const auto when = row.maybe<Written>("when")) (void)read_test(*when, at_when, *kinds);
-  if (const auto say = row.maybe<std::string>("say")) (void)read_say(*say, at_say, *kinds);
-  const std::set<SubjectKind> distinct(kinds->begin(), kinds->end());
-  if (distinct.size() != kinds->size()) row.refuse("for_each", "names a kind twice");
+  if (const auto when = row.maybe<Written>("when")) (void)read_test(*when, at_when, kinds);
+  if (const auto say = row.maybe<std::string>("say")) (void)read_say(*say, at_say, kinds);
+  const std::set<SubjectKind> distinct(kinds.begin(), kinds.end());
+  if (distinct.size() != kinds.size()) row.refuse("for_each", "names a kind twice");
 }
 
 std::optional<std::vector<Rule>> build_caution(const Row& row) {

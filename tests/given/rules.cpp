@@ -1,0 +1,72 @@
+#include "given/rules.h"
+
+#include <fmt/format.h>
+
+#include <filesystem>
+#include <optional>
+#include <stdexcept>
+#include <string>
+#include <string_view>
+
+#include "given/csv_table.h"
+
+namespace passage_brief::given {
+namespace {
+
+std::string listed(const Problems& problems) {
+  std::string all;
+  for (const Problem& problem : problems) all += in_words(problem) + "\n";
+  return all;
+}
+
+std::optional<RulesText> nothing(std::string_view) { return std::nullopt; }
+
+RuleSet read_or_throw(const RulesText& text, const FindRules& find) {
+  auto rules = read_rules(text, find);
+  if (!rules) throw std::runtime_error(listed(rules.error()));
+  return std::move(*rules);
+}
+
+}  // namespace
+
+std::string rules_text(std::string_view cautions) {
+  return fmt::format(
+      R"({{"kind": "rules", "name": "test", "edition": "1",
+"margins": {{"under_keel": "2 ft", "under_keel_hard": "3 ft", "under_bridge": "2 ft",
+"track": "30 ft", "position": "8 m", "wash": "0.3 ft", "shoaling": "0.2 ft",
+"forecast_age": "6 h"}}, "cautions": [{}]}})",
+      cautions);
+}
+
+RuleSet rules(std::string_view cautions) {
+  return read_or_throw({"test.json", rules_text(cautions)}, nothing);
+}
+
+std::string problems_of(const std::string& text) {
+  const auto rules = read_rules({"test.json", text}, nothing);
+  return rules ? "" : listed(rules.error());
+}
+
+std::string caution_when(std::string_view when, bool limit) {
+  return fmt::format(
+      R"({{"id": "made for a test", "for_each": "reach", "when": {}, "grade": "caution",
+"limit": {}, "say": "{{reach}}", "source": "test"}})",
+      when, limit);
+}
+
+RuleSet shipped_rules(const std::string& name) {
+  const std::filesystem::path folder = std::filesystem::path(PROJECT_DIR) / "rules";
+  const auto text_of = [](const std::filesystem::path& file) {
+    return RulesText{file.string(), contents_of(file)};
+  };
+  return read_or_throw(text_of(folder / (name + ".json")),
+                       [&](std::string_view wanted) -> std::optional<RulesText> {
+                         for (const auto& entry : std::filesystem::directory_iterator(folder)) {
+                           RulesText text = text_of(entry.path());
+                           if (name_of_rules(text.text) == wanted) return text;
+                         }
+                         return std::nullopt;
+                       });
+}
+
+}  // namespace passage_brief::given

@@ -1,0 +1,56 @@
+#include "reading/written.h"
+
+#include <gtest/gtest.h>
+
+#include <string>
+#include <vector>
+
+#include "reading/table.h"
+
+namespace passage_brief {
+namespace {
+
+TEST(Written, KeepsEveryKindOfValueAndWhatWasFound) {
+  const auto read = read_json("x.json", R"({"a": [1.5, "two", true, null, {}], "b": -3})",
+                              "the file", object_as_written("an object", "{}"));
+  ASSERT_TRUE(read);
+  const auto& members = *read->as<Written::Members>();
+  ASSERT_EQ(members.size(), 2U);
+  EXPECT_EQ(members[0].first, "a");
+  const auto& list = *members[0].second.as<Written::List>();
+  ASSERT_EQ(list.size(), 5U);
+  EXPECT_EQ(*list[0].as<double>(), 1.5);
+  EXPECT_EQ(*list[1].as<std::string>(), "two");
+  EXPECT_EQ(*list[2].as<bool>(), true);
+  EXPECT_NE(list[3].as<std::nullptr_t>(), nullptr);
+  EXPECT_TRUE(list[4].as<Written::Members>()->empty());
+  EXPECT_EQ(list[1].as<double>(), nullptr);
+  EXPECT_EQ(members[1].second.found, "the number -3");
+}
+
+TEST(Written, OnlyAnObjectIsTaken) {
+  const auto read = read_json("x.json", "[1]", "the file", object_as_written("a test", "{}"));
+  ASSERT_FALSE(read);
+  EXPECT_EQ(read.error().at(0).words, "found a list; expected a test");
+}
+
+TEST(Written, TextAtTheTopIsHadFromAFileThatIsWrongElsewhere) {
+  EXPECT_EQ(text_at_top(R"({"name": "x", "unheard of": 1})", "name"), "x");
+  EXPECT_EQ(text_at_top(R"({"name": 1})", "name"), std::nullopt);
+  EXPECT_EQ(text_at_top(R"(["name"])", "name"), std::nullopt);
+  EXPECT_EQ(text_at_top(R"({"name": "x")", "name"), std::nullopt);
+}
+
+TEST(OneOrMore, TakesAValueByItselfOrAList) {
+  const auto read = [](const char* json) {
+    return read_json("x.json", json, "the file", one_or_more(text(10), 2));
+  };
+  EXPECT_EQ(read(R"("a")").value(), std::vector<std::string>{"a"});
+  EXPECT_EQ(read(R"(["a", "b"])").value(), (std::vector<std::string>{"a", "b"}));
+  EXPECT_FALSE(read("[]"));
+  EXPECT_FALSE(read(R"(["a", "b", "c"])"));
+  EXPECT_FALSE(read("3"));
+}
+
+}  // namespace
+}  // namespace passage_brief
