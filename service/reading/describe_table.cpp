@@ -42,7 +42,9 @@ std::string schema_document(std::string_view title, const std::string& schema) {
   nlohmann::ordered_json document;
   document["$schema"] = "https://json-schema.org/draft/2020-12/schema";
   document["title"] = title;
-  for (const auto& [key, value] : nlohmann::ordered_json::parse(schema).items()) {
+  // Named: a temporary inside a range-for's expression dies before the loop in g++ 12.
+  const nlohmann::ordered_json inside = nlohmann::ordered_json::parse(schema);
+  for (const auto& [key, value] : inside.items()) {
     if (key != "title") document[key] = value;
   }
   return document.dump(2) + "\n";
