@@ -164,18 +164,19 @@ class Collector {
   std::vector<std::pair<const Reach*, PlaneShape>> partial_;
 };
 
-void add_reach(Collector& collector, const Reach& reach, const Stretch& stretch) {
+void add_reach(Collector& collector, const Reach& reach, const Waterway& waterway,
+               const Stretch& stretch) {
   const Length half = reach.width ? *reach.width / 2 : metres(0);
   const Shape shape = std::visit([](const auto& s) { return Shape(s); }, reach.shape);
   if (!collector.near(shape, half)) return;
-  std::optional<PlaneShape> part = part_with_depth(reach, stretch);
+  std::optional<PlaneShape> part = part_with_depth(reach, waterway, stretch);
   if (part) {
     collector.add_area(source_of(reach), std::move(*part));
   } else if (const auto* line = std::get_if<LineShape>(&reach.shape)) {
     collector.add_thing(source_of(reach), PlaneShape::line(stretch.project(*line)));
   }
   if (reach.applies_to != ChannelPart::full_width) {
-    collector.add_partial(reach, water_of(reach, stretch));
+    collector.add_partial(reach, water_of(reach, waterway, stretch));
   }
 }
 
@@ -184,7 +185,7 @@ void add_reach(Collector& collector, const Reach& reach, const Stretch& stretch)
 std::vector<DepthOnTrack> depths_in_corridor(const Waterway& waterway, const Stretch& stretch,
                                              const PlaneShape& corridor) {
   Collector collector(stretch, corridor);
-  for (const Reach& reach : waterway.reaches) add_reach(collector, reach, stretch);
+  for (const Reach& reach : waterway.reaches) add_reach(collector, reach, waterway, stretch);
   for (const DepthArea& area : waterway.depth_areas) {
     if (!collector.near(area.shape, metres(0))) continue;
     collector.add_area(source_of(area), stretch.project(area.shape));

@@ -47,7 +47,13 @@ struct Target {
   std::optional<DepthSource> depth;  // of shoal water: counts only while shoaler than the draft
 };
 
-std::vector<Target> targets_near(const Waterway& waterway, const Stretch& stretch) {
+bool crossed(const RouteSurvey& survey, std::size_t bridge) {
+  return std::ranges::any_of(survey.bridges(),
+                             [bridge](const Meeting& m) { return m.index == bridge; });
+}
+
+std::vector<Target> targets_near(const RouteSurvey& survey, const Stretch& stretch) {
+  const Waterway& waterway = survey.waterway();
   std::vector<Target> targets;
   const auto near = [&stretch](const Shape& shape) {
     return stretch.may_come_within(shape, kFarthest);
@@ -61,7 +67,10 @@ std::vector<Target> targets_near(const Waterway& waterway, const Stretch& stretc
     targets.push_back({hazard.name, hazard.what, DangerKind::hazard, hazard.bottom,
                        std::move(shape), std::nullopt});
   }
-  for (const Bridge& bridge : waterway.bridges) {
+  for (std::size_t i = 0; i < waterway.bridges.size(); ++i) {
+    // A bridge on the way is no danger to leeward: it is passed, and judged, as a bridge.
+    if (crossed(survey, i)) continue;
+    const Bridge& bridge = waterway.bridges[i];
     const Shape shape = std::visit([](const auto& s) { return Shape(s); }, bridge.shape);
     if (!near(shape)) continue;
     targets.push_back({bridge.name, in_words(bridge.what) + " bridge", DangerKind::bridge,
@@ -100,8 +109,7 @@ class DangerFinder {
 
   std::vector<Danger> find() {
     for (std::size_t s = 0; s < survey_.track().stretches.size(); ++s) {
-      const std::vector<Target> targets =
-          targets_near(survey_.waterway(), survey_.track().stretches[s]);
+      const std::vector<Target> targets = targets_near(survey_, survey_.track().stretches[s]);
       for (const Target& target : targets) sweep_target(s, target);
     }
     std::vector<Danger> dangers;

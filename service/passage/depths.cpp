@@ -28,6 +28,9 @@
 namespace passage_brief {
 namespace {
 
+// Shorter than this along the track it is a point, as a sounding is.
+constexpr Length kShortThing = metres(0.01);
+
 /// A place the hull goes over, with its figures.
 struct Candidate {
   DepthSource source;
@@ -127,12 +130,16 @@ class DepthFinder {
                    plan_.vessel, hull_, facts_, margins_)};
   }
 
-  /// Everything the hull goes over in one piece of the track.
+  /// Everything charted in one piece of the track. What only the bow or stern reaches from a
+  /// neighbouring run is that run's; a thing without length on the joint belongs to both.
   template <class Visit>
-  void visit_piece(const TimedPiece& timed, const Visit& visit) const {
+  void visit_piece(const TimedPiece& timed, const Run& run, const Visit& visit) const {
     for (const DepthOnTrack& depth : survey_.depths(timed.stretch, timed.leeward_step)) {
-      if (depth.begin - half_length_ > timed.piece.end) break;
-      if (depth.end + half_length_ < timed.piece.begin) continue;
+      if (depth.begin - half_length_ >= timed.piece.end) break;
+      if (depth.end + half_length_ <= timed.piece.begin) continue;
+      const Length common = std::min(depth.end, run.end) - std::max(depth.begin, run.begin);
+      const bool short_thing = depth.end - depth.begin < kShortThing;
+      if (short_thing ? common < metres(0) : common <= metres(0)) continue;
       visit(candidate(timed, depth));
     }
   }
@@ -145,7 +152,7 @@ class DepthFinder {
     bool blocked = false;
     for (const TimedPiece& timed : timeline_.pieces()) {
       if (timed.run != index) continue;
-      visit_piece(timed, [&](Candidate c) {
+      visit_piece(timed, run, [&](Candidate c) {
         blocked = blocked || c.source.above_water;
         if (c.answer.under_keel.has_value()) {
           if (!least || *c.answer.under_keel < *least->answer.under_keel) least = std::move(c);

@@ -116,7 +116,7 @@ void RouteSurvey::find_runs() {
       const Reach& reach = waterway_.reaches[i];
       const Length half = reach.width ? *reach.width / 2 : metres(0);
       if (!stretch.may_come_within(shape_of(reach), half)) continue;
-      PlaneShape water = water_of(reach, stretch);
+      PlaneShape water = water_of(reach, waterway_, stretch);
       for (const Reaches& piece : water.common_with(stretch.line()).pieces()) {
         cuts.push_back(in_metres(piece.begin));
         cuts.push_back(in_metres(piece.end));
@@ -223,8 +223,8 @@ PlaneShape RouteSurvey::corridor(std::size_t stretch_index, int step) const {
     const PlaneShape band =
         PlaneShape::rectangle({begin_m < 0 ? -far_m : begin_m, -far_m},
                               {end_m > length_m ? length_m + far_m : end_m, far_m});
-    PlaneShape inside =
-        whole.common_with(band).common_with(water_of(waterway_.reaches[*run.reach], stretch));
+    PlaneShape inside = whole.common_with(band).common_with(
+        water_of(waterway_.reaches[*run.reach], waterway_, stretch));
     std::vector<PlaneShape> both;
     both.push_back(whole.without(band));
     both.push_back(std::move(inside));

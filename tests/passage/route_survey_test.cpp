@@ -185,6 +185,21 @@ TEST(RouteSurvey, RunsJoinEndToEnd) {
   EXPECT_EQ(survey.runs().back().end, survey.track().length);
 }
 
+TEST(RouteSurvey, ReachesThatMeetAtABendLeaveNoWedge) {
+  // Two lines meet at 45 degrees; on the outside of the bend a 24 m corridor in a 60 m channel would
+  // see a wedge of no depth and the track one of no reach (found 2026-11-25 in the demo waters).
+  Waterway water = given::empty_waterway();
+  water.reaches.push_back(given::plain_reach("A", {at(0, -100), at(0, 500)}, metres(60), metres(4)));
+  water.reaches.push_back(
+      given::plain_reach("B", {at(0, 500), at(600, 1100)}, metres(60), metres(5)));
+  const Plan bend = given::plan_along({at(-4, 0), at(-4, 502), at(500, 1000)});
+  const RouteSurvey survey(bend, water, given::plain_margins());
+  EXPECT_EQ(survey.runs().size(), 2U);
+  for (const std::size_t stretch : {0U, 1U}) {
+    EXPECT_FALSE(names(survey.depths(stretch, 0), "no depth on file")) << stretch;
+  }
+}
+
 TEST(RouteSurvey, TrackAcrossTheDateLine) {
   const Plan across = given::plan_along({position_at(10, 179.99), position_at(10, -179.99)});
   const RouteSurvey survey(across, given::empty_waterway(), given::plain_margins());
