@@ -34,6 +34,13 @@ const OverMast* in_state(const std::vector<OverMast>& states, Antennas antennas)
   return found == states.end() ? nullptr : &*found;
 }
 
+/// The state she passes in: up where the margin is kept so, else the one with most room.
+const OverMast* as_passed(const BridgeFinding& bridge) {
+  return bridge.fits_with.has_value() ? in_state(bridge.over_mast, *bridge.fits_with)
+                                      : most_room(bridge.over_mast);
+}
+const OverMast* as_passed(const CableFinding& cable) { return most_room(cable.over_mast); }
+
 Known<Length> figure_of(const OverMast* state, Known<Length> OverMast::* figure) {
   if (state == nullptr) return not_known("the vessel file gives no air draft for that state");
   return state->*figure;
@@ -46,11 +53,6 @@ Known<bool> fits_antennas_up(const BridgeFinding& bridge) {
 
 Known<Length> above_datum(const Known<TideHeight>& height) {
   return join([](TideHeight known) { return known.above_datum(); }, height);
-}
-
-template <class Item>
-FactValue margin_of(const Item& item) {
-  return item.margin;
 }
 
 /// What a bridge and a cable have in common.
@@ -69,9 +71,9 @@ void add_overhead(FactRows<Item>& rows,
   rows.add("wave", Rounding::up,
            "what waves take off: half their height in open water, else the wash",
            [](const Item& i) { return i.wave; });
-  rows.add("air_draft", Rounding::up, "of the boat, antennas as they leave most room",
+  rows.add("air_draft", Rounding::up, "of the boat as she passes",
            [](const Item& i) -> Known<Length> {
-             const OverMast* state = most_room(i.over_mast);
+             const OverMast* state = as_passed(i);
              if (state == nullptr) return not_known("the vessel file gives no air draft");
              return state->air_draft;
            });
@@ -83,13 +85,12 @@ void add_overhead(FactRows<Item>& rows,
            [](const Item&, const Findings& f) {
              return was_measured(f.passage.air_draft_is, "air draft");
            });
-  rows.add("over_mast", Rounding::down, "room over the mast, antennas as they leave most",
-           [](const Item& i) { return figure_of(most_room(i.over_mast), &OverMast::over_mast); })
+  rows.add("over_mast", Rounding::down,
+           "room over the mast as she passes: antennas up where the margin is kept so, else down",
+           [](const Item& i) { return figure_of(as_passed(i), &OverMast::over_mast); })
       .margin = margin;
   rows.add("over_mast_could_be", Rounding::down, "the same, as little as it could be (95 %)",
-           [](const Item& i) {
-             return figure_of(most_room(i.over_mast), &OverMast::over_mast_could_be);
-           })
+           [](const Item& i) { return figure_of(as_passed(i), &OverMast::over_mast_could_be); })
       .margin = margin;
   rows.add("over_mast_up", Rounding::down, "room over the mast, antennas up",
            [](const Item& i) {
@@ -121,12 +122,12 @@ void add_bridge_facts(std::vector<Fact>& table) {
   rows.add("short_by", Rounding::up, "what is missing to the margin; below zero where it is kept",
            [](const BridgeFinding& b) {
              return join([&](Length over_mast) { return b.margin - over_mast; },
-                         figure_of(most_room(b.over_mast), &OverMast::over_mast));
+                         figure_of(as_passed(b), &OverMast::over_mast));
            });
   rows.add(
       "mast_touches", Rounding::nearest,
-      "yes where nothing is left over the mast, no where even the least it could be is enough; "
-      "between the two not known",
+      "with antennas as they leave most room: yes where nothing is left, no where even the least "
+      "it could be is enough; between the two not known",
       [](const BridgeFinding& b) {
         const OverMast* best = most_room(b.over_mast);
         return is_below_zero(figure_of(best, &OverMast::over_mast),

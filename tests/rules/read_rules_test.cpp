@@ -231,6 +231,13 @@ TEST(ReadRules, NameIsReadFromRulesOnly) {
   EXPECT_EQ(name_of_rules("not JSON"), std::nullopt);
 }
 
+TEST(ReadRules, SchemaRefersToItselfForTestsWithinTests) {
+  const std::string schema = schema_document("rules", rules_form().schema);
+  EXPECT_NE(schema.find(R"("$anchor": "test")"), std::string::npos);
+  EXPECT_NE(schema.find(R"("$ref": "#test")"), std::string::npos);
+  EXPECT_NE(schema.find(R"("under_keel_could_be")"), std::string::npos);
+}
+
 TEST(ReadRules, ExamplesOfTheFieldTableAreRight) {
   for (const Problem& problem : problems_of_examples(rules_form().inside)) {
     ADD_FAILURE() << in_words(problem);

@@ -46,6 +46,9 @@ void lower_the_bridge(Findings& f, double less) {
   }
 }
 
+/// So that she passes with antennas down, if at all.
+void antennas_down(Findings& f) { f.bridges[0].fits_with = Antennas::down; }
+
 void spare_under_cable(Findings& f, double spare) {
   CableFinding& cable = f.cables[0];
   cable.to_spare = feet(spare);
@@ -149,12 +152,19 @@ std::vector<Hazard> under_the_keel() {
 std::vector<Hazard> overhead() {
   using enum Verdict;
   return {{"small_craft", "mast under a bridge", outside_limits,
-           [](Findings& f) { lower_the_bridge(f, 8.1); },  // 1.9 ft left, antennas down
+           [](Findings& f) {
+             lower_the_bridge(f, 8.1);  // 1.9 ft left, antennas down
+             f.bridges[0].fits = false;
+             f.bridges[0].fits_with = nobody();
+           },
            [](Findings& f) { f.passage.air_draft_is = Basis::estimated; }},
           {"small_craft",
            "little over the mast",
            cautions,
-           [](Findings& f) { lower_the_bridge(f, 7.9); },  // 2.1 ft left, 1.6 at worst
+           [](Findings& f) {
+             lower_the_bridge(f, 7.9);  // 2.1 ft left, 1.6 at worst
+             antennas_down(f);
+           },
            {}},
           {"small_craft",
            "clearance not known",
@@ -393,6 +403,7 @@ TEST(ShippedRules, ToldAirDraftBreaksTheLimitWhereItBreaksAnyway) {
   found.passage.air_draft_is = Basis::told;
   EXPECT_EQ(judge(rules, found).verdict, Verdict::cannot_tell);
   lower_the_bridge(found, 8.1);
+  found.bridges[0].fits_with = nobody();
   EXPECT_EQ(judge(rules, found).verdict, Verdict::outside_limits);
 }
 
@@ -402,6 +413,7 @@ TEST(ShippedRules, AShutDrawbridgeIsNoLimitByItself) {
   bridge.what = BridgeKind::bascule;
   bridge.opening_needed = true;
   bridge.fits = false;
+  bridge.fits_with = nobody();
   lower_the_bridge(found, 20);
   found.passage.air_draft_is = Basis::told;
   found.cables.clear();
