@@ -282,11 +282,11 @@ std::vector<Hazard> on_the_way() {
            [](Findings& f) { f.legs[0].holds_line = false; },
            {}},
           {"small_craft",
-           "hard ground to leeward",
+           "danger to leeward",
            cautions,
            [](Findings& f) { f.dangers[0].reached_in = std::chrono::minutes(9); },
            {}},
-          {"renters", "hard ground close to leeward", outside_limits,
+          {"renters", "danger close to leeward", outside_limits,
            [](Findings& f) {
              f.dangers[0].reached_in = std::chrono::minutes(4);
              f.dangers[0].anchor_would_hold = false;
