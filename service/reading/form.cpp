@@ -134,7 +134,8 @@ std::expected<std::string, std::string> one_line(std::string_view words, std::si
 
 void refuse_value(const json& value, const Place& place, std::string_view expected) {
   std::string words = fmt::format("found {}; expected {}", found(value), expected);
-  if (!place.example().empty()) words += fmt::format(", for example {}", place.example());
+  if (!place.example().empty() && place.example() != expected)
+    words += fmt::format(", for example {}", place.example());
   place.refuse(std::move(words));
 }
 

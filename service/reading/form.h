@@ -109,6 +109,10 @@ void refuse_value(const nlohmann::json& value, const Place& place, std::string_v
 template <class T>
 [[nodiscard]] Form<T> choice(std::initializer_list<std::pair<const char*, T>> words);
 
+/// One of some values, each written as its own in_words() says.
+template <class T>
+[[nodiscard]] Form<T> words_for(std::initializer_list<T> values);
+
 // Forms from forms.
 
 template <class T>
@@ -159,6 +163,20 @@ bool is_null(const nlohmann::json& value);
 std::string or_null_schema(const std::string& schema);
 }  // namespace form_detail
 
+namespace form_detail {
+template <class T>
+Form<T> choice_of(std::vector<std::string> names, std::vector<T> meanings) {
+  return {words_listed(names),
+          words_schema(names),
+          [names, meanings](const nlohmann::json& value, const Place& place) -> std::optional<T> {
+            const auto index = index_of_word(value, place, names);
+            if (!index) return std::nullopt;
+            return meanings[*index];
+          },
+          {}};
+}
+}  // namespace form_detail
+
 template <class T>
 Form<T> choice(std::initializer_list<std::pair<const char*, T>> words) {
   std::vector<std::string> names;
@@ -167,14 +185,14 @@ Form<T> choice(std::initializer_list<std::pair<const char*, T>> words) {
     names.emplace_back(name);
     meanings.push_back(meaning);
   }
-  return {form_detail::words_listed(names),
-          form_detail::words_schema(names),
-          [names, meanings](const nlohmann::json& value, const Place& place) -> std::optional<T> {
-            const auto index = form_detail::index_of_word(value, place, names);
-            if (!index) return std::nullopt;
-            return meanings[*index];
-          },
-          {}};
+  return form_detail::choice_of(std::move(names), std::move(meanings));
+}
+
+template <class T>
+Form<T> words_for(std::initializer_list<T> values) {
+  std::vector<std::string> names;
+  for (const T value : values) names.emplace_back(in_words(value));
+  return form_detail::choice_of(std::move(names), std::vector<T>(values));
 }
 
 template <class T>

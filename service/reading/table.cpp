@@ -37,7 +37,9 @@ std::size_t index_of(const std::vector<Field>& fields, std::string_view name) {
 }
 
 std::string example_or_words(const Field& field) {
-  return field.example.empty() ? field.must_be : field.must_be + ", for example " + field.example;
+  return field.example.empty() || field.example == field.must_be
+             ? field.must_be
+             : field.must_be + ", for example " + field.example;
 }
 
 }  // namespace
@@ -47,6 +49,12 @@ Field always(std::string name, std::string word) {
   Field field =
       must_be_given(std::move(name), constant(std::move(word)), "Says what this is.", example);
   field.built_from = false;
+  return field;
+}
+
+Field always_if_given(std::string name, std::string word) {
+  Field field = always(std::move(name), std::move(word));
+  field.need = Need::may_be_left_out;
   return field;
 }
 
@@ -108,31 +116,32 @@ Row::Row(const std::vector<Field>& fields, const json& object, const Place& plac
       values_(fields.size()),
       given_(fields.size(), false),
       used_(fields.size(), false) {
+  for (std::size_t i = 0; i < fields.size(); ++i) read_field(i, object);
+  const std::vector<std::string> names = names_of(fields);
   for (const auto& [key, value] : object.items()) {
-    const auto named = [&key = key](const Field& field) { return field.name == key; };
-    const auto field = std::find_if(fields.begin(), fields.end(), named);
-    if (field == fields.end()) {
-      const std::vector<std::string> names = names_of(fields);
-      place.inside(key).refuse(fmt::format("the key {} is not known here{}",
-                                           json_quoted(key.substr(0, 60)),
-                                           did_you_mean(key, names)));
-      continue;
-    }
-    const auto index = static_cast<std::size_t>(field - fields.begin());
-    if (value.is_null() && field->need == Need::may_be_unknown) continue;
-    const Place inside = place.inside(field->name, field->example);
-    given_[index] = !value.is_null();
-    if (value.is_null() && field->need == Need::may_be_left_out) {
-      inside.refuse("found null; leave the key out, or write " + example_or_words(*field));
-      continue;
-    }
-    values_[index] = field->read(value, inside);
+    if (std::find(names.begin(), names.end(), key) != names.end()) continue;
+    place.inside(key).refuse(fmt::format("the key {} is not known here{}",
+                                         json_quoted(key.substr(0, 60)), did_you_mean(key, names)));
   }
-  for (std::size_t i = 0; i < fields.size(); ++i) {
-    if (fields[i].need != Need::must_be_given || object.contains(fields[i].name)) continue;
-    place.refuse(fmt::format("the key \"{}\" is missing; write {}", fields[i].name,
-                             example_or_words(fields[i])));
+}
+
+void Row::read_field(std::size_t index, const json& object) {
+  const Field& field = (*fields_)[index];
+  const auto member = object.find(field.name);
+  if (member == object.end()) {
+    if (field.need != Need::must_be_given) return;
+    place_->refuse(
+        fmt::format("the key \"{}\" is missing; write {}", field.name, example_or_words(field)));
+    return;
   }
+  const Place inside = place_->inside(field.name, field.example);
+  given_[index] = !member->is_null();
+  if (member->is_null() && field.need == Need::may_be_unknown) return;
+  if (member->is_null() && field.need == Need::may_be_left_out) {
+    inside.refuse("found null; leave the key out, or write " + example_or_words(field));
+    return;
+  }
+  values_[index] = field.read(*member, inside);
 }
 
 bool Row::given(std::string_view name) const { return given_[index_of(*fields_, name)]; }

@@ -14,8 +14,9 @@
 //   }
 //
 // One table drives the reader, the JSON Schema and the page in DEVELOPERS.md (describe_table.h).
-// Keys that are not in the table are problems. Every problem of an object is reported, then the
-// checks across fields run, and only an object without problems is built. Building must look at
+// Fields are read in the order of the table; keys that are not in it are problems. Every problem of
+// an object is reported, then the checks across fields run, and only an object without problems is
+// built. Building must look at
 // every field once: a field that the table names and nobody uses throws BrokenPromise.
 #pragma once
 
@@ -75,6 +76,8 @@ template <class T>
 }
 /// A key whose text is always the same: `"kind": "vessel"`. Building does not look at it.
 [[nodiscard]] Field always(std::string name, std::string word);
+/// The same, where it may be left out.
+[[nodiscard]] Field always_if_given(std::string name, std::string word);
 /// A key that other programs write and that is passed over, whatever it holds.
 [[nodiscard]] Field passed_over(std::string name, std::string words);
 
@@ -120,6 +123,7 @@ class Row {
 
  private:
   friend struct RowReading;
+  void read_field(std::size_t index, const nlohmann::json& object);
   template <class T>
   static T as(const std::any& value) {
     const T* typed = std::any_cast<T>(&value);

@@ -88,14 +88,14 @@ TEST(Table, NullIsRefusedWhereLeavingOutHasAMeaning) {
 TEST(Table, ReportsEveryProblemAtOnce) {
   EXPECT_EQ(
       problems_in(R"({"kind":"boat","draft":4,"boon":"1 m","cargo":["sand","snad",7]})"),
-      "barge.json: /boon: the key \"boon\" is not known here; did you mean \"boom\"?\n"
+      "barge.json: /kind: found the text \"boat\"; expected \"barge\"\n"
+      "barge.json: the key \"name\" is missing; write a text, for example \"Plover\"\n"
+      "barge.json: /draft: found the number 4; expected a length with its unit, 1 ft to 20 ft, "
+      "for example \"4 ft\"\n"
       "barge.json: /cargo/1: found the text \"snad\"; expected \"none\" or \"sand\"; did you "
       "mean \"sand\"?\n"
       "barge.json: /cargo/2: found the number 7; expected \"none\" or \"sand\"\n"
-      "barge.json: /draft: found the number 4; expected a length with its unit, 1 ft to 20 ft, "
-      "for example \"4 ft\"\n"
-      "barge.json: /kind: found the text \"boat\"; expected \"barge\", for example \"barge\"\n"
-      "barge.json: the key \"name\" is missing; write a text, for example \"Plover\"\n");
+      "barge.json: /boon: the key \"boon\" is not known here; did you mean \"boom\"?\n");
 }
 
 TEST(Table, ChecksAcrossFieldsRunBesideOtherProblems) {
