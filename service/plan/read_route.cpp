@@ -49,7 +49,8 @@ std::string point_name(const XmlElement& point, Ledger& ledger) {
     }
   }
   if (name.size() > most) {
-    ledger.add(point.line, fmt::format("its name has {} bytes; expected at most {}", name.size(), most));
+    ledger.add(point.line,
+               fmt::format("its name has {} bytes; expected at most {}", name.size(), most));
   }
   return name;
 }
@@ -190,8 +191,7 @@ std::optional<Route> build_route(const Row& row) {
 
 Form<Route> route_form() {
   std::vector<Field> fields{
-      always("type", "Feature"),
-      always_if_given("kind", "route"),
+      always("type", "Feature"), always_if_given("kind", "route"),
       must_be_given("geometry", geometry(), "A LineString, from departure to arrival.",
                     R"({"type": "LineString", "coordinates": [[-76.40, 38.50], [-76.41, 38.52]]})"),
       may_be_unknown("properties", route_properties(), "Name of the route and of its points.",

@@ -319,6 +319,10 @@ std::string row_schema(const std::vector<std::string>& places) {
                      listed, places.size());
 }
 
+bool is_text(const json& value) { return value.is_string(); }
+
+std::string as_json(const json& value) { return value.dump(); }
+
 std::string list_words(std::string_view element, std::size_t least, std::size_t most) {
   return fmt::format("a list of {} to {}, each {}", least, most, element);
 }

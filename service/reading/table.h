@@ -89,7 +89,7 @@ class Row {
 
   /// A field that must be given.
   template <class T>
-  [[nodiscard]] T get(std::string_view name) const {
+  [[nodiscard]] const T& get(std::string_view name) const {
     const std::any& value = value_of(name);
     check(value.has_value(), "get() is for a field that must be given");
     return as<T>(value);
@@ -97,9 +97,15 @@ class Row {
   /// Nothing when it was left out, null or (in a check across fields) refused.
   template <class T>
   [[nodiscard]] std::optional<T> maybe(std::string_view name) const {
+    const T* value = look_at<T>(name);
+    if (value == nullptr) return std::nullopt;
+    return *value;
+  }
+  /// The same without a copy.
+  template <class T>
+  [[nodiscard]] const T* look_at(std::string_view name) const {
     const std::any& value = value_of(name);
-    if (!value.has_value()) return std::nullopt;
-    return as<T>(value);
+    return value.has_value() ? &as<T>(value) : nullptr;
   }
   template <class T>
   [[nodiscard]] T get_or(std::string_view name, T otherwise) const {
@@ -125,7 +131,7 @@ class Row {
   friend struct RowReading;
   void read_field(std::size_t index, const nlohmann::json& object);
   template <class T>
-  static T as(const std::any& value) {
+  static const T& as(const std::any& value) {
     const T* typed = std::any_cast<T>(&value);
     check(typed != nullptr, "the type asked for is the field's");
     return *typed;
