@@ -320,6 +320,9 @@ std::string row_schema(const std::vector<std::string>& places) {
 }
 
 bool is_text(const json& value) { return value.is_string(); }
+bool is_word(const json& value, std::string_view word) {
+  return value.is_string() && value.get_ref<const std::string&>() == word;
+}
 
 std::string as_json(const json& value) { return value.dump(); }
 

@@ -164,6 +164,7 @@ std::string list_schema(const std::string& element, std::size_t least, std::size
 std::string row_schema(const std::vector<std::string>& places);
 std::string as_json(const nlohmann::json& value);
 bool is_text(const nlohmann::json& value);
+bool is_word(const nlohmann::json& value, std::string_view word);
 std::string list_words(std::string_view element, std::size_t least, std::size_t most);
 bool is_null(const nlohmann::json& value);
 std::string or_null_schema(const std::string& schema);

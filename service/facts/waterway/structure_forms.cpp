@@ -33,29 +33,48 @@ namespace {
 
 Form<Length> clearance_form() { return length("0 m", "300 m"); }
 
+/// Nothing: the span opens clear.
+using OpenClearance = std::optional<Length>;
+
+/// A clearance, or the word "clear".
+Form<OpenClearance> open_clearance_form() {
+  const Form<Length> as_length = clearance_form();
+  const Form<std::string> as_word = constant("clear");
+  return form_of<OpenClearance>(
+      as_length.must_be + ", or \"clear\"",
+      "{\"anyOf\": [" + as_length.schema + ", " + as_word.schema + "]}",
+      [=](const nlohmann::json& value, const Place& place) -> std::optional<OpenClearance> {
+        if (form_detail::is_word(value, "clear")) return OpenClearance();
+        const auto length = as_length.read(value, place);
+        return length ? std::optional(OpenClearance(*length)) : std::nullopt;
+      });
+}
+
+bool opens_clear_in(const Row& row) {
+  const auto open = row.maybe<OpenClearance>("clearance_open");
+  return open && !*open;
+}
+
 Known<Length> open_clearance_in(const Row& row, const std::string& whose) {
-  const auto clearance = row.known<Length>("clearance_open", whose);
-  if (!row.get_or("opens_clear", false)) return clearance;
-  return not_known(whose + " opens clear: no figure is needed");
+  const auto open = row.known<OpenClearance>("clearance_open", whose);
+  if (!open) return not_known_as(open);
+  if (!*open) return not_known(whose + " opens clear: no figure is needed");
+  return **open;
 }
 
 void check_bridge(const Row& row) {
-  const auto what = row.maybe<BridgeKind>("what");
-  if (what == BridgeKind::fixed) {
+  if (row.maybe<BridgeKind>("what") == BridgeKind::fixed) {
     for (const char* key : {"clearance_open", "openings"}) {
       if (row.given(key)) row.refuse(key, "belongs to a bridge that opens; this one is fixed");
     }
-    if (row.maybe<bool>("opens_clear").value_or(false)) {
-      row.refuse("opens_clear", "belongs to a bridge that opens; this one is fixed");
-    }
-  }
-  if (row.maybe<bool>("opens_clear").value_or(false) && row.given("clearance_open")) {
-    row.refuse("clearance_open", "is not wanted where the bridge opens clear; keep one of the two");
   }
   const auto closed = row.maybe<Length>("clearance");
-  const auto open = row.maybe<Length>("clearance_open");
-  if (closed && open && *open < *closed) row.refuse("clearance_open", "is less than the clearance");
+  const auto open = row.maybe<OpenClearance>("clearance_open");
+  if (closed && open && *open && **open < *closed) {
+    row.refuse("clearance_open", "is less than the clearance");
+  }
 }
+
 void check_cable(const Row& row) {
   if (row.maybe<Carries>("carries") == Carries::telephone && row.given("voltage")) {
     row.refuse("voltage", "belongs to a power cable; this one carries telephone");
@@ -98,8 +117,8 @@ Kind bridge_kind(const FeatureCounter& count) {
                       choice<ClearanceOf>({{"low steel", ClearanceOf::low_steel},
                                            {"centre of the arch", ClearanceOf::centre_of_arch}}),
                       "What the clearance is measured to.", "\"low steel\""),
-       may_be_unknown("clearance_open", clearance_form(), "Open.", "\"60 ft\""),
-       may_be_left_out("opens_clear", yes_or_no(), "true: nothing overhead when open.", "true"),
+       may_be_unknown("clearance_open", open_clearance_form(),
+                      "Open; \"clear\": nothing overhead then.", "\"60 ft\""),
        may_be_unknown("width", length("1 m", "2 km"), "Between fenders.", "\"38 ft\""),
        may_be_unknown("clearance_gauge", yes_or_no(), "Whether a gauge can be read.", "true"),
        may_be_unknown("openings", opening_rules(), "When it opens.",
@@ -116,7 +135,7 @@ Kind bridge_kind(const FeatureCounter& count) {
                       row.known<Length>("clearance", whose),
                       row.get_or("clearance_of", ClearanceOf::not_stated),
                       open_clearance_in(row, whose),
-                      row.get_or("opens_clear", false),
+                      opens_clear_in(row),
                       row.known<Length>("width", whose),
                       row.known<bool>("clearance_gauge", whose),
                       row.maybe<OpeningRules>("openings"),
