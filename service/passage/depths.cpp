@@ -293,8 +293,8 @@ class DepthFinder {
                              false,
                              berth.stations,
                              berth.bottom,
-                             not_known("a berth has no survey date"),
-                             SurveyQuality::not_stated};
+                             berth.surveyed,
+                             berth.survey_quality};
     const Known<Span> span = join([](Instant at) { return Span{at, at}; }, timeline_.at(along));
     const Known<Length> wash = margins_.wash;
     const Candidate c{source,

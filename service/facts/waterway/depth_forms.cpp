@@ -84,9 +84,10 @@ Known<Length> controlling_depth_in(const Row& row, const std::string& whose) {
   return depth;
 }
 Known<Length> depth_of_hazard(const Row& row, const std::string& whose) {
-  if (const auto dries = row.maybe<Length>("dries")) return -*dries;
+  const Known<Length> depth = row.known<Length>("depth", whose);
+  const auto dries = row.maybe<Length>("dries");
   if (row.get_or("above_water", false)) return not_known(whose + " stands above water");
-  return row.known<Length>("depth", whose);
+  return dries ? Known<Length>(-*dries) : depth;
 }
 
 void check_one_depth(const Row& row) {
@@ -218,13 +219,16 @@ Kind bar_kind(const FeatureCounter& count) {
 Kind berth_kind(const FeatureCounter& count) {
   return kind_of_feature(
       "berth", "\"Fuel dock\"",
-      {may_be_unknown("depth", depth_form(), "Alongside.", "\"6 ft\""), bottom_field(),
-       may_be_unknown("heading", bearing(), "Of a boat lying in it, bow first.", "205"),
-       may_be_unknown("open_to_wind", sector(), "Wind from there reaches it.", "[180, 270]")},
+      with_survey(
+          {may_be_unknown("depth", depth_form(), "Alongside.", "\"6 ft\""),
+           may_be_unknown("heading", bearing(), "Of a boat lying in it, bow first.", "205"),
+           may_be_unknown("open_to_wind", sector(), "Wind from there reaches it.", "[180, 270]")}),
       count, [](const Row& row, const Feature& common) -> AnyFeature {
         return Berth{common,
                      not_yet_placed(),
                      row.known<Length>("depth", common.name),
+                     surveyed_in(row, common.name),
+                     quality_in(row),
                      bottom_in(row),
                      row.maybe<TrueBearing>("heading"),
                      row.maybe<Sector>("open_to_wind")};

@@ -86,6 +86,8 @@ struct Bar : Feature {
 struct Berth : Feature {
   Shape shape;  // point or line
   Known<Length> depth;
+  Known<std::chrono::year_month_day> surveyed;
+  SurveyQuality survey_quality;
   Bottom bottom;
   std::optional<TrueBearing> heading;                               // bow of a boat lying in it
   std::optional<std::pair<TrueBearing, TrueBearing>> open_to_wind;  // clockwise
