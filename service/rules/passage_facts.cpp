@@ -75,6 +75,11 @@ Known<Length> least_under_keel(const Findings& findings) {
   return least;
 }
 
+double depths_not_known(const Findings& findings) {
+  return static_cast<double>(std::ranges::count_if(
+      findings.depths, [](const Depth& depth) { return !depth.under_keel.has_value(); }));
+}
+
 /// Yes where one leg is dark, whatever is not known of another.
 Known<bool> in_the_dark(const Findings& findings) {
   NotKnown why;
@@ -177,6 +182,9 @@ void add_boat(FactRows<PassageFinding>& rows) {
 void add_way(FactRows<PassageFinding>& rows) {
   rows.add("least_under_keel", Rounding::down, "least of all depths on the way",
            [](const PassageFinding&, const Findings& f) { return least_under_keel(f); });
+  rows.add("depths_not_known", Rounding::nearest,
+           "at how many places the water under the keel is not known",
+           [](const PassageFinding&, const Findings& f) { return depths_not_known(f); });
   rows.add("squat_left_out", Rounding::nearest, "somewhere no squat is counted",
            [](const PassageFinding&, const Findings& f) { return squat_left_out(f); });
   rows.add("in_the_dark", Rounding::nearest, "some leg is run in the dark",

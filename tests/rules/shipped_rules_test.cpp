@@ -113,6 +113,14 @@ std::vector<Hazard> under_the_keel() {
              reach(f).tide_is = nobody();
              set_under_keel(reach(f), 1.9, 0.1);
            }},
+          {"small_craft", "aground in the berth", outside_limits,
+           [](Findings& f) { f.depths[0].under_keel = feet(-0.1); },
+           [](Findings& f) { f.depths[0].under_keel = nobody(); }},
+          {"small_craft",
+           "thin water in the berth",
+           cautions,
+           [](Findings& f) { f.depths[0].under_keel = feet(1.9); },
+           {}},
           {"small_craft", "depth not known", cannot_tell, not_known, {}},
           {"small_craft",
            "something in the way",
@@ -286,6 +294,11 @@ std::vector<Hazard> on_the_way() {
            cautions,
            [](Findings& f) { f.dangers[0].reached_in = std::chrono::minutes(9); },
            {}},
+          {"small_craft",
+           "drift not known",
+           cautions,
+           [](Findings& f) { f.dangers[0].reached_in = nobody(); },
+           {}},
           {"renters", "danger close to leeward", outside_limits,
            [](Findings& f) {
              f.dangers[0].reached_in = std::chrono::minutes(4);
@@ -405,6 +418,14 @@ TEST(ShippedRules, ToldAirDraftBreaksTheLimitWhereItBreaksAnyway) {
   lower_the_bridge(found, 8.1);
   found.bridges[0].fits_with = nobody();
   EXPECT_EQ(judge(rules, found).verdict, Verdict::outside_limits);
+}
+
+TEST(ShippedRules, ABerthIsJudgedByItsOwnFigure) {
+  // Its depth has no survey whose error could be told; the sounder there is read before letting go.
+  Findings found = given::findings();
+  found.depths[0].under_keel_could_be = nobody();
+  found.depths[0].tide_is = Trend::falling;
+  EXPECT_EQ(judge(given::shipped_rules("small_craft"), found).verdict, Verdict::within_limits);
 }
 
 TEST(ShippedRules, AShutDrawbridgeIsNoLimitByItself) {
