@@ -28,6 +28,8 @@ bool is_confined(const HullForm& hull, Length water, const ChannelSection& secti
   return section.narrow;
 }
 
+Length water_counted(const HullForm& hull, Length water) { return std::max(water, hull.draft); }
+
 }  // namespace
 
 double depth_froude(Speed through_water, Length water) {
@@ -61,8 +63,8 @@ double blockage(const HullForm& hull, Length water, Length width) {
 Known<Squat> squat_of(const HullForm& hull, Speed through_water, Length water,
                       const ChannelSection& section) {
   if (through_water <= knots(0)) return Squat{metres(0), 0, "no squat at rest", metres(0)};
-  if (water <= metres(0)) return not_known("no squat figure where there is no water");
-  const double Fnh = depth_froude(through_water, water);
+  const Length h = water_counted(hull, water);
+  const double Fnh = depth_froude(through_water, h);
   if (Fnh > kGreatestDepthFroude + kRounding) {
     return not_known(fmt::format(
         "squat cannot be foretold at a depth Froude number of {:.2f}, above {:.2f}: slow "
@@ -73,10 +75,10 @@ Known<Squat> squat_of(const HullForm& hull, Speed through_water, Length water,
     return not_known("squat cannot be foretold above hull speed: slow down");
   }
 
-  const bool confined = is_confined(hull, water, section);
+  const bool confined = is_confined(hull, h, section);
   const Length barrass = confined ? barrass_confined(hull.block_coefficient, through_water)
                                   : barrass_open(hull.block_coefficient, through_water);
-  const Length open = icorels(hull, through_water, water);
+  const Length open = icorels(hull, through_water, h);
   const Length sinkage = std::max(barrass, open);
   const char* formula = open >= barrass ? "ICORELS: 2.4 (volume / L^2) Fnh^2 / sqrt(1 - Fnh^2)"
                         : confined      ? "Barrass, confined water: Cb V^2 / 50"
@@ -89,7 +91,7 @@ Speed hull_speed(const HullForm& hull) {
 }
 
 Speed greatest_speed_with_a_squat_figure(const HullForm& hull, Length water) {
-  return std::min(wave_speed(water) * kGreatestDepthFroude, hull_speed(hull));
+  return std::min(wave_speed(water_counted(hull, water)) * kGreatestDepthFroude, hull_speed(hull));
 }
 
 Speed half_wave_speed(Length water) { return wave_speed(water) * 0.5; }

@@ -51,8 +51,8 @@ struct Squat {
 
 /// The squat to take from the depth. Confined instead of open where the blockage is above 0.1, or
 /// the channel is narrow and of unknown width. Zero at rest. Not known, with the reason, beyond Fnh
-/// 0.7 or hull speed, and where there is no water to move in. Water shoaler than the draft still
-/// gets its figure, so that a boat aground at rest is no better off under way.
+/// 0.7 or hull speed. Water shoaler than the draft, or none, counts as the draft: she is aground
+/// there with any squat, and "aground" must not turn into "not known".
 [[nodiscard]] Known<Squat> squat_of(const HullForm& hull, Speed through_water, Length water,
                                     const ChannelSection& section);
 
@@ -60,7 +60,7 @@ struct Squat {
 /// handbook; from g and the wave length).
 [[nodiscard]] Speed hull_speed(const HullForm& hull);
 
-/// The greatest speed at which squat_of gives a figure; zero where there is no water.
+/// The greatest speed at which squat_of gives a figure, over 0.
 [[nodiscard]] Speed greatest_speed_with_a_squat_figure(const HullForm& hull, Length water);
 
 /// Half of sqrt(g h), half the speed of the longest wave the water carries: the speed not to pass

@@ -101,10 +101,20 @@ TEST(Squat, EveryDepthHasAFigureAtItsGreatestSpeed) {
   }
 }
 
-TEST(Squat, NoWaterHasNoFigureAndRestHasNone) {
-  EXPECT_FALSE(squat_of(motor_boat(), knots(1), metres(0), kWideWater).has_value());
-  EXPECT_FALSE(squat_of(motor_boat(), knots(1), metres(-0.3), kWideWater).has_value());
-  EXPECT_EQ(greatest_speed_with_a_squat_figure(motor_boat(), metres(-0.3)), knots(0));
+// A squat not known over a drying patch would make the water under the keel not known too, and the
+// verdict "cannot tell" where it is plainly "outside limits".
+TEST(Squat, AgroundCountsAsJustAfloat) {
+  const Speed V = greatest_speed_with_a_squat_figure(motor_boat(), feet(4));
+  const Length just_afloat = squat_of(motor_boat(), V, feet(4), kWideWater).value().sinkage;
+  EXPECT_GT(just_afloat, metres(0));
+  for (const double water_ft : {3.9, 0.5, 0.0, -1.0}) {
+    SCOPED_TRACE(water_ft);
+    EXPECT_EQ(greatest_speed_with_a_squat_figure(motor_boat(), feet(water_ft)), V);
+    EXPECT_EQ(squat_of(motor_boat(), V, feet(water_ft), kWideWater).value().sinkage, just_afloat);
+  }
+}
+
+TEST(Squat, NoneAtRest) {
   EXPECT_EQ(squat_of(motor_boat(), knots(0), feet(7.5), kNarrowUnknown).value().sinkage, metres(0));
 }
 
