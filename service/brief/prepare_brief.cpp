@@ -46,13 +46,8 @@ std::optional<std::size_t> least(const std::vector<Item>& items, const Figure& f
 }
 
 Known<Length> over_mast_as_passed(const BridgeFinding& bridge) {
-  Known<Length> best = not_known("the vessel has no air draft");
-  for (const OverMast& mast : bridge.over_mast) {
-    if (!best.has_value() || (mast.over_mast.has_value() && *mast.over_mast > *best)) {
-      best = mast.over_mast;
-    }
-  }
-  return best;
+  const OverMast* mast = as_passed(bridge);
+  return mast != nullptr ? mast->over_mast : not_known("the vessel has no air draft");
 }
 
 Known<Instant> void_after(const Findings& findings) {

@@ -9,10 +9,13 @@
 
 #include <string>
 
+#include "page/page_choice.h"
+
 namespace passage_brief {
 
 struct Brief;
 
-[[nodiscard]] std::string brief_as_json(const Brief& brief);
+/// `units` are those of the figures inside sentences; elsewhere the key names the unit.
+[[nodiscard]] std::string brief_as_json(const Brief& brief, Units units);
 
 }  // namespace passage_brief

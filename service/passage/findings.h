@@ -161,6 +161,12 @@ struct BridgeFinding {
   Working working;
 };
 
+/// The antenna state with most room; as first listed where none is known; null where there is none.
+[[nodiscard]] const OverMast* most_room(const std::vector<OverMast>& states);
+[[nodiscard]] const OverMast* in_state(const std::vector<OverMast>& states, Antennas antennas);
+/// The state she passes in: up where the margin is kept so, else the one with most room.
+[[nodiscard]] const OverMast* as_passed(const BridgeFinding& bridge);
+
 struct CableFinding {
   std::string name;
   Passing passing;

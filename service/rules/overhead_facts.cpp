@@ -1,4 +1,3 @@
-#include <algorithm>
 #include <optional>
 #include <string>
 #include <vector>
@@ -20,25 +19,6 @@ const CableFinding& cable_at(const Findings& findings, std::size_t index) {
   return findings.cables[index];
 }
 
-/// The antenna state with most room; as first listed where none is known.
-const OverMast* most_room(const std::vector<OverMast>& states) {
-  const auto room = [](const OverMast& state) {
-    return state.over_mast.has_value() ? std::optional(state.over_mast.value()) : std::nullopt;
-  };
-  const auto best = std::ranges::max_element(states, {}, room);
-  return best == states.end() ? nullptr : &*best;
-}
-
-const OverMast* in_state(const std::vector<OverMast>& states, Antennas antennas) {
-  const auto found = std::ranges::find(states, antennas, &OverMast::antennas);
-  return found == states.end() ? nullptr : &*found;
-}
-
-/// The state she passes in: up where the margin is kept so, else the one with most room.
-const OverMast* as_passed(const BridgeFinding& bridge) {
-  return bridge.fits_with.has_value() ? in_state(bridge.over_mast, *bridge.fits_with)
-                                      : most_room(bridge.over_mast);
-}
 const OverMast* as_passed(const CableFinding& cable) { return most_room(cable.over_mast); }
 
 Known<Length> figure_of(const OverMast* state, Known<Length> OverMast::* figure) {

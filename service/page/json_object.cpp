@@ -1,0 +1,36 @@
+#include "page/json_object.h"
+
+#include <fmt/format.h>
+
+#include <chrono>
+#include <cmath>
+#include <nlohmann/json.hpp>
+
+#include "units/direction.h"
+#include "units/height.h"
+#include "units/quantity.h"
+#include "units/time.h"
+
+namespace passage_brief {
+
+OrderedJson fixed(double value, int decimals) {
+  const double scale = std::pow(10.0, decimals);
+  const double rounded = std::round(value * scale) / scale;
+  return rounded == 0 ? 0.0 : rounded;
+}
+
+OrderedJson metres_json(Length length) { return fixed(in_metres(length), 4); }
+OrderedJson height_json(TideHeight height) { return metres_json(height.above_datum()); }
+OrderedJson miles_json(Length length) { return fixed(in_nautical_miles(length), 3); }
+OrderedJson knots_json(Speed speed) { return fixed(in_knots(speed), 2); }
+OrderedJson seconds_json(Interval interval) {
+  return static_cast<long long>(std::llround(in_seconds(interval)));
+}
+OrderedJson angle_json(Angle angle) { return fixed(angle.in_degrees(), 1); }
+
+OrderedJson date_json(std::chrono::year_month_day day) {
+  return fmt::format("{:04}-{:02}-{:02}", static_cast<int>(day.year()),
+                     static_cast<unsigned>(day.month()), static_cast<unsigned>(day.day()));
+}
+
+}  // namespace passage_brief

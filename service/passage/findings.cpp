@@ -1,0 +1,29 @@
+#include "passage/findings.h"
+
+#include <algorithm>
+#include <optional>
+#include <vector>
+
+#include "plan/vessel.h"
+
+namespace passage_brief {
+
+const OverMast* most_room(const std::vector<OverMast>& states) {
+  const auto room = [](const OverMast& state) {
+    return state.over_mast.has_value() ? std::optional(state.over_mast.value()) : std::nullopt;
+  };
+  const auto best = std::ranges::max_element(states, {}, room);
+  return best == states.end() ? nullptr : &*best;
+}
+
+const OverMast* in_state(const std::vector<OverMast>& states, Antennas antennas) {
+  const auto found = std::ranges::find(states, antennas, &OverMast::antennas);
+  return found == states.end() ? nullptr : &*found;
+}
+
+const OverMast* as_passed(const BridgeFinding& bridge) {
+  return bridge.fits_with.has_value() ? in_state(bridge.over_mast, *bridge.fits_with)
+                                      : most_room(bridge.over_mast);
+}
+
+}  // namespace passage_brief
