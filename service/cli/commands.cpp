@@ -1,18 +1,35 @@
 #include "cli/commands.h"
 
+#include <fmt/format.h>
+
 #include <CLI/CLI.hpp>
+#include <cstdio>
+#include <exception>
+
+#include "cli/currents_command.h"
+#include "cli/heights_command.h"
+#include "cli/sun_command.h"
+#include "cli/variation_command.h"
 
 namespace passage_brief {
 
 int run_command_line(int argc, char** argv) {
-  CLI::App app{"Works out a one-page brief for a passage in shoal water."};
+  CLI::App program{"Works out a one-page brief for a passage in shoal water."};
+  program.require_subcommand(1);
+  int status = 0;
+  add_heights_command(program, status);
+  add_currents_command(program, status);
+  add_sun_command(program, status);
+  add_variation_command(program, status);
   try {
-    app.parse(argc, argv);
+    program.parse(argc, argv);
   } catch (const CLI::ParseError& error) {
-    const int status = app.exit(error);
-    return status == 0 ? 0 : 2;
+    return program.exit(error) == 0 ? 0 : 2;
+  } catch (const std::exception& failure) {
+    fmt::print(stderr, "passage-brief failed: {}\n", failure.what());
+    return 1;
   }
-  return 0;
+  return status;
 }
 
 }  // namespace passage_brief

@@ -58,7 +58,11 @@ double CsvRow::number(std::string_view column) const {
 }
 
 std::vector<CsvRow> csv_table(const std::string& name) {
-  std::istringstream lines(contents_of(std::filesystem::path(TESTS_DIR) / "tables" / name));
+  return csv_rows(name, contents_of(std::filesystem::path(TESTS_DIR) / "tables" / name));
+}
+
+std::vector<CsvRow> csv_rows(const std::string& name, const std::string& text) {
+  std::istringstream lines(text);
   std::vector<std::string> columns;
   std::vector<CsvRow> rows;
   std::string line;

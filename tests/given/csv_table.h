@@ -33,6 +33,9 @@ class CsvRow {
 /// many cells as the heading.
 [[nodiscard]] std::vector<CsvRow> csv_table(const std::string& name);
 
+/// The same out of a text, such as a command's output; `name` is for places.
+[[nodiscard]] std::vector<CsvRow> csv_rows(const std::string& name, const std::string& text);
+
 /// A file below the folder named by the environment variable REFERENCE_DIR, or nothing (and one
 /// line on standard output saying that the check is left out).
 [[nodiscard]] std::optional<std::filesystem::path> reference_file(const std::string& name);

@@ -126,14 +126,14 @@ Angle moon_phase_angle(Instant at) {
 
 std::string moon_phase(Instant at) {
   const double angle = moon_phase_angle(at).in_degrees();
-  constexpr double half_day = 6.1;  // the Moon gains 12.19 deg a day on the Sun
+  constexpr double half_day_deg = 6.1;  // the Moon gains 12.19 deg a day on the Sun
   constexpr std::array<const char*, 4> moments{"new moon", "first quarter", "full moon",
                                                "last quarter"};
   constexpr std::array<const char*, 4> between{"waxing crescent", "waxing gibbous",
                                                "waning gibbous", "waning crescent"};
   const double quarters = angle / 90;
   const double nearest = std::round(quarters);
-  if (std::abs(angle - 90 * nearest) <= half_day) {
+  if (std::abs(angle - 90 * nearest) <= half_day_deg) {
     return moments[static_cast<std::size_t>(nearest) % moments.size()];
   }
   return between[static_cast<std::size_t>(quarters)];

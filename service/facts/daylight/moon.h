@@ -29,8 +29,8 @@ struct MoonPlace {
 [[nodiscard]] Angle moon_phase_angle(Instant at);
 
 /// "new moon", "waxing crescent", "first quarter", "waxing gibbous", "full moon", "waning gibbous",
-/// "last quarter", "waning crescent". The four single moments hold for half a day either side (our
-/// rule).
+/// "last quarter", "waning crescent". The four single moments hold for 6.1 degrees of phase either
+/// side, about half a day (our rule).
 [[nodiscard]] std::string moon_phase(Instant at);
 
 /// Whether its upper limb is above a sea-level horizon.

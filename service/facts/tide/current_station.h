@@ -1,7 +1,7 @@
 // A tidal current station: how fast the water runs there along one axis, and which way.
 //
 // Along the axis flood is positive. Harmonic predictions agree with NOAA's published Hell Gate
-// table to 0.053 kn (it is rounded to 0.1) and its slacks to 3.1 minutes (rounded to 6). Wind and
+// table to 0.054 kn (it is rounded to 0.1) and its slacks to 3.2 minutes (rounded to 6). Wind and
 // river flow are in uncertainty(), not in the speed.
 #pragma once
 

@@ -64,11 +64,15 @@ Known<std::size_t> HighLowCurve::stretch_at(Instant instant) const {
   }
   const auto after = std::ranges::upper_bound(turns_, instant, {}, &Turn::at);
   const auto i = std::min(static_cast<std::size_t>(after - turns_.begin()), turns_.size() - 1) - 1;
-  if (turns_[i + 1].at - turns_[i].at > longest_) {
-    return not_known(fmt::format("its table has no high or low water between {} and {}",
-                                 to_rfc3339(turns_[i].at), to_rfc3339(turns_[i + 1].at)));
-  }
-  return i;
+  // An event at the edge of a hole belongs to the stretch before it.
+  if (i > 0 && turns_[i].at == instant && !stretch(i)) return stretch(i - 1);
+  return stretch(i);
+}
+
+Known<std::size_t> HighLowCurve::stretch(std::size_t i) const {
+  if (turns_[i + 1].at - turns_[i].at <= longest_) return i;
+  return not_known(fmt::format("its table has no high or low water between {} and {}",
+                               to_rfc3339(turns_[i].at), to_rfc3339(turns_[i + 1].at)));
 }
 
 Known<CurvePoint> HighLowCurve::at(Instant instant) const {
@@ -92,10 +96,10 @@ Known<std::vector<Turn>> HighLowCurve::turns(Span span) const {
   return join(
       [&](std::size_t from, std::size_t to) -> Known<std::vector<Turn>> {
         std::vector<Turn> inside;
+        for (std::size_t i = from; i <= to; ++i) {
+          if (const auto whole = stretch(i); !whole) return not_known_as(whole);
+        }
         for (std::size_t i = from; i <= to + 1; ++i) {
-          if (i <= to) {
-            if (const auto known = stretch_at(turns_[i].at); !known) return not_known_as(known);
-          }
           if (turns_[i].at >= span.begin && turns_[i].at <= span.end) inside.push_back(turns_[i]);
         }
         return inside;

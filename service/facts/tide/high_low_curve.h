@@ -39,6 +39,8 @@ class HighLowCurve {
 
  private:
   HighLowCurve(std::vector<Turn> turns, Interval longest);
+  /// The stretch from event i to the next, when it is read.
+  [[nodiscard]] Known<std::size_t> stretch(std::size_t i) const;
   [[nodiscard]] Known<std::size_t> stretch_at(Instant instant) const;
   std::vector<Turn> turns_;
   Interval longest_;  // stretch that is still read

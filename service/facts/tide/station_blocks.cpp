@@ -96,7 +96,7 @@ Form<double> height_unit() {
 Form<double> speed_unit() { return choice<double>({{"kn", knots(1).si()}, {"m/s", 1.0}}); }
 
 Form<Known<std::vector<HarmonicTerm>>> constituents_block(Form<double> unit, double most_si) {
-  const std::string unit_example = unit.must_be.substr(0, unit.must_be.find(','));
+  const std::string unit_example = unit.must_be.substr(0, unit.must_be.find_first_of(", "));
   return object<Known<std::vector<HarmonicTerm>>>(
       "constituents",
       {must_be_given("unit", std::move(unit), "The unit of the amplitudes.", unit_example), phase(),
@@ -116,7 +116,7 @@ Form<Known<std::vector<HarmonicTerm>>> constituents_block(Form<double> unit, dou
 }
 
 Form<std::vector<SeriesRow>> series_block(Form<double> unit, double most_si) {
-  const std::string unit_example = unit.must_be.substr(0, unit.must_be.find(','));
+  const std::string unit_example = unit.must_be.substr(0, unit.must_be.find_first_of(", "));
   return object<std::vector<SeriesRow>>(
       "series",
       {must_be_given("unit", std::move(unit), "The unit of the rows.", unit_example),
