@@ -100,8 +100,9 @@ TEST(SeriesCurve, RoundingMakesNoHighWater) {
 }
 
 TEST(SeriesCurve, TurnsOfAPublishedSeriesAreThoseOfTheConstants) {
-  // San Francisco, June 2018, rows every 6 minutes to 0.001 ft: an independent script that read the
-  // extremes out of the rows found 116, at most 1.6 min and 1 mm from those of the constants.
+  // San Francisco, June 2018, rows every 6 minutes to 0.001 ft. Tolerance: half a row's step, 3
+  // min, for what the rounding does to a flat top (an independent script with another rule of
+  // reading found 116 turns within 1.6 min), and 1 mm.
   const auto file = given::reference_file("tides/predictions-9414290-2018-06-6min.json");
   if (!file) return;
   const auto series = nlohmann::json::parse(given::contents_of(*file));
@@ -124,7 +125,7 @@ TEST(SeriesCurve, TurnsOfAPublishedSeriesAreThoseOfTheConstants) {
   EXPECT_GE(ours->size(), 115u);
   for (std::size_t i = 0; i < ours->size(); ++i) {
     EXPECT_EQ((*ours)[i].high, (*read)[i].high) << i;
-    EXPECT_LE(std::abs(in_hours((*ours)[i].at - (*read)[i].at)) * 60, 2) << i;
+    EXPECT_LE(std::abs(in_hours((*ours)[i].at - (*read)[i].at)) * 60, 3) << i;
     EXPECT_NEAR(in_metres((*ours)[i].height - (*read)[i].height), 0, 0.001) << i;
   }
 }
