@@ -186,15 +186,21 @@ std::string interval_text(Interval interval, Rounding way) {
 
 Clock24::Clock24(Zone zone, Instant departs) : zone_(std::move(zone)), departs_(departs) {}
 
-std::string Clock24::bare(Instant at, Rounding way) const {
-  const Instant minute = to_the_minute(at, way);
+std::string Clock24::wall(Instant minute) const {
   const std::string time = hours_and_minutes(zone_.at(minute));
   const auto day = zone_.day_of(minute);
   return day == zone_.day_of(departs_) ? time : weekday_name(day).substr(0, 3) + " " + time;
 }
 
+std::string Clock24::bare(Instant at, Rounding way) const {
+  const Instant minute = to_the_minute(at, way);
+  const std::string abbreviation = zone_.at(minute).abbreviation;
+  return abbreviation == letters() ? wall(minute) : wall(minute) + " " + abbreviation;
+}
+
 std::string Clock24::with_zone(Instant at, Rounding way) const {
-  return bare(at, way) + " " + zone_.at(to_the_minute(at, way)).abbreviation;
+  const Instant minute = to_the_minute(at, way);
+  return wall(minute) + " " + zone_.at(minute).abbreviation;
 }
 
 std::string Clock24::letters() const { return zone_.at(departs_).abbreviation; }

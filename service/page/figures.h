@@ -75,7 +75,8 @@ class Clock24 {
   /// "09:45 EDT", to the minute; with the weekday where the local day is another than the
   /// departure's.
   [[nodiscard]] std::string with_zone(Instant at, Rounding way) const;
-  /// "09:45": for a column or drawing whose heading names the zone.
+  /// "09:45": for a column or drawing whose heading gives letters(). Where the clocks have changed
+  /// since the departure the letters stand beside it all the same.
   [[nodiscard]] std::string bare(Instant at, Rounding way) const;
   /// "EDT", on the day of departure.
   [[nodiscard]] std::string letters() const;
@@ -86,6 +87,7 @@ class Clock24 {
   [[nodiscard]] const Zone& zone() const { return zone_; }
 
  private:
+  [[nodiscard]] std::string wall(Instant minute) const;
   Zone zone_;
   Instant departs_;
 };

@@ -161,6 +161,8 @@ TEST(Clock24, LettersFollowTheClockOnTheDayItChanges) {
   const Clock24 clock(zone, departs);
   EXPECT_EQ(clock.with_zone(departs + hours(1), Rounding::nearest), "01:30 EDT");
   EXPECT_EQ(clock.with_zone(departs + hours(2), Rounding::nearest), "01:30 EST");
+  EXPECT_EQ(clock.bare(departs + hours(1), Rounding::nearest), "01:30");
+  EXPECT_EQ(clock.bare(departs + hours(2), Rounding::nearest), "01:30 EST");
 }
 
 TEST(SentenceText, PrintsFactsTowardCautionAndSaysWhatIsNotKnown) {

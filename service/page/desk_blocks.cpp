@@ -1,0 +1,112 @@
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <chrono>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "brief/brief.h"
+#include "page/figures.h"
+#include "page/sheet_parts.h"
+
+namespace passage_brief {
+namespace {
+
+Block base_block(const Brief& brief) {
+  Block block{.kind = BlockKind::base, .lead = "Base"};
+  if (!brief.vessel.base.has_value()) {
+    block.main = "not known: the vessel file names no base. Telephone ________ channel ____";
+    return block;
+  }
+  const Base& base = *brief.vessel.base;
+  block.main = fmt::format("{}, telephone {}, channel {}.", base.name,
+                           base.telephone.value_or("________ (not known: not given)"),
+                           base.channel.value_or("____ (not known: not given)"));
+  return block;
+}
+
+std::string age_text(Interval age) {
+  using std::chrono::days;
+  if (age < days(2)) return interval_text(age, Rounding::up);
+  return fmt::format("{} days", std::chrono::ceil<days>(age).count());
+}
+
+std::string state_text(SourceState state) {
+  switch (state) {
+    case SourceState::current:
+      return "";
+    case SourceState::old:
+      return ", OLD by the rules";
+    case SourceState::expired:
+      return ", EXPIRED";
+    case SourceState::undated:
+      return "";
+  }
+  return "";
+}
+
+Block source_block(const SourceUsed& used, const Reader& reader) {
+  Block block{.kind = BlockKind::source, .lead = used.source.what, .main = used.source.from};
+  if (used.source.issued.has_value()) {
+    block.main += ", issued " + reader.clock.date_and_time(*used.source.issued);
+  } else {
+    block.main += ", date of issue not known: the file gives none";
+  }
+  if (used.age.has_value()) block.main += ", " + age_text(*used.age) + " old";
+  block.main += state_text(used.state) + ".";
+  return block;
+}
+
+std::string basis_text(const BasisOfFigure& basis) {
+  std::string text = in_words(basis.basis);
+  if (basis.measured_on.has_value()) text += " " + date_text(*basis.measured_on);
+  return text;
+}
+
+Block vessel_block(const Brief& brief, const Reader& reader) {
+  const Vessel& vessel = brief.vessel;
+  std::vector<std::string> heights;
+  for (const AirDraft& air : vessel.air_draft) {
+    heights.push_back(fmt::format("{} antennas {}", reader.up(air.height), in_words(air.antennas)));
+  }
+  Block block{
+      .kind = BlockKind::estimate,
+      .lead = vessel.name,
+      .main = fmt::format("draft {} ({}); air draft {} ({}); beam {}.", reader.up(vessel.draft),
+                          basis_text(vessel.draft_is), fmt::join(heights, ", "),
+                          basis_text(vessel.air_draft_is), reader.up(vessel.beam))};
+  for (const std::string& estimated : brief.findings.estimated) {
+    block.more.push_back("Estimated: " + estimated + ".");
+  }
+  if (!vessel.sounder.has_value()) {
+    block.more.emplace_back(
+        "Sounder readings not known: the vessel file does not say where the sounder counts from.");
+  }
+  if (vessel.deviation.empty()) {
+    block.more.emplace_back("Compass headings not known: no deviation table is given.");
+  }
+  return block;
+}
+
+}  // namespace
+
+std::vector<Block> blocks_for_the_desk(const Brief& brief, const Reader& reader) {
+  std::vector<Block> blocks = {
+      base_block(brief),
+      {.kind = BlockKind::blanks,
+       .main = "Number aboard ______  Overdue at ________  Plan left with ____________________"},
+      vessel_block(brief, reader)};
+  for (const std::string& note : brief.notes) {
+    blocks.push_back({.kind = BlockKind::note, .fold = Fold::notice, .lead = "Note", .main = note});
+  }
+  blocks.push_back({.kind = BlockKind::source,
+                    .lead = "Notices read",
+                    .main = brief.notices_read.has_value()
+                                ? date_text(brief.notices_read.value()) + "."
+                                : not_known_text(brief.notices_read.error()) + "."});
+  for (const SourceUsed& used : brief.sources) blocks.push_back(source_block(used, reader));
+  return blocks;
+}
+
+}  // namespace passage_brief

@@ -1,0 +1,72 @@
+// Drawings as strokes, areas and labels, without ink: a printer decides how each part looks.
+//
+// Coordinates in points from the drawing's upper left corner, y downward; a drawing is made for the
+// size it will have, so that labels keep their size and clear each other. Each carries the same
+// facts in words, for a page that is heard.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "page/figures.h"
+
+namespace passage_brief {
+
+struct Brief;
+
+struct Point {
+  double x;
+  double y;
+};
+
+struct DrawingSize {
+  double width_pt;
+  double height_pt;
+};
+
+/// What a part of a drawing stands for.
+enum class Part {
+  water,      // area between surface and bottom, or under the tide curve
+  under_way,  // the part of the day between departure and arrival
+  bottom,     // ground
+  not_known,  // no depth on file
+  surface,    // the water's level as the boat arrives; the tide curve
+  keel,       // track of the deepest part
+  mast,       // track of the highest part
+  bridge,     // from its underside up
+  cable,
+  frame,
+  scale_break,  // between keel and mast the scale is broken
+  pointer,      // from a label to its place
+  departure,
+  arrival
+};
+
+struct Shade {
+  Part part;
+  std::vector<Point> outline;
+};
+
+struct Stroke {
+  Part part;
+  std::vector<Point> points;
+};
+
+enum class LabelAt { left, centre, right };
+
+struct Label {
+  Point at;  // top of the words; left end, middle or right end of them
+  LabelAt align;
+  double size_pt;
+  std::string text;
+};
+
+struct Drawing {
+  DrawingSize size;
+  std::vector<Shade> shades;  // drawn first, in this order
+  std::vector<Stroke> strokes;
+  std::vector<Label> labels;
+  std::string in_words;
+};
+
+}  // namespace passage_brief

@@ -1,0 +1,133 @@
+#include <fmt/format.h>
+
+#include <string>
+#include <vector>
+
+#include "brief/brief.h"
+#include "page/sheet_parts.h"
+
+namespace passage_brief {
+namespace {
+
+std::string at_place(const std::string& name, const Passing& passing, const Reader& reader) {
+  return passing.at.has_value()
+             ? name + ", " + reader.clock.with_zone(passing.at.value(), Rounding::nearest)
+             : name + ", time " + not_known_text(passing.at.error());
+}
+
+Block departs_and_arrives(const Brief& brief, const Reader& reader) {
+  const PassageFinding& passage = brief.findings.passage;
+  Block block{.kind = BlockKind::key_figure, .lead = "Departs and arrives, " + reader.clock.letters()};
+  const std::string departs = reader.clock.bare(passage.departs, Rounding::nearest);
+  const std::string miles = miles_text(passage.distance, Rounding::nearest);
+  if (passage.arrives.has_value()) {
+    const Instant arrives = passage.arrives.value();
+    block.main = departs + " to " + reader.clock.bare(arrives, Rounding::nearest);
+    block.more.push_back(fmt::format("{} in {}", miles,
+                                     interval_text(arrives - passage.departs, Rounding::nearest)));
+  } else {
+    block.main = departs + ", arrival not known";
+    block.more.push_back("because " + in_words(passage.arrives.error()));
+    block.more.push_back(miles);
+  }
+  block.readings.push_back({"void after", or_not_known(brief.void_after, [&](Instant at) {
+                              return reader.clock.bare(at, Rounding::down);
+                            })});
+  return block;
+}
+
+Block least_under_keel(const Brief& brief, const Reader& reader) {
+  Block block{.kind = BlockKind::key_figure, .lead = "Least under the keel"};
+  if (!brief.least_depth.has_value()) {
+    block.main = kNotKnown;
+    block.more.emplace_back("because no depth was worked out on this passage");
+    return block;
+  }
+  const Depth& depth = brief.findings.depths.at(*brief.least_depth);
+  block.leg = depth.passing.leg;
+  block.more.push_back(at_place(depth.name, depth.passing, reader));
+  if (depth.tide_is.has_value()) block.more.back() += ", " + in_words(depth.tide_is.value());
+  if (depth.blocked) {
+    block.main = "Blocked";
+    block.more.push_back(depth.controlled_by + " never covers");
+  } else if (!depth.under_keel.has_value()) {
+    block.main = kNotKnown;
+    block.more.push_back("because " + in_words(depth.under_keel.error()));
+  } else {
+    const Length keel = depth.under_keel.value();
+    block.main = keel < metres(0) ? "Aground by " + reader.up(-keel) : reader.down(keel);
+    block.more.push_back(could_be_text(depth.under_keel_could_be, reader));
+  }
+  const auto nearest = [&](Length reading) { return reader.nearest(reading); };
+  const auto up = [&](Length reading) { return reader.up(reading); };
+  block.readings.push_back({"sounder should read", or_not_known(depth.sounder_reads, nearest)});
+  block.readings.push_back({"stop at", or_not_known(depth.stop_at, up)});
+  return block;
+}
+
+Block lowest_bridge(const Brief& brief, const Reader& reader) {
+  const BridgeFinding& bridge = brief.findings.bridges.at(*brief.lowest_bridge);
+  Block block{.kind = BlockKind::key_figure, .lead = "Lowest bridge", .leg = bridge.passing.leg};
+  block.more.push_back(at_place(bridge.name, bridge.passing, reader));
+  const bool opening = bridge.opening_needed.value_or(false);
+  if (opening) {
+    block.main = "Must open";
+  } else if (bridge.fits.has_value() && !bridge.fits.value()) {
+    block.main = "Does not fit";
+  } else if (bridge.fits_with.has_value() && bridge.gauge_at_least.has_value()) {
+    block.main = "Gauge " + reader.up(bridge.gauge_at_least.value()) + " or more";
+    block.more.push_back("antennas " + in_words(bridge.fits_with.value()));
+  } else {
+    block.main = kNotKnown;
+    const NotKnown& why = !bridge.clearance.has_value()   ? bridge.clearance.error()
+                          : !bridge.fits_with.has_value() ? bridge.fits_with.error()
+                                                          : bridge.gauge_at_least.error();
+    block.more.push_back("because " + in_words(why));
+  }
+  if (bridge.clearance_gauge.has_value() && !bridge.clearance_gauge.value()) {
+    block.more.emplace_back("no clearance gauge is charted");
+  }
+  block.readings.push_back({"gauge should read", or_not_known(bridge.gauge_reads, [&](Length r) {
+                              return reader.nearest(r);
+                            })});
+  block.readings.push_back(
+      {"clearance", or_not_known(bridge.clearance, [&](Length c) { return reader.down(c); })});
+  return block;
+}
+
+Block nearest_danger(const Brief& brief, const Reader& reader) {
+  Block block{.kind = BlockKind::key_figure, .lead = "Nearest danger, engines stopped"};
+  if (brief.nearest_danger.has_value()) {
+    const Danger& danger = brief.findings.dangers.at(*brief.nearest_danger);
+    block.leg = danger.leg;
+    block.main = or_not_known(danger.reached_in,
+                              [](Interval time) { return interval_text(time, Rounding::down); });
+    block.more.push_back(fmt::format("{} to {}, {} off", danger.name, in_words(danger.side),
+                                     distance_text(danger.distance, Rounding::down, reader.units)));
+    if (!danger.reached_in.has_value()) {
+      block.more.push_back("because " + in_words(danger.reached_in.error()));
+    }
+    block.more.push_back(
+        at_place("from leg " + std::to_string(danger.leg + 1), danger.passing, reader));
+    return block;
+  }
+  for (const Leg& leg : brief.findings.legs) {
+    if (leg.wind.has_value()) continue;
+    block.main = kNotKnown;
+    block.more.push_back("because " + in_words(leg.wind.error()));
+    return block;
+  }
+  block.main = "None found";
+  block.more.emplace_back("and no bridge on the way");
+  return block;
+}
+
+}  // namespace
+
+std::vector<Block> key_figures(const Brief& brief, const Reader& reader) {
+  return {departs_and_arrives(brief, reader), least_under_keel(brief, reader),
+          brief.lowest_bridge.has_value() ? lowest_bridge(brief, reader)
+                                          : nearest_danger(brief, reader)};
+}
+
+}  // namespace passage_brief

@@ -1,0 +1,91 @@
+// One sheet of paper to draw on, and the PDF it becomes. The only file that sees Pango and Cairo.
+//
+// Coordinates in points (1/72 in) from the upper left corner, y downward. Letters come from DejaVu
+// Sans in the folder FONT_FOLDER of the build, through a fontconfig of our own, so that no other
+// font of the machine takes part. The PDF carries the date it is given and no other: same calls,
+// same bytes. Every function throws PdfFailed (page/pdf.h) when the machinery fails. Distinct
+// canvases may be used by distinct threads.
+#pragma once
+
+#include <cstddef>
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "page/drawing.h"
+#include "units/time.h"
+
+namespace passage_brief {
+
+struct PaperSize {
+  double width_pt;
+  double height_pt;
+};
+
+enum class Weight { regular, bold };
+enum class Align { left, centre, right };
+
+/// Letters of one height; line after line as the font has it.
+struct TextStyle {
+  double size_pt;
+  Weight weight = Weight::regular;
+  Align align = Align::left;
+};
+
+/// Words laid out into a width, ready to be drawn. Belongs to the canvas that made it.
+class TextBox {
+ public:
+  ~TextBox();
+  TextBox(TextBox&&) noexcept;
+  TextBox& operator=(TextBox&&) noexcept;
+  [[nodiscard]] double height_pt() const;
+  /// Of the longest line, as set.
+  [[nodiscard]] double used_width_pt() const;
+  /// From the top of the box to the line the first letters stand on.
+  [[nodiscard]] double baseline_pt() const;
+
+ private:
+  friend class PdfCanvas;
+  struct Layout;
+  explicit TextBox(std::unique_ptr<Layout> layout);
+  std::unique_ptr<Layout> layout_;
+};
+
+/// How an area is filled: tones and patterns that differ in black and white too.
+enum class Fill { white, pale, water, bottom, unknown, hatched };
+
+struct Pen {
+  double width_pt;
+  std::vector<double> dashes;  // empty: a whole line
+};
+
+class PdfCanvas {
+ public:
+  PdfCanvas(PaperSize paper, const std::string& title, Instant made_at);
+  ~PdfCanvas();
+  PdfCanvas(const PdfCanvas&) = delete;
+  PdfCanvas& operator=(const PdfCanvas&) = delete;
+
+  /// Wrapped between words; a word longer than the width is broken. The first `lead_bytes` bytes
+  /// are bold whatever the style.
+  [[nodiscard]] TextBox lay_out(const std::string& text, const TextStyle& style, double width_pt,
+                                std::size_t lead_bytes = 0);
+  /// With the box's upper left corner at `at`.
+  void draw(const TextBox& text, Point at);
+  void stroke(const std::vector<Point>& points, const Pen& pen);
+  void fill(const std::vector<Point>& outline, Fill fill);
+
+  /// Structure for readers that speak the page aloud: "Document", "H1", "P", "Figure". Nest and
+  /// close.
+  void begin_tag(const char* name);
+  void end_tag(const char* name);
+
+  /// The page as bytes. Nothing may be drawn after.
+  [[nodiscard]] std::string finish();
+
+ private:
+  struct State;
+  std::unique_ptr<State> state_;
+};
+
+}  // namespace passage_brief

@@ -1,0 +1,86 @@
+// What a page says, block after block in reading order, before anyone decides how it looks.
+//
+// Text, PDF and (later) HTML print the same sheet; only the PDF folds. All words are final:
+// rounded, in the reader's units, not-known things said with their reason.
+#pragma once
+
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "page/page_choice.h"
+#include "rules/verdict.h"
+
+namespace passage_brief {
+
+struct Brief;
+
+enum class BlockKind {
+  title,       // whose passage, which day, made when, void after when
+  verdict,     // with its order
+  key_figure,  // one of three
+  leg,         // heads what is met on it
+  marks,
+  depth,
+  bridge,
+  cable,
+  to_leeward,  // or where the current sets
+  caution,
+  not_checked,
+  weather,  // wind, waves and light on the whole way
+  place,    // to turn round, to lie in safety
+  section_drawing,
+  tide_curve,
+  arithmetic,
+  look_out,
+  base,    // whom to ring
+  blanks,  // to fill by hand
+  note,    // of the waterway
+  source,
+  estimate,
+  deferring
+};
+
+/// What happens to a block when one page is too small; in this order.
+enum class Fold {
+  never,
+  notice,   // left out, and counted
+  drawing,  // made smaller
+  leg       // merged with its neighbours where it stands
+};
+
+/// A figure to hold against an instrument.
+struct Reading {
+  std::string what;   // "sounder should read"
+  std::string value;  // "5.3 ft"
+};
+
+struct Block {
+  BlockKind kind;
+  Fold fold = Fold::never;
+  std::string lead = {};                // "10:05", "CAUTION", "Least under the keel"
+  std::string main = {};                // the statement itself
+  std::vector<std::string> more = {};   // sentences that follow
+  std::vector<Reading> readings = {};   // side by side
+  std::optional<std::size_t> leg = {};  // where it is met
+  std::optional<Grade> grade = {};      // of a caution
+  /// A drawing in words, for a page that has no drawings.
+  std::string instead = {};
+};
+
+struct Sheet {
+  std::string title;         // one line, for a window or a subject
+  std::string zone_letters;  // of every time printed without
+  std::vector<Block> blocks;
+};
+
+[[nodiscard]] Sheet make_sheet(const Brief& brief, PageChoice choice);
+
+/// With a capital at its start, where that is a letter of ASCII.
+[[nodiscard]] std::string capitalised(std::string text);
+
+/// Every piece of text of a block that a printer has to print.
+[[nodiscard]] std::vector<std::string> printed_pieces(const Block& block);
+
+}  // namespace passage_brief

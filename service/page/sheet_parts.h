@@ -1,0 +1,67 @@
+// The parts a sheet is put together from; sheet.cpp sets their order.
+#pragma once
+
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "page/figures.h"
+#include "page/sheet.h"
+#include "passage/findings.h"
+#include "units/known.h"
+
+namespace passage_brief {
+
+struct Brief;
+
+/// Who reads the page: units and clock.
+struct Reader {
+  Units units;
+  Clock24 clock;
+
+  [[nodiscard]] std::string down(Length depth) const {
+    return depth_text(depth, Rounding::down, units);
+  }
+  [[nodiscard]] std::string up(Length depth) const {
+    return depth_text(depth, Rounding::up, units);
+  }
+  [[nodiscard]] std::string nearest(Length depth) const {
+    return depth_text(depth, Rounding::nearest, units);
+  }
+};
+
+/// Departure and arrival; least under the keel; lowest bridge or nearest danger. Always three.
+[[nodiscard]] std::vector<Block> key_figures(const Brief& brief, const Reader& reader);
+
+/// Leg after leg, and on each what is met, in order of passing.
+[[nodiscard]] std::vector<Block> blocks_in_order_of_passing(const Brief& brief,
+                                                            const Reader& reader);
+
+/// Whether a leg holds nothing that decides: no figure of the ten seconds, no bridge or cable,
+/// nothing above a notice, nothing not known. Such a leg may be merged with its neighbours.
+[[nodiscard]] bool controls_nothing(const Brief& brief, std::size_t leg);
+
+/// Wind, waves and light; places to turn and to lie; the two drawings.
+[[nodiscard]] std::vector<Block> blocks_beside_the_list(const Brief& brief, const Reader& reader);
+
+/// What is read before letting go: whom to ring, blanks, notes, sources, what was estimated.
+[[nodiscard]] std::vector<Block> blocks_for_the_desk(const Brief& brief, const Reader& reader);
+
+/// "could be as little as 0.3 ft", "could touch", "could be less, by how much is not known: ...".
+[[nodiscard]] std::string could_be_text(const Known<Length>& could_be, const Reader& reader);
+
+/// "10:05", or "time not known".
+[[nodiscard]] std::string time_text(const Known<Instant>& at, const Reader& reader);
+
+/// "not known: the chart gives no depth here".
+[[nodiscard]] std::string not_known_text(const NotKnown& why);
+
+/// What the legs lack and lack for one and the same reason, to be said once for all of them.
+struct MissingOnEveryLeg {
+  std::string wind;  // the reason; empty: known on some leg, or for differing reasons
+  std::string current;
+  std::string magnetic;
+};
+[[nodiscard]] MissingOnEveryLeg missing_on_every_leg(const std::vector<Leg>& legs);
+
+}  // namespace passage_brief

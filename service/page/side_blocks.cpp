@@ -1,0 +1,202 @@
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <algorithm>
+#include <chrono>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "brief/brief.h"
+#include "page/figures.h"
+#include "page/sheet_parts.h"
+
+namespace passage_brief {
+namespace {
+
+// ---- wind, waves and light ----
+
+std::string weather_text(const PassageFinding& passage, const Reader& reader) {
+  const auto kn = [](Speed speed) { return wind_text(speed); };
+  std::string text =
+      "Wind up to " + or_not_known(passage.wind, kn) + ", gusts " + or_not_known(passage.gust, kn);
+  text += "; waves " + or_not_known(passage.wave, [&](Length w) { return reader.up(w); });
+  text += "; visibility " +
+          or_not_known(passage.visibility, [](Length v) { return miles_text(v, Rounding::down); });
+  return text + ".";
+}
+
+std::vector<std::string> why_weather_is_missing(const PassageFinding& passage) {
+  NotKnown why;
+  const auto add = [&](const auto& figure) { known_detail::add_reasons(why, figure); };
+  add(passage.wind);
+  add(passage.gust);
+  add(passage.wave);
+  add(passage.visibility);
+  if (why.reasons.empty()) return {};
+  return {"Not known because " + in_words(why) + "."};
+}
+
+std::string light_text(const LightFinding& light, const Reader& reader) {
+  const auto at = [&](const std::optional<Instant>& when, Rounding way) {
+    return when.has_value() ? reader.clock.bare(*when, way) : std::string("none this day");
+  };
+  return fmt::format("Sunrise {}, sunset {}. Moon {} % lit, {} at departure.",
+                     at(light.sunrise, Rounding::up), at(light.sunset, Rounding::down),
+                     rounded(100 * light.moon_illuminated, 0, Rounding::down),
+                     light.moon_up ? "up" : "down");
+}
+
+Block weather_block(const Brief& brief, const Reader& reader) {
+  const Findings& found = brief.findings;
+  Block block{.kind = BlockKind::weather,
+              .lead = "Wind and light",
+              .main = weather_text(found.passage, reader),
+              .more = why_weather_is_missing(found.passage)};
+  const MissingOnEveryLeg missing = missing_on_every_leg(found.legs);
+  if (!missing.wind.empty() && block.more.empty()) {
+    block.more.push_back("Wind on every leg not known: " + missing.wind + ".");
+  }
+  if (!missing.current.empty()) {
+    block.more.push_back("Current on every leg not known: " + missing.current + ".");
+  }
+  if (!missing.magnetic.empty()) {
+    block.more.push_back("Magnetic bearings not known: " + missing.magnetic + ".");
+  }
+  block.more.push_back(light_text(found.light, reader));
+  return block;
+}
+
+// ---- places ----
+
+std::string place_text(const PlaceOnTheWay& place, const Reader& reader) {
+  std::string text = place.name;
+  if (!place.what.empty()) text += " (" + place.what + ")";
+  text += ", " + time_text(place.at, reader);
+  if (place.off > metres(0)) {
+    text += ", " + distance_text(place.off, Rounding::up, reader.units) + " off the track";
+  }
+  return text;
+}
+
+/// The places that decide the passage, first met first.
+std::vector<std::pair<Length, std::string>> deciding_places(const Brief& brief) {
+  std::vector<std::pair<Length, std::string>> places;
+  if (brief.least_depth) {
+    const Depth& depth = brief.findings.depths.at(*brief.least_depth);
+    places.emplace_back(depth.passing.along, depth.name);
+  }
+  if (brief.lowest_bridge) {
+    const BridgeFinding& bridge = brief.findings.bridges.at(*brief.lowest_bridge);
+    places.emplace_back(bridge.passing.along, bridge.name);
+  }
+  std::ranges::sort(places);
+  return places;
+}
+
+Block turning_block(const Brief& brief, const Reader& reader) {
+  Block block{.kind = BlockKind::place, .lead = "Last place to turn round"};
+  if (brief.turning_places.empty()) {
+    block.main = "None is drawn on this waterway near the track.";
+    return block;
+  }
+  std::vector<std::string> said;
+  for (const auto& [along, name] : deciding_places(brief)) {
+    const PlaceOnTheWay* last = nullptr;
+    for (const PlaceOnTheWay& place : brief.turning_places) {
+      if (place.along <= along) last = &place;
+    }
+    said.push_back(
+        fmt::format("before {}: {}", name, last != nullptr ? place_text(*last, reader) : "none"));
+  }
+  if (said.empty()) said.push_back(place_text(brief.turning_places.back(), reader));
+  block.main = fmt::format("{}.", fmt::join(said, "; "));
+  return block;
+}
+
+Block refuge_block(const Brief& brief, const Reader& reader) {
+  Block block{.kind = BlockKind::place, .lead = "Refuge"};
+  std::vector<std::string> said;
+  for (const PlaceOnTheWay& place : brief.refuges) said.push_back(place_text(place, reader));
+  block.main = said.empty() ? "None is drawn on this waterway near the track."
+                            : fmt::format("{}.", fmt::join(said, "; "));
+  return block;
+}
+
+// ---- drawings ----
+
+Block section_block(const Brief& brief, const Reader& reader) {
+  Block block{
+      .kind = BlockKind::section_drawing,
+      .fold = Fold::drawing,
+      .lead = fmt::format("Section along the track, {}: water as you arrive, not one moment",
+                          reader.units == Units::us ? "feet" : "metres")};
+  (void)brief;
+  return block;
+}
+
+Block tide_block(const Brief& brief, const Reader& reader) {
+  Block block{.kind = BlockKind::tide_curve, .fold = Fold::drawing};
+  if (!brief.tide_curve.has_value()) {
+    block.fold = Fold::never;
+    block.lead = "Tide of the day";
+    block.main = "not known: no tide station serves the deciding place.";
+    return block;
+  }
+  const DayOfTide& day = *brief.tide_curve;
+  block.lead = fmt::format("Tide at {}, {} above {}", day.station,
+                           reader.units == Units::us ? "feet" : "metres", day.datum);
+  std::vector<std::string> events;
+  for (const TideEvent& event : day.high_low) {
+    events.push_back(fmt::format(
+        "{} {} {}", event.high ? "high" : "low", reader.clock.bare(event.at, Rounding::nearest),
+        depth_text(event.height.above_datum(), Rounding::nearest, reader.units)));
+  }
+  block.instead = events.empty() ? "No high or low water this day."
+                                 : fmt::format("Of the day: {}.", fmt::join(events, ", "));
+  return block;
+}
+
+/// "Oyster Reach: charted 3.00 + tide 2.48 - draft 4.00 - squat 0.12 - waves 0.16 = 1.20 ft".
+std::optional<Block> arithmetic_block(const Brief& brief, const Reader& reader) {
+  if (!brief.least_depth) return std::nullopt;
+  const Depth& depth = brief.findings.depths.at(*brief.least_depth);
+  if (!depth.under_keel.has_value() || !depth.charted.has_value() ||
+      !depth.height_of_tide.has_value() || !depth.squat.has_value() || !depth.wave.has_value()) {
+    return std::nullopt;
+  }
+  const auto unit = [&](Length length) { return in_depth_unit(length, reader.units); };
+  const PrintedSum sum =
+      printed_sum({unit(depth.charted.value()), unit(depth.height_of_tide.value().above_datum()),
+                   -unit(depth.draft), -unit(depth.squat.value()), -unit(depth.wave.value())},
+                  unit(depth.under_keel.value()), 2, Rounding::down);
+  const auto printed = [](long long hundredths) {
+    return rounded(static_cast<double>(hundredths) / 100, 2, Rounding::nearest);
+  };
+  const auto term = [&](std::size_t i, const char* name) {
+    const long long value = sum.terms[i];
+    return fmt::format(" {} {} {}", value < 0 ? "-" : "+", name, printed(std::abs(value)));
+  };
+  // Draft, squat and waves are taken away, so a term of nothing still reads "-".
+  const auto taken = [&](std::size_t i, const char* name) {
+    return fmt::format(" - {} {}", name, printed(-sum.terms[i]));
+  };
+  return Block{
+      .kind = BlockKind::arithmetic,
+      .lead = depth.name,
+      .main = fmt::format("charted {}{}{}{}{} = {} {} under the keel.", printed(sum.terms[0]),
+                          term(1, "tide"), taken(2, "draft"), taken(3, "squat"), taken(4, "waves"),
+                          printed(sum.total), depth_unit(reader.units))};
+}
+
+}  // namespace
+
+std::vector<Block> blocks_beside_the_list(const Brief& brief, const Reader& reader) {
+  std::vector<Block> blocks = {weather_block(brief, reader), turning_block(brief, reader),
+                               refuge_block(brief, reader), section_block(brief, reader)};
+  if (auto sum = arithmetic_block(brief, reader)) blocks.push_back(std::move(*sum));
+  blocks.push_back(tide_block(brief, reader));
+  return blocks;
+}
+
+}  // namespace passage_brief

@@ -1,0 +1,22 @@
+// A brief made by hand: invented boat, water and figures, for tests of the printers.
+#pragma once
+
+#include <string>
+#include <string_view>
+
+#include "brief/brief.h"
+
+namespace passage_brief::given {
+
+/// "2026-06-14T10:05", wall time of the invented estuary (Eastern US).
+[[nodiscard]] Instant at(std::string_view wall);
+
+/// Six legs from a marina to a quay with a fixed bridge, a cable, marks, dangers to leeward and the
+/// verdict "cautions". Every figure known. Sums hold:
+/// Oyster Cut 3.0 + 2.48 - 4.0 - 0.12 - 0.16 = 1.20 ft under the keel.
+[[nodiscard]] Brief brief();
+
+/// A caution about the whole passage.
+[[nodiscard]] Caution caution(Grade grade, std::string words);
+
+}  // namespace passage_brief::given
