@@ -79,9 +79,8 @@ Block vessel_block(const Brief& brief, const Reader& reader) {
   for (const std::string& estimated : brief.findings.estimated) {
     block.more.push_back("Estimated: " + estimated + ".");
   }
-  if (!vessel.sounder.has_value()) {
-    block.more.emplace_back(
-        "Sounder readings not known: the vessel file does not say where the sounder counts from.");
+  if (const std::string why = said_once(brief.findings).sounder; !why.empty()) {
+    block.more.push_back("Sounder readings not known: " + why + ".");
   }
   if (vessel.deviation.empty()) {
     block.more.emplace_back("Compass headings not known: no deviation table is given.");

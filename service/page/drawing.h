@@ -66,7 +66,16 @@ struct Drawing {
   std::vector<Shade> shades;  // drawn first, in this order
   std::vector<Stroke> strokes;
   std::vector<Label> labels;
-  std::string in_words;
 };
+
+/// Along the track: bottom, water as the boat arrives at each place (not at one moment), keel;
+/// above, mast, bridges and cables where there are any. The scale is broken between surface and
+/// mast. Water deeper than the panel runs out of it. Not known: an area of its own, never water.
+[[nodiscard]] Drawing section_drawing(const Brief& brief, Units units, DrawingSize size);
+[[nodiscard]] std::string section_in_words(const Brief& brief, Units units);
+
+/// The tide of the local day with departure and arrival. Needs brief.tide_curve. Hours not known
+/// are a gap.
+[[nodiscard]] Drawing tide_drawing(const Brief& brief, Units units, DrawingSize size);
 
 }  // namespace passage_brief

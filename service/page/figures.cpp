@@ -165,8 +165,7 @@ std::string bearing_text(CompassBearing bearing) {
 }
 
 std::string angle_text(Angle angle, Rounding way) {
-  const std::string number = rounded(angle.in_degrees(), 0, way);
-  return number + (number == "1" ? " degree" : " degrees");
+  return rounded(angle.in_degrees(), 0, way) + "\u00b0";
 }
 
 std::string interval_text(Interval interval, Rounding way) {

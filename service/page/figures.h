@@ -62,7 +62,7 @@ struct PrintedSum {
 [[nodiscard]] std::string bearing_text(TrueBearing bearing);
 [[nodiscard]] std::string bearing_text(MagneticBearing bearing);
 [[nodiscard]] std::string bearing_text(CompassBearing bearing);
-/// "6 degrees".
+/// "6°".
 [[nodiscard]] std::string angle_text(Angle angle, Rounding way);
 
 /// "95 s" under three minutes (whole 5 s), "14 min" under two hours, then "2 h 10 min".

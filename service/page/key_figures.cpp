@@ -17,7 +17,8 @@ std::string at_place(const std::string& name, const Passing& passing, const Read
 
 Block departs_and_arrives(const Brief& brief, const Reader& reader) {
   const PassageFinding& passage = brief.findings.passage;
-  Block block{.kind = BlockKind::key_figure, .lead = "Departs and arrives, " + reader.clock.letters()};
+  Block block{.kind = BlockKind::key_figure,
+              .lead = "Departs and arrives, " + reader.clock.letters()};
   const std::string departs = reader.clock.bare(passage.departs, Rounding::nearest);
   const std::string miles = miles_text(passage.distance, Rounding::nearest);
   if (passage.arrives.has_value()) {
@@ -67,7 +68,9 @@ Block least_under_keel(const Brief& brief, const Reader& reader) {
 
 Block lowest_bridge(const Brief& brief, const Reader& reader) {
   const BridgeFinding& bridge = brief.findings.bridges.at(*brief.lowest_bridge);
-  Block block{.kind = BlockKind::key_figure, .lead = "Lowest bridge", .leg = bridge.passing.leg};
+  Block block{.kind = BlockKind::key_figure,
+              .lead = "Lowest bridge, gauge at least",
+              .leg = bridge.passing.leg};
   block.more.push_back(at_place(bridge.name, bridge.passing, reader));
   const bool opening = bridge.opening_needed.value_or(false);
   if (opening) {
@@ -75,7 +78,7 @@ Block lowest_bridge(const Brief& brief, const Reader& reader) {
   } else if (bridge.fits.has_value() && !bridge.fits.value()) {
     block.main = "Does not fit";
   } else if (bridge.fits_with.has_value() && bridge.gauge_at_least.has_value()) {
-    block.main = "Gauge " + reader.up(bridge.gauge_at_least.value()) + " or more";
+    block.main = reader.up(bridge.gauge_at_least.value());
     block.more.push_back("antennas " + in_words(bridge.fits_with.value()));
   } else {
     block.main = kNotKnown;

@@ -10,7 +10,7 @@
 namespace passage_brief {
 namespace {
 
-std::string steer_text(const Leg& leg, const MissingOnEveryLeg& missing) {
+std::string steer_text(const Leg& leg, const SaidOnce& said_once) {
   if (leg.makes_headway.has_value() && !leg.makes_headway.value()) {
     return "no headway against the current";
   }
@@ -25,7 +25,7 @@ std::string steer_text(const Leg& leg, const MissingOnEveryLeg& missing) {
   } else {
     text = "course " + bearing_text(leg.course) + "; what to steer is not known";
     const std::string why = in_words(leg.steer_true.error());
-    if (why != missing.wind && why != missing.current) text += ": " + why;
+    if (why != said_once.wind && why != said_once.current) text += ": " + why;
   }
   if (leg.steer_compass.has_value()) {
     text += " (" + bearing_text(leg.steer_compass.value()) + ")";
@@ -33,61 +33,56 @@ std::string steer_text(const Leg& leg, const MissingOnEveryLeg& missing) {
   return text;
 }
 
-std::string course_text(const Leg& leg, const MissingOnEveryLeg& missing, const Reader& reader) {
-  std::string text = "Course ";
-  if (leg.variation.has_value()) {
-    text += bearing_text(magnetic(leg.course, leg.variation.value())) + ", ";
+/// What is missing of the leg's bearings and times, and why.
+void say_what_is_missing(Block& block, const Leg& leg, const SaidOnce& said_once) {
+  if (!leg.variation.has_value() && said_once.magnetic.empty()) {
+    block.more.push_back("M " + not_known_text(leg.variation.error()) + ".");
   }
-  text += bearing_text(leg.course) + ", " + miles_text(leg.distance, Rounding::nearest);
-  if (!leg.variation.has_value() && missing.magnetic.empty()) {
-    text += "; M " + not_known_text(leg.variation.error());
+  if (!leg.starts.has_value()) {
+    block.more.push_back("Times " + not_known_text(leg.starts.error()) + ".");
+  } else if (!leg.ends.has_value()) {
+    block.more.push_back("Time at its end " + not_known_text(leg.ends.error()) + ".");
   }
-  if (!leg.starts.has_value()) text += "; times " + not_known_text(leg.starts.error());
-  if (leg.starts.has_value() && !leg.ends.has_value()) {
-    text += "; its end, time " + not_known_text(leg.ends.error());
-  }
-  (void)reader;
-  return text + ".";
 }
 
-std::string point_up_text(const Leg& leg) {
-  if (!leg.falls_off_to.has_value()) return "";
+std::string falls_off_text(const Leg& leg) {
+  if (!leg.falls_off_to.has_value()) {
+    return ", the side she falls off to is " + not_known_text(leg.falls_off_to.error());
+  }
   const std::optional<Side> side = leg.falls_off_to.value();
-  if (!side.has_value()) return ", no push to either side";
+  if (!side.has_value()) return "";
   std::string text = ", falls off to " + in_words(*side);
-  if (leg.leeway.has_value()) text += " " + angle_text(leg.leeway.value(), Rounding::up);
-  const std::string other_side = in_words(other(*side));
-  return text + (leg.piled ? "; point up toward the " + other_side + " piles"
-                           : "; point up to " + other_side);
+  text += leg.leeway.has_value() ? " " + angle_text(leg.leeway.value(), Rounding::up)
+                                 : ", how far is " + not_known_text(leg.leeway.error());
+  // Between pilings there is nothing to steer by but the pilings.
+  if (leg.piled) text += ": point up toward the " + in_words(other(*side)) + " piles";
+  return text;
 }
 
-std::string on_which(RelativeDirection direction) {
-  const std::string words = in_words(direction);
-  return words == "ahead" || words == "astern" ? words : "on the " + words;
-}
-
+/// As seen from the helm; its bearing and gusts stand once for the whole way.
 std::string wind_on_leg(const Leg& leg) {
-  const Wind& wind = leg.wind.value();
-  std::string text = "Wind " + wind_text(wind.speed);
-  if (leg.gust.has_value()) text += ", gusts " + wind_text(leg.gust.value());
-  text += ", from " + bearing_text(wind.from.bearing);
-  if (leg.wind_is.has_value()) text += ", " + on_which(leg.wind_is.value());
-  return text + point_up_text(leg) + ".";
+  std::string text = "Wind " + wind_text(leg.wind.value().speed);
+  if (leg.wind_is.has_value()) text += " " + in_words(leg.wind_is.value());
+  return text + falls_off_text(leg) + ".";
 }
 
 std::string current_on_leg(const Leg& leg) {
   const Current& current = leg.current.value();
-  std::string text = "Current " + speed_text(current.speed, Rounding::up) + " toward " +
-                     bearing_text(current.toward.bearing);
-  if (leg.set_to.has_value()) {
-    const std::optional<Side> side = leg.set_to.value();
-    text += side.has_value() ? ", sets to " + in_words(*side) : ", no set to either side";
+  std::string text = "Current toward " + bearing_text(current.toward.bearing) + " " +
+                     speed_text(current.speed, Rounding::up);
+  if (leg.set_to.has_value() && leg.set_to.value().has_value()) {
+    text += ", sets to " + in_words(*leg.set_to.value());
   }
   return text + ".";
 }
 
-std::string dark_text(Light light) {
-  switch (light) {
+std::string dark_text(const Leg& leg) {
+  if (!leg.light.has_value()) {
+    // Where the times are missing their reason has been given.
+    return leg.ends.has_value() ? "Light " + not_known_text(leg.light.error()) + "."
+                                : "Light not known.";
+  }
+  switch (leg.light.value()) {
     case Light::day:
       return "";
     case Light::twilight:
@@ -100,26 +95,26 @@ std::string dark_text(Light light) {
 
 }  // namespace
 
-Block leg_block(const Brief& brief, std::size_t index, const MissingOnEveryLeg& missing,
-                const Reader& reader) {
+Block leg_block(const Brief& brief, std::size_t index, const SaidOnce& said_once) {
   const Leg& leg = brief.findings.legs[index];
   Block block{.kind = BlockKind::leg,
               .fold = controls_nothing(brief, index) ? Fold::leg : Fold::never,
               .lead = fmt::format("Leg {}", index + 1),
-              .main = fmt::format("{} to {}: {}", leg.from, leg.to, steer_text(leg, missing)),
-              .more = {course_text(leg, missing, reader)},
+              .main = fmt::format("to {}: {}, {}", leg.to, steer_text(leg, said_once),
+                                  miles_text(leg.distance, Rounding::nearest)),
               .leg = index};
   if (leg.wind.has_value()) {
     block.more.push_back(wind_on_leg(leg));
-  } else if (missing.wind.empty()) {
+  } else if (said_once.wind.empty()) {
     block.more.push_back("Wind " + not_known_text(leg.wind.error()) + ".");
   }
   if (leg.current.has_value()) {
     block.more.push_back(current_on_leg(leg));
-  } else if (missing.current.empty()) {
+  } else if (said_once.current.empty()) {
     block.more.push_back("Current " + not_known_text(leg.current.error()) + ".");
   }
-  if (const std::string dark = dark_text(leg.light); !dark.empty()) block.more.push_back(dark);
+  say_what_is_missing(block, leg, said_once);
+  if (const std::string dark = dark_text(leg); !dark.empty()) block.more.push_back(dark);
   return block;
 }
 

@@ -18,7 +18,8 @@ struct Met {
   std::variant<const MarkFinding*, Block> what;
 };
 
-std::vector<Met> met_on(const Findings& found, std::size_t leg, const Reader& reader) {
+std::vector<Met> met_on(const Findings& found, std::size_t leg, const SaidOnce& once,
+                        const Reader& reader) {
   std::vector<Met> met;
   const auto add = [&](const auto& list, int rank, const auto& to_block) {
     for (const auto& item : list) {
@@ -26,7 +27,7 @@ std::vector<Met> met_on(const Findings& found, std::size_t leg, const Reader& re
     }
   };
   add(found.marks, 0, [](const MarkFinding& mark) { return &mark; });
-  add(found.depths, 1, [&](const Depth& depth) { return depth_block(depth, reader); });
+  add(found.depths, 1, [&](const Depth& depth) { return depth_block(depth, once, reader); });
   add(found.bridges, 2, [&](const BridgeFinding& b) { return bridge_block(b, reader); });
   add(found.cables, 3, [&](const CableFinding& cable) { return cable_block(cable, reader); });
   std::ranges::stable_sort(met, [](const Met& a, const Met& b) {
@@ -86,17 +87,17 @@ std::optional<std::size_t> leg_of(const Findings& found, const Subject& about) {
 
 std::vector<Block> blocks_in_order_of_passing(const Brief& brief, const Reader& reader) {
   const Findings& found = brief.findings;
-  const MissingOnEveryLeg missing = missing_on_every_leg(found.legs);
+  const SaidOnce once = said_once(found);
   std::vector<Block> blocks;
   for (std::size_t leg = 0; leg < found.legs.size(); ++leg) {
-    blocks.push_back(leg_block(brief, leg, missing, reader));
+    blocks.push_back(leg_block(brief, leg, once));
     std::vector<const Danger*> dangers;
     for (const Danger& danger : found.dangers) {
       if (danger.leg == leg) dangers.push_back(&danger);
     }
     // Said at the leg's start, right after the wind or current that carries the boat there.
     if (!dangers.empty()) blocks.push_back(danger_block(dangers, reader));
-    append_in_order(blocks, met_on(found, leg, reader), reader);
+    append_in_order(blocks, met_on(found, leg, once, reader), reader);
   }
   return blocks;
 }

@@ -9,13 +9,12 @@
 
 namespace passage_brief {
 
-[[nodiscard]] Block leg_block(const Brief& brief, std::size_t index,
-                              const MissingOnEveryLeg& missing, const Reader& reader);
-[[nodiscard]] Block depth_block(const Depth& depth, const Reader& reader);
+[[nodiscard]] Block leg_block(const Brief& brief, std::size_t index, const SaidOnce& said_once);
+[[nodiscard]] Block depth_block(const Depth& depth, const SaidOnce& said_once,
+                                const Reader& reader);
 [[nodiscard]] Block bridge_block(const BridgeFinding& bridge, const Reader& reader);
 [[nodiscard]] Block cable_block(const CableFinding& cable, const Reader& reader);
-/// One block for all dangers of a leg, at least one: the soonest reached in full, the others in the
-/// same breath.
+/// One block for all dangers of a leg, at least one: the three reached soonest, the others counted.
 [[nodiscard]] Block danger_block(std::vector<const Danger*> dangers, const Reader& reader);
 
 /// A mark on the hand it should be on, which can stand in one sentence with its neighbours.

@@ -78,6 +78,7 @@ PangoAlignment in_pango(Align align) {
   return PANGO_ALIGN_LEFT;
 }
 
+int in_pango_units(double points) { return static_cast<int>(std::lround(points * PANGO_SCALE)); }
 double in_points(int pango_units) { return static_cast<double>(pango_units) / PANGO_SCALE; }
 
 }  // namespace
@@ -142,29 +143,31 @@ PdfCanvas::~PdfCanvas() {
   cairo_surface_destroy(state_->surface);
 }
 
-TextBox PdfCanvas::lay_out(const std::string& text, const TextStyle& style, double width_pt,
-                           std::size_t lead_bytes) {
+TextBox PdfCanvas::lay_out(const std::vector<Run>& runs, Align align, double width_pt) {
   auto layout = std::make_unique<TextBox::Layout>();
   layout->pango.reset(pango_layout_new(state_->context.get()));
   PangoLayout* const pango = layout->pango.get();
   const std::unique_ptr<PangoFontDescription, FreeDescription> font(pango_font_description_new());
   pango_font_description_set_family_static(font.get(), "DejaVu Sans");
-  pango_font_description_set_absolute_size(font.get(), style.size_pt * PANGO_SCALE);
-  pango_font_description_set_weight(
-      font.get(), style.weight == Weight::bold ? PANGO_WEIGHT_BOLD : PANGO_WEIGHT_NORMAL);
   pango_layout_set_font_description(pango, font.get());
-  pango_layout_set_width(pango, static_cast<int>(std::lround(width_pt * PANGO_SCALE)));
+  pango_layout_set_width(pango, in_pango_units(width_pt));
   pango_layout_set_wrap(pango, PANGO_WRAP_WORD_CHAR);
-  pango_layout_set_alignment(pango, in_pango(style.align));
-  pango_layout_set_text(pango, text.data(), static_cast<int>(text.size()));
+  pango_layout_set_alignment(pango, in_pango(align));
+  std::string text;
   PangoAttrList* attributes = pango_attr_list_new();
+  for (const Run& run : runs) {
+    const auto set = [&](PangoAttribute* attribute) {
+      attribute->start_index = static_cast<guint>(text.size());
+      attribute->end_index = static_cast<guint>(text.size() + run.text.size());
+      pango_attr_list_insert(attributes, attribute);
+    };
+    set(pango_attr_size_new_absolute(in_pango_units(run.size_pt)));
+    if (run.weight == Weight::bold) set(pango_attr_weight_new(PANGO_WEIGHT_BOLD));
+    text += run.text;
+  }
   // A hyphen at a line's end would come out of the page's text as a letter that was never there.
   pango_attr_list_insert(attributes, pango_attr_insert_hyphens_new(FALSE));
-  if (lead_bytes > 0) {
-    PangoAttribute* bold = pango_attr_weight_new(PANGO_WEIGHT_BOLD);
-    bold->end_index = static_cast<guint>(lead_bytes);
-    pango_attr_list_insert(attributes, bold);
-  }
+  pango_layout_set_text(pango, text.data(), static_cast<int>(text.size()));
   pango_layout_set_attributes(pango, attributes);
   pango_attr_list_unref(attributes);
   return TextBox(std::move(layout));
@@ -224,12 +227,8 @@ void PdfCanvas::fill(const std::vector<Point>& outline, Fill fill) {
   trace(cairo, outline);
   cairo_close_path(cairo);
   switch (fill) {
-    case Fill::white:
-      cairo_set_source_rgb(cairo, 1, 1, 1);
-      cairo_fill(cairo);
-      break;
-    case Fill::pale:
-      cairo_set_source_rgb(cairo, 0.93, 0.93, 0.93);
+    case Fill::dark:
+      cairo_set_source_rgb(cairo, 0.1, 0.1, 0.1);
       cairo_fill(cairo);
       break;
     case Fill::water:

@@ -25,11 +25,11 @@ struct PaperSize {
 enum class Weight { regular, bold };
 enum class Align { left, centre, right };
 
-/// Letters of one height; line after line as the font has it.
-struct TextStyle {
+/// Words set in one size and weight; several runs make a paragraph.
+struct Run {
+  std::string text;
   double size_pt;
   Weight weight = Weight::regular;
-  Align align = Align::left;
 };
 
 /// Words laid out into a width, ready to be drawn. Belongs to the canvas that made it.
@@ -52,7 +52,7 @@ class TextBox {
 };
 
 /// How an area is filled: tones and patterns that differ in black and white too.
-enum class Fill { white, pale, water, bottom, unknown, hatched };
+enum class Fill { dark, water, bottom, unknown, hatched };
 
 struct Pen {
   double width_pt;
@@ -66,10 +66,9 @@ class PdfCanvas {
   PdfCanvas(const PdfCanvas&) = delete;
   PdfCanvas& operator=(const PdfCanvas&) = delete;
 
-  /// Wrapped between words; a word longer than the width is broken. The first `lead_bytes` bytes
-  /// are bold whatever the style.
-  [[nodiscard]] TextBox lay_out(const std::string& text, const TextStyle& style, double width_pt,
-                                std::size_t lead_bytes = 0);
+  /// Wrapped between words, the lines as far apart as the font has it; a word longer than the width
+  /// is broken.
+  [[nodiscard]] TextBox lay_out(const std::vector<Run>& runs, Align align, double width_pt);
   /// With the box's upper left corner at `at`.
   void draw(const TextBox& text, Point at);
   void stroke(const std::vector<Point>& points, const Pen& pen);

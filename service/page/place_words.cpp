@@ -1,5 +1,4 @@
 #include <fmt/format.h>
-#include <fmt/ranges.h>
 
 #include <algorithm>
 #include <string>
@@ -11,14 +10,37 @@
 namespace passage_brief {
 namespace {
 
-std::string keel_text(const Depth& depth, const Reader& reader) {
-  if (depth.blocked) return "blocked by " + depth.controlled_by + ", which never covers";
-  if (!depth.under_keel.has_value()) {
-    return "under the keel " + not_known_text(depth.under_keel.error());
-  }
-  const Length keel = depth.under_keel.value();
-  if (keel < metres(0)) return "aground by " + reader.up(-keel);
-  return reader.down(keel) + " under the keel, " + could_be_text(depth.under_keel_could_be, reader);
+/// The soonest reached on each leg decide; the others are counted.
+constexpr std::size_t kDangersSaid = 3;
+
+/// A figure of which less than nothing is left: what that means stands in words beside it.
+std::string left_over(const Known<Length>& figure, const Reader& reader) {
+  return or_not_known(figure, [&](Length length) {
+    return length < metres(0) ? std::string("none") : reader.down(length);
+  });
+}
+
+std::string could_be(const Known<Length>& figure, const Reader& reader) {
+  return or_not_known(figure, [&](Length length) {
+    return length < metres(0) ? std::string("could touch") : reader.down(length);
+  });
+}
+
+std::string nearest(const Known<Length>& figure, const Reader& reader) {
+  return or_not_known(figure, [&](Length length) { return reader.nearest(length); });
+}
+
+std::string up(const Known<Length>& figure, const Reader& reader) {
+  return or_not_known(figure, [&](Length length) { return reader.up(length); });
+}
+
+/// One sentence with each reason once; nothing where all are known.
+template <class... Figures>
+void say_why_not_known(Block& block, const std::string& said_elsewhere, const Figures&... figures) {
+  NotKnown why;
+  (known_detail::add_reasons(why, figures), ...);
+  std::erase(why.reasons, said_elsewhere);
+  if (!why.reasons.empty()) block.more.push_back(capitalised(not_known_text(why)) + ".");
 }
 
 const OverMast* chosen_state(const std::vector<OverMast>& states, const Known<Antennas>& antennas) {
@@ -28,19 +50,6 @@ const OverMast* chosen_state(const std::vector<OverMast>& states, const Known<An
     if (lowest == nullptr || state.air_draft < lowest->air_draft) lowest = &state;
   }
   return lowest;
-}
-
-std::string over_mast_text(const BridgeFinding& bridge, const Reader& reader) {
-  const OverMast* const state = chosen_state(bridge.over_mast, bridge.fits_with);
-  if (state == nullptr) return "no air draft is given";
-  const std::string antennas = ", antennas " + in_words(state->antennas);
-  if (!state->over_mast.has_value()) {
-    return "over the mast " + not_known_text(state->over_mast.error()) + antennas;
-  }
-  const Length over = state->over_mast.value();
-  if (over < metres(0)) return "the mast is " + reader.up(-over) + " too high" + antennas;
-  return reader.down(over) + " over the mast, " + could_be_text(state->over_mast_could_be, reader) +
-         antennas;
 }
 
 std::string carried(const CableFinding& cable) {
@@ -57,6 +66,14 @@ std::string carried(const CableFinding& cable) {
   return "";
 }
 
+/// Said only where it would not hold, or cannot be told.
+std::string anchor_text(const Danger& danger) {
+  if (!danger.anchor_would_hold.has_value()) {
+    return "anchor " + not_known_text(danger.anchor_would_hold.error());
+  }
+  return danger.anchor_would_hold.value() ? "" : "anchor would not hold";
+}
+
 std::string danger_text(const Danger& danger, const Reader& reader) {
   const std::string time = danger.reached_in.has_value()
                                ? interval_text(danger.reached_in.value(), Rounding::down)
@@ -64,21 +81,16 @@ std::string danger_text(const Danger& danger, const Reader& reader) {
   const std::string what = contains_word(danger.name, danger.what)
                                ? danger.name
                                : danger.name + " (" + danger.what + ")";
-  return fmt::format("{} to {}, {} off, {}", what, in_words(danger.side),
-                     distance_text(danger.distance, Rounding::down, reader.units), time);
+  const std::string anchor = anchor_text(danger);
+  return fmt::format("{} to {}, {}, {}{}{}", what, in_words(danger.side),
+                     distance_text(danger.distance, Rounding::down, reader.units), time,
+                     anchor.empty() ? "" : ", ", anchor);
 }
 
+/// By what the boat is carried there; the dangers of one cause stand together.
 std::string carried_by(const Danger& danger) {
-  if (danger.to_leeward && danger.set_toward) return "To leeward, and the current sets there";
-  return danger.to_leeward ? "To leeward" : "The current sets toward";
-}
-
-std::string anchor_text(const Danger& danger) {
-  if (!danger.anchor_would_hold.has_value()) {
-    return "Whether the anchor would hold is " + not_known_text(danger.anchor_would_hold.error()) +
-           ".";
-  }
-  return danger.anchor_would_hold.value() ? "The anchor would hold." : "Too deep for the anchor.";
+  if (danger.to_leeward && danger.set_toward) return "To leeward and down current";
+  return danger.to_leeward ? "To leeward" : "Down current";
 }
 
 bool sooner(const Danger* a, const Danger* b) {
@@ -89,107 +101,118 @@ bool sooner(const Danger* a, const Danger* b) {
 
 }  // namespace
 
-Block depth_block(const Depth& depth, const Reader& reader) {
+Block depth_block(const Depth& depth, const SaidOnce& said_once, const Reader& reader) {
   Block block{.kind = BlockKind::depth,
               .lead = time_text(depth.passing.at, reader),
+              .main = depth.name,
+              .readings = {{"under the keel", left_over(depth.under_keel, reader)},
+                           {"could be", could_be(depth.under_keel_could_be, reader)},
+                           {"sounder should read", nearest(depth.sounder_reads, reader)},
+                           {"stop at", up(depth.stop_at, reader)}},
               .leg = depth.passing.leg};
-  std::string place = depth.name;
   if (depth.controlled_by != "controlling depth" && depth.controlled_by != depth.name &&
-      !depth.controlled_by.empty() && !depth.blocked) {
-    place += " (" + depth.controlled_by + ")";
+      !depth.controlled_by.empty()) {
+    block.main += " (" + depth.controlled_by + ")";
   }
-  block.main = place + ": " + keel_text(depth, reader);
   if (depth.tide_is.has_value()) block.main += ", " + in_words(depth.tide_is.value());
-  block.main += ".";
-  if (depth.place == DepthPlace::berth) {
-    if (depth.passing.along <= metres(0)) {
-      block.more.emplace_back("Before letting go: a shortage here comes off every depth.");
-    }
-  } else if (depth.slowed_because.has_value()) {
+  if (depth.blocked) block.main += ": blocked by what never covers";
+  if (depth.under_keel.has_value() && depth.under_keel.value() < metres(0)) {
+    block.main += ": aground by " + reader.up(-depth.under_keel.value());
+  }
+  if (depth.place == DepthPlace::berth && depth.passing.along <= metres(0)) {
+    block.more.emplace_back("Before letting go: a shortage here comes off every depth.");
+  }
+  if (depth.place != DepthPlace::berth && depth.slowed_because.has_value()) {
     block.more.push_back(fmt::format("No faster than {}: {}.",
                                      speed_text(depth.through_water, Rounding::down),
                                      *depth.slowed_because));
   }
   if (depth.squat_left_out) block.more.emplace_back("Squat left out: deep water.");
-  if (depth.spare_width.has_value()) {
-    block.more.push_back(distance_text(depth.spare_width.value(), Rounding::down, reader.units) +
-                         " of width to spare.");
-  }
-  block.readings.push_back(
-      {"sounder should read",
-       or_not_known(depth.sounder_reads, [&](Length reading) { return reader.nearest(reading); })});
-  block.readings.push_back(
-      {"stop at", or_not_known(depth.stop_at, [&](Length reading) { return reader.up(reading); })});
+  say_why_not_known(block, said_once.sounder, depth.under_keel, depth.under_keel_could_be,
+                    depth.tide_is, depth.sounder_reads, depth.stop_at);
   return block;
 }
 
 Block bridge_block(const BridgeFinding& bridge, const Reader& reader) {
   Block block{.kind = BlockKind::bridge,
               .lead = time_text(bridge.passing.at, reader),
-              .main = fmt::format("{} ({}): {}.", bridge.name, in_words(bridge.what),
-                                  over_mast_text(bridge, reader)),
+              .main = bridge.name,
               .leg = bridge.passing.leg};
-  if (bridge.opening_needed.has_value() && bridge.opening_needed.value()) {
+  const OverMast* const state = chosen_state(bridge.over_mast, bridge.fits_with);
+  const Known<Length> over =
+      state != nullptr ? state->over_mast : not_known("the vessel file gives no air draft");
+  const Known<Length> over_could_be =
+      state != nullptr ? state->over_mast_could_be : not_known_as(over);
+  block.readings = {{"over the mast", left_over(over, reader)},
+                    {"could be", could_be(over_could_be, reader)},
+                    {"gauge should read", nearest(bridge.gauge_reads, reader)},
+                    {"turn back below", up(bridge.gauge_at_least, reader)}};
+  if (state != nullptr) block.main += ", antennas " + in_words(state->antennas);
+  if (over.has_value() && over.value() < metres(0)) {
+    block.main += ": the mast is " + reader.up(-over.value()) + " too high";
+  }
+  if (bridge.opening_needed.value_or(false)) {
     std::string text = "Opening needed";
     if (bridge.radio.has_value()) text += ", call on " + *bridge.radio;
     if (bridge.sound_signal.has_value()) text += ", sound " + *bridge.sound_signal;
     block.more.push_back(text + ". Beyond here this page cannot tell.");
-  } else if (!bridge.opening_needed.has_value() && opens(bridge.what)) {
-    block.more.push_back("Whether it must open is " +
-                         not_known_text(bridge.opening_needed.error()) + ".");
   }
+  const std::string kind = capitalised(in_words(bridge.what)) + " span";
   if (bridge.width.has_value()) {
     block.more.push_back(fmt::format(
-        "{} between fenders, beam {}.",
+        "{}, {} between fenders, beam {}.", kind,
         distance_text(bridge.width.value(), Rounding::down, reader.units), reader.up(bridge.beam)));
   } else {
-    block.more.push_back("Width between fenders " + not_known_text(bridge.width.error()) + ".");
+    block.more.push_back(kind + ", width between fenders " + not_known_text(bridge.width.error()) +
+                         ".");
   }
-  if (bridge.clearance_gauge.has_value() && !bridge.clearance_gauge.value()) {
+  if (!bridge.clearance_gauge.value_or(true)) {
     block.more.emplace_back("No clearance gauge is charted.");
   }
-  block.readings.push_back({"gauge should read", or_not_known(bridge.gauge_reads, [&](Length r) {
-                              return reader.nearest(r);
-                            })});
-  block.readings.push_back({"turn back below", or_not_known(bridge.gauge_at_least, [&](Length r) {
-                              return reader.up(r);
-                            })});
+  say_why_not_known(block, "", over, over_could_be, bridge.fits_with, bridge.opening_needed,
+                    bridge.gauge_reads, bridge.gauge_at_least, bridge.clearance_gauge);
   return block;
 }
 
 Block cable_block(const CableFinding& cable, const Reader& reader) {
   Block block{.kind = BlockKind::cable,
               .lead = time_text(cable.passing.at, reader),
+              .main = "Cable " + cable.name,
+              .readings = {{"to spare", left_over(cable.to_spare, reader)},
+                           {"could be", could_be(cable.to_spare_could_be, reader)}},
               .leg = cable.passing.leg};
-  std::string spare;
-  if (!cable.to_spare.has_value()) {
-    spare = "room to spare " + not_known_text(cable.to_spare.error());
-  } else if (cable.to_spare.value() < metres(0)) {
-    spare = "the mast comes " + reader.up(-cable.to_spare.value()) + " inside the gap to be kept";
-  } else {
-    spare = reader.down(cable.to_spare.value()) + " to spare, " +
-            could_be_text(cable.to_spare_could_be, reader);
-    if (cable.gap.has_value() && cable.gap.value() > metres(0)) {
-      spare += ", beyond the gap of " + reader.up(cable.gap.value());
-    }
+  if (cable.to_spare.has_value() && cable.to_spare.value() < metres(0)) {
+    block.main += ": the mast comes " + reader.up(-cable.to_spare.value()) + " inside the gap";
   }
-  block.main = fmt::format("Cable {} ({}): {}.", cable.name, carried(cable), spare);
+  block.more.push_back(capitalised(carried(cable)) + ".");
+  if (cable.gap.has_value() && cable.gap.value() > metres(0)) {
+    block.more.back().insert(block.more.back().size() - 1,
+                             ", to spare beyond the gap of " + reader.up(cable.gap.value()));
+  }
+  say_why_not_known(block, "", cable.gap, cable.to_spare, cable.to_spare_could_be);
   return block;
 }
 
 Block danger_block(std::vector<const Danger*> dangers, const Reader& reader) {
   std::ranges::stable_sort(dangers, sooner);
-  const Danger& first = *dangers.front();
-  Block block{.kind = BlockKind::to_leeward,
-              .main = fmt::format("{}: {} with engines stopped. {}", carried_by(first),
-                                  danger_text(first, reader), anchor_text(first)),
-              .leg = first.leg};
-  std::vector<std::string> others;
-  for (std::size_t i = 1; i < dangers.size(); ++i) {
-    others.push_back(danger_text(*dangers[i], reader));
+  std::string lead;
+  std::string main;
+  std::string cause;
+  for (std::size_t i = 0; i < std::min(dangers.size(), kDangersSaid); ++i) {
+    const std::string now = carried_by(*dangers[i]);
+    if (i == 0) {
+      lead = now;
+    } else {
+      main += now == cause ? "; " : ". " + now + ": ";
+    }
+    cause = now;
+    main += danger_text(*dangers[i], reader);
   }
-  if (!others.empty()) block.more.push_back(fmt::format("Also {}.", fmt::join(others, "; ")));
-  return block;
+  if (dangers.size() > kDangersSaid) {
+    main += fmt::format("; and {} more, later", dangers.size() - kDangersSaid);
+  }
+  return {
+      .kind = BlockKind::to_leeward, .lead = lead, .main = main + ".", .leg = dangers.front()->leg};
 }
 
 }  // namespace passage_brief

@@ -17,10 +17,11 @@ namespace passage_brief {
 struct Brief;
 
 enum class BlockKind {
-  title,       // whose passage, which day, made when, void after when
-  verdict,     // with its order
-  key_figure,  // one of three
-  leg,         // heads what is met on it
+  title,        // whose passage, which day, made when, void after when
+  verdict,      // with its order
+  key_figure,   // one of three
+  leg,          // heads what is met on it
+  merged_legs,  // several that control nothing, and what is met on them
   marks,
   depth,
   bridge,
@@ -39,7 +40,8 @@ enum class BlockKind {
   note,    // of the waterway
   source,
   estimate,
-  deferring
+  deferring,
+  folded  // what this page leaves out, counted
 };
 
 /// What happens to a block when one page is too small; in this order.
@@ -76,6 +78,14 @@ struct Sheet {
 };
 
 [[nodiscard]] Sheet make_sheet(const Brief& brief, PageChoice choice);
+
+/// Met on the way: belongs under a leg.
+[[nodiscard]] bool in_the_list(BlockKind kind);
+
+/// The same blocks with the legs first to last (numbers from 0) and what is met on them in one
+/// block, where the first stood. Nothing is lost but the legs' wind, current and course.
+[[nodiscard]] std::vector<Block> with_legs_merged(const std::vector<Block>& blocks,
+                                                  std::size_t first, std::size_t last);
 
 /// With a capital at its start, where that is a letter of ASCII.
 [[nodiscard]] std::string capitalised(std::string text);

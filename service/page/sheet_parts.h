@@ -56,12 +56,14 @@ struct Reader {
 /// "not known: the chart gives no depth here".
 [[nodiscard]] std::string not_known_text(const NotKnown& why);
 
-/// What the legs lack and lack for one and the same reason, to be said once for all of them.
-struct MissingOnEveryLeg {
-  std::string wind;  // the reason; empty: known on some leg, or for differing reasons
+/// What is not known all along the way for one and the same reason: said once and not at each
+/// place. Empty: known somewhere, or not known for differing reasons.
+struct SaidOnce {
+  std::string wind;
   std::string current;
   std::string magnetic;
+  std::string sounder;
 };
-[[nodiscard]] MissingOnEveryLeg missing_on_every_leg(const std::vector<Leg>& legs);
+[[nodiscard]] SaidOnce said_once(const Findings& found);
 
 }  // namespace passage_brief

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "brief/brief.h"
+#include "page/drawing.h"
 #include "page/figures.h"
 #include "page/sheet_parts.h"
 
@@ -16,13 +17,24 @@ namespace {
 
 // ---- wind, waves and light ----
 
-std::string weather_text(const PassageFinding& passage, const Reader& reader) {
+/// "from 215 T", or "from 215 T at first, 230 T at the end".
+std::string wind_from_text(const std::vector<Leg>& legs) {
+  if (legs.empty() || !legs.front().wind.has_value() || !legs.back().wind.has_value()) return "";
+  const std::string first = bearing_text(legs.front().wind.value().from.bearing);
+  const std::string last = bearing_text(legs.back().wind.value().from.bearing);
+  return first == last ? " from " + first
+                       : " from " + first + " at first, " + last + " at the end,";
+}
+
+std::string weather_text(const Findings& found, const Reader& reader) {
+  const PassageFinding& passage = found.passage;
   const auto kn = [](Speed speed) { return wind_text(speed); };
-  std::string text =
-      "Wind up to " + or_not_known(passage.wind, kn) + ", gusts " + or_not_known(passage.gust, kn);
+  std::string text = "Wind" + wind_from_text(found.legs) + " up to " +
+                     or_not_known(passage.wind, kn) + ", gusts " + or_not_known(passage.gust, kn);
   text += "; waves " + or_not_known(passage.wave, [&](Length w) { return reader.up(w); });
-  text += "; visibility " +
-          or_not_known(passage.visibility, [](Length v) { return miles_text(v, Rounding::down); });
+  text += "; visibility " + or_not_known(passage.visibility, [](Length v) {
+            return rounded(in_nautical_miles(v), 1, Rounding::down) + " nm";
+          });
   return text + ".";
 }
 
@@ -37,34 +49,68 @@ std::vector<std::string> why_weather_is_missing(const PassageFinding& passage) {
   return {"Not known because " + in_words(why) + "."};
 }
 
-std::string light_text(const LightFinding& light, const Reader& reader) {
+std::string light_text(const Findings& found, const Reader& reader) {
+  const LightFinding& light = found.light;
   const auto at = [&](const std::optional<Instant>& when, Rounding way) {
     return when.has_value() ? reader.clock.bare(*when, way) : std::string("none this day");
   };
-  return fmt::format("Sunrise {}, sunset {}. Moon {} % lit, {} at departure.",
-                     at(light.sunrise, Rounding::up), at(light.sunset, Rounding::down),
-                     rounded(100 * light.moon_illuminated, 0, Rounding::down),
-                     light.moon_up ? "up" : "down");
+  std::string text = fmt::format("Sunrise {}, sunset {}.", at(light.sunrise, Rounding::up),
+                                 at(light.sunset, Rounding::down));
+  const bool all_in_daylight = std::ranges::all_of(found.legs, [](const Leg& leg) {
+    return leg.light.has_value() && leg.light.value() == Light::day;
+  });
+  if (all_in_daylight) return text;
+  return text + fmt::format(" Moon {} % lit, {} at departure.",
+                            rounded(100 * light.moon_illuminated, 0, Rounding::down),
+                            light.moon_up ? "up" : "down");
+}
+
+/// Said once where the anchor would hold off every danger named; else beside each.
+bool anchor_holds_everywhere(const Findings& found) {
+  return !found.dangers.empty() && std::ranges::all_of(found.dangers, [](const Danger& danger) {
+    return danger.anchor_would_hold.value_or(false);
+  });
 }
 
 Block weather_block(const Brief& brief, const Reader& reader) {
   const Findings& found = brief.findings;
   Block block{.kind = BlockKind::weather,
               .lead = "Wind and light",
-              .main = weather_text(found.passage, reader),
+              .main = weather_text(found, reader),
               .more = why_weather_is_missing(found.passage)};
-  const MissingOnEveryLeg missing = missing_on_every_leg(found.legs);
-  if (!missing.wind.empty() && block.more.empty()) {
-    block.more.push_back("Wind on every leg not known: " + missing.wind + ".");
+  const SaidOnce once = said_once(found);
+  if (!once.wind.empty() && block.more.empty()) {
+    block.more.push_back("Wind on every leg not known: " + once.wind + ".");
   }
-  if (!missing.current.empty()) {
-    block.more.push_back("Current on every leg not known: " + missing.current + ".");
+  if (!once.current.empty()) {
+    block.more.push_back("Current on every leg not known: " + once.current + ".");
   }
-  if (!missing.magnetic.empty()) {
-    block.more.push_back("Magnetic bearings not known: " + missing.magnetic + ".");
+  if (!once.magnetic.empty()) {
+    block.more.push_back("Magnetic bearings not known: " + once.magnetic + ".");
   }
-  block.more.push_back(light_text(found.light, reader));
+  block.more.push_back(light_text(found, reader));
+  if (anchor_holds_everywhere(found)) {
+    block.more.emplace_back("The anchor would hold off every danger named.");
+  }
   return block;
+}
+
+/// The least width left over beside the hull and its crabbing.
+std::optional<Block> width_block(const Brief& brief, const Reader& reader) {
+  const Depth* narrowest = nullptr;
+  for (const Depth& depth : brief.findings.depths) {
+    if (!depth.spare_width.has_value()) continue;
+    if (narrowest == nullptr || depth.spare_width.value() < narrowest->spare_width.value()) {
+      narrowest = &depth;
+    }
+  }
+  if (narrowest == nullptr) return std::nullopt;
+  return Block{
+      .kind = BlockKind::weather,
+      .lead = "Least channel width to spare",
+      .main = fmt::format(
+          "{} in {}.", distance_text(narrowest->spare_width.value(), Rounding::down, reader.units),
+          narrowest->name)};
 }
 
 // ---- places ----
@@ -192,8 +238,11 @@ std::optional<Block> arithmetic_block(const Brief& brief, const Reader& reader) 
 }  // namespace
 
 std::vector<Block> blocks_beside_the_list(const Brief& brief, const Reader& reader) {
-  std::vector<Block> blocks = {weather_block(brief, reader), turning_block(brief, reader),
-                               refuge_block(brief, reader), section_block(brief, reader)};
+  std::vector<Block> blocks = {weather_block(brief, reader)};
+  if (auto width = width_block(brief, reader)) blocks.push_back(std::move(*width));
+  blocks.push_back(turning_block(brief, reader));
+  blocks.push_back(refuge_block(brief, reader));
+  blocks.push_back(section_block(brief, reader));
   if (auto sum = arithmetic_block(brief, reader)) blocks.push_back(std::move(*sum));
   blocks.push_back(tide_block(brief, reader));
   return blocks;

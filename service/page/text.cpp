@@ -93,6 +93,8 @@ std::string heading_before(BlockKind kind, const Sheet& sheet) {
     case BlockKind::source:
     case BlockKind::estimate:
     case BlockKind::deferring:
+    case BlockKind::merged_legs:
+    case BlockKind::folded:
       return "";
   }
   return "";
@@ -113,15 +115,17 @@ std::string block_text(const Block& block) {
       return "\n" + wrapped(block.lead + ": " + block.main + ".", 0, 2) +
              wrapped(joined(block.more, "; ") + ".", 2, 2) + wrapped(readings_text(block), 2, 2);
     case BlockKind::leg:
-      return wrapped(block.lead + ". " + block.main + ".", 0, 2) + wrapped(more, 2, 2);
+      return wrapped(block.lead + " " + block.main + ".", 0, 2) + wrapped(more, 2, 2);
     case BlockKind::marks:
     case BlockKind::depth:
     case BlockKind::bridge:
-    case BlockKind::cable:
-      return wrapped(block.lead + "  " + joined({block.main, readings_text(block), more}, " "), 2,
-                     9);
+    case BlockKind::cable: {
+      const std::string stop = block.readings.empty() ? "" : ".";
+      return wrapped(
+          block.lead + " " + joined({block.main + stop, readings_text(block), more}, " "), 2, 8);
+    }
     case BlockKind::to_leeward:
-      return wrapped(joined({block.main, more}, " "), 2, 2);
+      return wrapped(block.lead + ": " + block.main, 2, 2);
     case BlockKind::section_drawing:
       return wrapped(joined({block.lead + ":", block.instead}, " "), 0, 2);
     case BlockKind::tide_curve:
@@ -137,7 +141,9 @@ std::string block_text(const Block& block) {
     case BlockKind::source:
     case BlockKind::estimate:
     case BlockKind::look_out:
-    case BlockKind::deferring: {
+    case BlockKind::deferring:
+    case BlockKind::merged_legs:
+    case BlockKind::folded: {
       const std::string lead = block.lead.empty() ? "" : block.lead + ":";
       return wrapped(joined({lead, block.main, more}, " "), 0, 2);
     }

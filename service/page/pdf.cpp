@@ -1,0 +1,294 @@
+#include "page/pdf.h"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <algorithm>
+#include <array>
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "brief/brief.h"
+#include "page/drawing.h"
+#include "page/pdf_canvas.h"
+#include "page/pdf_column.h"
+#include "page/pdf_head.h"
+#include "page/sheet.h"
+
+namespace passage_brief {
+namespace {
+
+constexpr double kMargin = 26;
+constexpr double kGutter = 16;  // between the columns
+
+PaperSize size_of(Paper paper) {
+  switch (paper) {
+    case Paper::letter:
+      return {612, 792};
+    case Paper::a4:
+      return {595.276, 841.890};
+  }
+  return {612, 792};
+}
+
+/// How high the drawings are: as they should be, and as they may shrink to.
+struct DrawingHeights {
+  double section_pt;
+  double tide_pt;
+};
+constexpr std::array<DrawingHeights, 3> kDrawingHeights = {{{110, 84}, {84, 70}, {64, 58}}};
+constexpr double kTallestSection = 170;
+
+/// What has been given up so that the rest fits.
+struct Folds {
+  std::size_t notices = 0;
+  std::size_t drawings = 0;                                      // index into kDrawingHeights
+  std::vector<std::pair<std::size_t, std::size_t>> merged = {};  // runs of legs, first and last
+};
+
+std::vector<std::pair<std::size_t, std::size_t>> runs_of_legs_that_may_merge(const Sheet& sheet) {
+  std::vector<std::pair<std::size_t, std::size_t>> runs;
+  for (const Block& block : sheet.blocks) {
+    if (block.kind != BlockKind::leg || block.fold != Fold::leg) continue;
+    if (!runs.empty() && runs.back().second + 1 == *block.leg) {
+      runs.back().second = *block.leg;
+    } else {
+      runs.emplace_back(*block.leg, *block.leg);
+    }
+  }
+  return runs;
+}
+
+/// The sheet with its folds made, and one block that counts them.
+std::vector<Block> folded(const Sheet& sheet, const Folds& folds) {
+  std::vector<Block> blocks = sheet.blocks;
+  std::vector<std::string> said;
+  std::size_t left = folds.notices;
+  for (std::size_t i = blocks.size(); i-- > 0 && left > 0;) {
+    if (blocks[i].fold != Fold::notice) continue;
+    blocks.erase(blocks.begin() + static_cast<std::ptrdiff_t>(i));
+    --left;
+  }
+  if (folds.notices > 0) {
+    said.push_back(fmt::format("{} {} left out", folds.notices,
+                               folds.notices == 1 ? "notice or note" : "notices and notes"));
+  }
+  if (folds.drawings > 0) said.emplace_back("2 drawings made smaller");
+  for (const auto& [first, last] : folds.merged) {
+    blocks = with_legs_merged(blocks, first, last);
+    said.push_back(first == last
+                       ? fmt::format("leg {} without its wind and current", first + 1)
+                       : fmt::format("legs {} to {} as one, without their wind and current",
+                                     first + 1, last + 1));
+  }
+  if (said.empty()) return blocks;
+  blocks.push_back(
+      {.kind = BlockKind::folded,
+       .lead = "Folded to fit one page",
+       .main = fmt::format("{}. The text of this brief has all of it.", fmt::join(said, "; "))});
+  return blocks;
+}
+
+/// Everything laid out at its width; nothing drawn yet.
+class Page {
+ public:
+  Page(PdfCanvas& canvas, PaperSize paper, const Brief& brief, const Sheet& sheet,
+       const Folds& folds, Units units, double left_share)
+      : canvas_(&canvas),
+        width_(paper.width_pt - 2 * kMargin),
+        room_(paper.height_pt - 2 * kMargin),
+        left_(canvas, (width_ - kGutter) * left_share),
+        right_(canvas, (width_ - kGutter) * (1 - left_share)),
+        foot_(canvas, width_) {
+    const std::vector<Block> blocks = folded(sheet, folds);
+    lay_out_head(blocks, brief.judgement.verdict);
+    lay_out_foot(blocks);
+    lay_out_list(blocks, sheet.zone_letters);
+    lay_out_cautions(blocks);
+    lay_out_rest(blocks, brief, units, kDrawingHeights.at(folds.drawings));
+  }
+
+  /// Negative when it does not fit.
+  [[nodiscard]] double spare_pt() const {
+    return columns_room() - std::max(left_.height_pt(), right_.height_pt());
+  }
+
+  void draw() const {
+    double y = kMargin;
+    for (const Panel& panel : head_) {
+      panel.draw(*canvas_, {kMargin, y});
+      y += panel.height_pt() + kHeadGap;
+    }
+    const double right = kMargin + left_.width_pt() + kGutter;
+    const double tall = std::max(left_.height_pt(), right_.height_pt());
+    canvas_->stroke({{kMargin, y - kHeadGap / 2}, {kMargin + width_, y - kHeadGap / 2}}, {1, {}});
+    left_.draw({kMargin, y});
+    right_.draw({right, y});
+    canvas_->stroke({{right - kGutter / 2, y + 2}, {right - kGutter / 2, y + tall}}, {0.5, {}});
+    const double foot = kMargin + room_ - foot_.height_pt();
+    canvas_->stroke({{kMargin, foot - 3}, {kMargin + width_, foot - 3}}, {1, {}});
+    foot_.draw({kMargin, foot});
+  }
+
+ private:
+  static constexpr double kHeadGap = 6;
+
+  [[nodiscard]] double columns_room() const {
+    double used = foot_.height_pt() + kHeadGap;
+    for (const Panel& panel : head_) used += panel.height_pt() + kHeadGap;
+    return room_ - used;
+  }
+
+  void lay_out_head(const std::vector<Block>& blocks, Verdict verdict) {
+    std::vector<const Block*> figures;
+    for (const Block& block : blocks) {
+      if (block.kind == BlockKind::title) head_.push_back(title_panel(*canvas_, block, width_));
+      if (block.kind == BlockKind::verdict) {
+        head_.push_back(verdict_panel(*canvas_, block, verdict, width_));
+      }
+      if (block.kind == BlockKind::key_figure) figures.push_back(&block);
+    }
+    head_.push_back(key_figures_panel(*canvas_, figures, width_));
+  }
+
+  void lay_out_foot(const std::vector<Block>& blocks) {
+    std::vector<const Block*> desk;
+    for (const Block& block : blocks) {
+      switch (block.kind) {
+        case BlockKind::weather:
+        case BlockKind::place:
+        case BlockKind::base:
+        case BlockKind::blanks:
+        case BlockKind::estimate:
+        case BlockKind::note:
+        case BlockKind::source:
+        case BlockKind::folded:
+          desk.push_back(&block);
+          break;
+        default:
+          break;
+      }
+    }
+    for (const BlockKind kind : {BlockKind::look_out, BlockKind::deferring}) {
+      for (const Block& block : blocks) {
+        if (block.kind == kind) foot_.add(block);
+      }
+    }
+    foot_.add_run_in(desk);
+  }
+
+  void lay_out_list(const std::vector<Block>& blocks, const std::string& zone_letters) {
+    left_.add_list_heading(zone_letters);
+    for (std::size_t i = 0; i < blocks.size(); ++i) {
+      if (!in_the_list(blocks[i].kind)) continue;
+      const bool leeward_follows =
+          i + 1 < blocks.size() && blocks[i + 1].kind == BlockKind::to_leeward;
+      if (blocks[i].kind == BlockKind::leg && leeward_follows) {
+        left_.add_leg(blocks[i], &blocks[i + 1]);
+        ++i;
+      } else {
+        left_.add(blocks[i]);
+      }
+    }
+  }
+
+  void lay_out_cautions(const std::vector<Block>& blocks) {
+    for (const Block& block : blocks) {
+      if (block.kind == BlockKind::caution || block.kind == BlockKind::not_checked) {
+        right_.add(block);
+      }
+    }
+  }
+
+  /// What has no fixed place goes to the column meant for it, or to the other where only that one
+  /// has room. Drawings take what is left over.
+  void lay_out_rest(const std::vector<Block>& blocks, const Brief& brief, Units units,
+                    DrawingHeights heights) {
+    const auto place = [&](Column& meant, Column& other, const auto& fill) {
+      Column trial(*canvas_, meant.width_pt());
+      fill(trial);
+      if (meant.height_pt() + trial.height_pt() <= columns_room()) {
+        meant.append(std::move(trial));
+        return;
+      }
+      Column elsewhere(*canvas_, other.width_pt());
+      fill(elsewhere);
+      if (other.height_pt() + elsewhere.height_pt() <= columns_room()) {
+        other.append(std::move(elsewhere));
+      } else {
+        meant.append(std::move(trial));
+      }
+    };
+    const auto add_kinds = [&](Column& column, const std::vector<BlockKind>& kinds) {
+      for (const Block& block : blocks) {
+        if (std::ranges::find(kinds, block.kind) != kinds.end()) column.add(block);
+      }
+    };
+    place(left_, right_, [&](Column& column) {
+      add_kinds(column, {BlockKind::section_drawing});
+      column.add_drawing(section_drawing(brief, units, {column.width_pt(), heights.section_pt}));
+      add_kinds(column, {BlockKind::arithmetic});
+    });
+    place(right_, left_, [&](Column& column) {
+      add_kinds(column, {BlockKind::tide_curve});
+      if (!brief.tide_curve.has_value()) return;
+      column.add_drawing(tide_drawing(brief, units, {column.width_pt(), heights.tide_pt}));
+    });
+  }
+
+  PdfCanvas* canvas_;
+  double width_;
+  double room_;
+  std::vector<Panel> head_;
+  Column left_;
+  Column right_;
+  Column foot_;
+};
+
+/// The next thing to give up, in the order of design; false when nothing is left.
+bool fold_one_more(Folds& folds, std::size_t notices,
+                   const std::vector<std::pair<std::size_t, std::size_t>>& runs) {
+  if (folds.notices < notices) {
+    ++folds.notices;
+  } else if (folds.drawings + 1 < kDrawingHeights.size()) {
+    ++folds.drawings;
+  } else if (folds.merged.size() < runs.size()) {
+    folds.merged.push_back(runs[folds.merged.size()]);
+  } else {
+    return false;
+  }
+  return true;
+}
+
+}  // namespace
+
+std::string brief_as_pdf(const Brief& brief, PageChoice choice) {
+  const Sheet sheet = make_sheet(brief, choice);
+  const PaperSize paper = size_of(choice.paper);
+  PdfCanvas canvas(paper, sheet.title, brief.made_at);
+  const auto notices = static_cast<std::size_t>(std::ranges::count_if(
+      sheet.blocks, [](const Block& block) { return block.fold == Fold::notice; }));
+  const auto runs = runs_of_legs_that_may_merge(sheet);
+  Folds folds;
+  double missing = 0;
+  do {
+    for (const double left_share : {0.63, 0.58, 0.68}) {
+      const Page page(canvas, paper, brief, sheet, folds, choice.units, left_share);
+      if (page.spare_pt() >= 0 || getenv("FORCE")) {
+        page.draw();
+        return canvas.finish();
+      }
+      fprintf(stderr,"n=%zu d=%zu m=%zu share %.2f spare %.1f\n",folds.notices,folds.drawings,folds.merged.size(),left_share,page.spare_pt());
+      missing = left_share == 0.63 ? -page.spare_pt() : std::min(missing, -page.spare_pt());
+    }
+  } while (fold_one_more(folds, notices, runs));
+  throw PageDoesNotFit(
+      fmt::format("the brief does not fit one page of this paper, {} mm are missing though all "
+                  "that may fold is "
+                  "folded; take it as text, or split the route",
+                  static_cast<int>(missing * 25.4 / 72) + 1));
+}
+
+}  // namespace passage_brief

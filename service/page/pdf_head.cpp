@@ -1,0 +1,100 @@
+#include "page/pdf_head.h"
+
+#include <algorithm>
+#include <string>
+#include <vector>
+
+namespace passage_brief {
+namespace {
+
+constexpr double kSignWidth = 18;
+
+std::vector<Point> box(double left, double top, double right, double bottom) {
+  return {{left, top}, {right, top}, {right, bottom}, {left, bottom}, {left, top}};
+}
+
+}  // namespace
+
+Panel title_panel(PdfCanvas& canvas, const Block& title, double width_pt) {
+  Panel panel("H1");
+  const double date_width = 170;
+  panel.put(canvas, {0, 0}, width_pt - date_width, Align::left, {{title.lead, 13, Weight::bold}});
+  panel.put(canvas, {width_pt - date_width, 2}, date_width, Align::right,
+            {{title.main, 11, Weight::bold}});
+  return panel;
+}
+
+Panel verdict_panel(PdfCanvas& canvas, const Block& block, Verdict verdict, double width_pt) {
+  Panel panel("H1");
+  constexpr double kPad = 5;
+  const double left = kSignWidth + 8;
+  double y = panel.put(canvas, {left, kPad}, width_pt - left - kPad, Align::left,
+                       {{block.lead, 18, Weight::bold}});
+  for (const std::string& sentence : block.more) {
+    y = panel.put(canvas, {left, y + 1}, width_pt - left - kPad, Align::left, {{sentence, kWheel}});
+  }
+  panel.make_at_least(y + kPad);
+  const auto sign = box(0, 0, kSignWidth, panel.height_pt());
+  const auto frame = box(0, 0, width_pt, panel.height_pt());
+  // The graver, the darker the sign and the heavier the frame; the words say it first.
+  switch (verdict) {
+    case Verdict::within_limits:
+      panel.stroke(frame, {0.8, {}});
+      break;
+    case Verdict::cautions:
+      panel.fill(sign, Fill::hatched);
+      panel.stroke(frame, {1.2, {}});
+      break;
+    case Verdict::cannot_tell:
+      panel.fill(sign, Fill::unknown);
+      panel.stroke(frame, {2, {}});
+      break;
+    case Verdict::outside_limits:
+      panel.fill(sign, Fill::dark);
+      panel.stroke(frame, {2.8, {}});
+      break;
+  }
+  panel.stroke({{kSignWidth, 0}, {kSignWidth, panel.height_pt()}}, {0.8, {}});
+  return panel;
+}
+
+Panel key_figures_panel(PdfCanvas& canvas, const std::vector<const Block*>& figures,
+                        double width_pt) {
+  Panel panel;
+  constexpr double kGap = 16;
+  const double count = static_cast<double>(figures.size());
+  const double width = (width_pt - kGap * (count - 1)) / count;
+  // Words above, then the readings of all in one line.
+  double readings_at = 0;
+  for (std::size_t i = 0; i < figures.size(); ++i) {
+    const double x = static_cast<double>(i) * (width + kGap);
+    const Block& block = *figures[i];
+    double y = panel.put(canvas, {x, 0}, width, Align::left, {{block.lead, kWheel}});
+    y = panel.put(canvas, {x, y}, width, Align::left, {{block.main, 18, Weight::bold}});
+    for (const std::string& sentence : block.more) {
+      y = panel.put(canvas, {x, y}, width, Align::left, {{capitalised(sentence), kWheel}});
+    }
+    readings_at = std::max(readings_at, y + 3);
+  }
+  for (std::size_t i = 0; i < figures.size(); ++i) {
+    double x = static_cast<double>(i) * (width + kGap);
+    const Block& block = *figures[i];
+    for (std::size_t k = 0; k < block.readings.size(); ++k) {
+      const Reading& reading = block.readings[k];
+      const double share = block.readings.size() == 1 ? width
+                           : k == 0                   ? width * 0.64
+                                                      : width * 0.36;
+      const double y = panel.put(canvas, {x, readings_at}, share, Align::left,
+                                 {{capitalised(reading.what), kWheel}});
+      panel.put(canvas, {x, y}, share, Align::left, {{reading.value, 14, Weight::bold}});
+      x += share;
+    }
+  }
+  for (std::size_t i = 1; i < figures.size(); ++i) {
+    const double x = static_cast<double>(i) * (width + kGap) - kGap / 2;
+    panel.stroke({{x, 1}, {x, panel.height_pt() - 1}}, {0.5, {}});
+  }
+  return panel;
+}
+
+}  // namespace passage_brief
