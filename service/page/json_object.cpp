@@ -4,10 +4,14 @@
 
 #include <chrono>
 #include <cmath>
+#include <memory>
 #include <nlohmann/json.hpp>
+#include <string>
+#include <utility>
 
 #include "units/direction.h"
 #include "units/height.h"
+#include "units/known.h"
 #include "units/quantity.h"
 #include "units/time.h"
 
@@ -31,6 +35,28 @@ OrderedJson angle_json(Angle angle) { return fixed(angle.in_degrees(), 1); }
 OrderedJson date_json(std::chrono::year_month_day day) {
   return fmt::format("{:04}-{:02}-{:02}", static_cast<int>(day.year()),
                      static_cast<unsigned>(day.month()), static_cast<unsigned>(day.day()));
+}
+
+struct JsonObject::Parts {
+  OrderedJson object = OrderedJson::object();
+  OrderedJson not_known = OrderedJson::object();
+};
+
+JsonObject::JsonObject() : parts_(std::make_unique<Parts>()) {}
+JsonObject::~JsonObject() = default;
+
+void JsonObject::put(const std::string& key, OrderedJson value) {
+  parts_->object[key] = std::move(value);
+}
+
+void JsonObject::put_not_known(const std::string& key, const NotKnown& why) {
+  parts_->object[key] = nullptr;
+  parts_->not_known[key] = in_words(why);
+}
+
+OrderedJson JsonObject::take() {
+  if (!parts_->not_known.empty()) parts_->object["not_known"] = std::move(parts_->not_known);
+  return std::move(parts_->object);
 }
 
 }  // namespace passage_brief

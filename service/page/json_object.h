@@ -2,9 +2,9 @@
 #pragma once
 
 #include <chrono>
-#include <nlohmann/json.hpp>
+#include <memory>
+#include <nlohmann/json_fwd.hpp>
 #include <string>
-#include <utility>
 
 #include "units/direction.h"
 #include "units/height.h"
@@ -28,36 +28,38 @@ using OrderedJson = nlohmann::ordered_json;
 [[nodiscard]] OrderedJson date_json(std::chrono::year_month_day day);
 
 template <class B = TrueBearing>
-[[nodiscard]] OrderedJson degrees_json(B bearing) {
-  const OrderedJson rounded = fixed(bearing.in_degrees(), 1);
-  return rounded == 360.0 ? OrderedJson(0.0) : rounded;
+[[nodiscard]] auto degrees_json(B bearing) {
+  const double deg = bearing.in_degrees();
+  return fixed(deg >= 359.95 ? 0 : deg, 1);  // 359.97 would round to 360
 }
 
 /// Keys in the order they are put.
 class JsonObject {
  public:
-  void put(const std::string& key, OrderedJson value) { object_[key] = std::move(value); }
+  JsonObject();
+  JsonObject(const JsonObject&) = delete;
+  JsonObject& operator=(const JsonObject&) = delete;
+  ~JsonObject();
+
+  void put(const std::string& key, OrderedJson value);
 
   /// null where it is not known, and the reason under the same key of `not_known`.
   template <class T, class Print>
   void known(const std::string& key, const Known<T>& value, const Print& print) {
     if (value.has_value()) {
-      object_[key] = print(value.value());
+      put(key, print(value.value()));
     } else {
-      object_[key] = nullptr;
-      not_known_[key] = in_words(value.error());
+      put_not_known(key, value.error());
     }
   }
 
   /// The object, with `not_known` last where anything was not known.
-  [[nodiscard]] OrderedJson take() {
-    if (!not_known_.empty()) object_["not_known"] = std::move(not_known_);
-    return std::move(object_);
-  }
+  [[nodiscard]] OrderedJson take();
 
  private:
-  OrderedJson object_ = OrderedJson::object();
-  OrderedJson not_known_ = OrderedJson::object();
+  void put_not_known(const std::string& key, const NotKnown& why);
+  struct Parts;
+  std::unique_ptr<Parts> parts_;
 };
 
 }  // namespace passage_brief

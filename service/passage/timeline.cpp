@@ -87,8 +87,9 @@ class Runner {
     const Position where = survey_.track().position_at(begin);
     const Known<Wind> wind = join([&](Instant at) { return wind_here(facts_, where, at); }, now_);
     const Speed likely = chosen_for(survey_.runs()[run_index]);
-    const Known<Leeway> leeway =
-        join([&](const Wind& w) { return leeway_at(stretch.course(), likely, w); }, wind);
+    const Known<Leeway> leeway = join(
+        [&](const Wind& w) { return leeway_at(stretch.course(), likely, w, current_at(begin)); },
+        wind);
     const int step = step_for(stretch.course(), wind, leeway);
     const std::vector<DepthOnTrack>& depths = survey_.depths(stretch_index, step);
     const std::vector<Length> cuts = cuts_of(depths, begin, end);
@@ -109,9 +110,12 @@ class Runner {
     return RouteSurvey::leeward_step(side, metres(in_metres_per_second(unsure) * kSteeredBlind_s));
   }
 
-  Leeway leeway_at(TrueBearing course, Speed speed, const Wind& wind) const {
-    const RelativeWind relative =
-        relative_wind(velocity(wind.from, wind.speed), velocity(course, speed), course);
+  /// The wind aboard is that over the boat's way over the ground, current included where known.
+  Leeway leeway_at(TrueBearing course, Speed speed, const Wind& wind,
+                   const Known<Velocity>& current) const {
+    const Velocity still{metres_per_second(0), metres_per_second(0)};
+    const RelativeWind relative = relative_wind(
+        velocity(wind.from, wind.speed), velocity(course, speed) + current.value_or(still), course);
     return leeway_under_way(hull_, speed, relative);
   }
 
@@ -229,8 +233,8 @@ class Runner {
           return at + seconds_long(in_metres(end - begin) / in_metres_per_second(speed));
         },
         begins, over_ground);
-    const Known<Leeway> leeway =
-        join([&](const Wind& w) { return leeway_at(stretch.course(), chosen.speed, w); }, wind);
+    const Known<Leeway> leeway = join(
+        [&](const Wind& w) { return leeway_at(stretch.course(), chosen.speed, w, current); }, wind);
     const std::string reach =
         run.reach ? survey_.waterway().reaches[*run.reach].name : std::string();
     pieces_.push_back({{begin, end, begins, now_, stretch.leg(), chosen.speed, over_ground,
