@@ -8,15 +8,19 @@
 
 #include "cli/currents_command.h"
 #include "cli/heights_command.h"
+#include "cli/make_command.h"
 #include "cli/sun_command.h"
 #include "cli/variation_command.h"
+#include "units/clock.h"
 
 namespace passage_brief {
 
 int run_command_line(int argc, char** argv) {
   CLI::App program{"Works out a one-page brief for a passage in shoal water."};
   program.require_subcommand(1);
+  const SystemClock clock;
   int status = 0;
+  add_make_command(program, clock, status);
   add_heights_command(program, status);
   add_currents_command(program, status);
   add_sun_command(program, status);

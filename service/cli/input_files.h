@@ -1,0 +1,37 @@
+// The files named on a command line, read into plan, facts and rules.
+#pragma once
+
+#include <expected>
+#include <string>
+#include <vector>
+
+#include "facts/facts.h"
+#include "plan/plan.h"
+#include "reading/problem.h"
+#include "rules/rule_set.h"
+
+namespace passage_brief {
+
+/// Paths, and the time of departure as written: RFC 3339, or wall time in the waterway's zone.
+struct InputFiles {
+  std::string vessel;
+  std::string route;
+  std::string waterway;
+  std::vector<std::string> tides;
+  std::vector<std::string> currents;
+  std::vector<std::string> winds;
+  std::string rules;
+  std::string depart;
+};
+
+struct Inputs {
+  Plan plan;
+  Facts facts;
+  RuleSet rules;
+};
+
+/// Every problem of every file at once. A rules file that builds on another finds it by that one's
+/// name among the *.json files in its own folder.
+[[nodiscard]] std::expected<Inputs, Problems> read_inputs(const InputFiles& files);
+
+}  // namespace passage_brief

@@ -1,0 +1,130 @@
+#include "cli/make_command.h"
+
+#include <CLI/CLI.hpp>
+#include <expected>
+#include <filesystem>
+#include <fstream>
+#include <iostream>
+#include <memory>
+#include <stdexcept>
+#include <string>
+#include <system_error>
+#include <vector>
+
+#include "brief/brief.h"
+#include "brief/prepare_brief.h"
+#include "cli/input_files.h"
+#include "page/json.h"
+#include "page/page_choice.h"
+#include "page/pdf.h"
+#include "page/text.h"
+#include "reading/problem.h"
+#include "units/clock.h"
+#include "units/time.h"
+#include "units/zone.h"
+
+namespace passage_brief {
+namespace {
+
+struct MakeArguments {
+  InputFiles files;
+  std::string units = "us";
+  std::string paper = "letter";
+  std::vector<std::string> as = {"text"};
+  std::string into;
+  std::string now;
+};
+
+struct Page {
+  std::string file_name;
+  std::string bytes;
+};
+
+Page page_of(const Brief& brief, const std::string& as, PageChoice choice) {
+  if (as == "pdf") return {"brief.pdf", brief_as_pdf(brief, choice)};
+  if (as == "json") return {"brief.json", brief_as_json(brief, choice.units)};
+  return {"brief.txt", brief_as_text(brief, choice)};
+}
+
+/// Written beside its place and then moved there, so that nobody reads half a page.
+void write_page(const std::filesystem::path& folder, const Page& page) {
+  const std::filesystem::path path = folder / page.file_name;
+  std::filesystem::path half = path;
+  half += ".part";
+  std::ofstream file(half, std::ios::binary | std::ios::trunc);
+  file << page.bytes;
+  file.close();
+  if (!file) throw std::runtime_error("cannot write " + half.string());
+  std::filesystem::rename(half, path);
+}
+
+int refuse(const Problems& problems) {
+  for (const Problem& problem : problems) std::cerr << in_words(problem) << '\n';
+  return 2;
+}
+
+std::expected<Instant, Problems> time_made(const MakeArguments& arguments, const Inputs& inputs,
+                                           const Clock& clock) {
+  if (arguments.now.empty()) return clock.now();
+  const auto at = parse_time_in(inputs.facts.waterway.zone, arguments.now);
+  if (!at.has_value()) return std::unexpected(Problems{{"--now", "", at.error()}});
+  if (!Zone::covers(*at)) {
+    return std::unexpected(
+        Problems{{"--now", "", "local time is known for the years 1900 to 2037 only"}});
+  }
+  return *at;
+}
+
+int make(const MakeArguments& arguments, const Clock& clock) {
+  if (arguments.into.empty() && arguments.as.size() > 1) {
+    return refuse({{"--as", "", "several pages need a folder: give --into DIR"}});
+  }
+  const auto inputs = read_inputs(arguments.files);
+  if (!inputs.has_value()) return refuse(inputs.error());
+  const auto now = time_made(arguments, *inputs, clock);
+  if (!now.has_value()) return refuse(now.error());
+  const Brief brief = prepare_brief(inputs->plan, inputs->facts, inputs->rules, *now);
+  const PageChoice choice{arguments.units == "us" ? Units::us : Units::metric,
+                          arguments.paper == "letter" ? Paper::letter : Paper::a4};
+  std::vector<Page> pages;  // all made before any is written
+  for (const std::string& as : arguments.as) pages.push_back(page_of(brief, as, choice));
+  if (arguments.into.empty()) {
+    std::cout << pages.front().bytes << std::flush;
+    if (!std::cout) throw std::runtime_error("cannot write to standard output");
+    return 0;
+  }
+  std::filesystem::create_directories(arguments.into);
+  for (const Page& page : pages) write_page(arguments.into, page);
+  return 0;
+}
+
+}  // namespace
+
+void add_make_command(CLI::App& program, const Clock& clock, int& status) {
+  CLI::App& command = *program.add_subcommand("make", "Make the brief for one departure");
+  const auto arguments = std::make_shared<MakeArguments>();
+  InputFiles& files = arguments->files;
+  command.add_option("--vessel", files.vessel, "vessel file (JSON)")->required();
+  command.add_option("--route", files.route, "route file (GPX or GeoJSON)")->required();
+  command.add_option("--waterway", files.waterway, "waterway file (GeoJSON)")->required();
+  command.add_option("--tide", files.tides, "tide station file, one or more");
+  command.add_option("--current", files.currents, "current station file, one or more");
+  command.add_option("--wind", files.winds, "wind forecast file, one or more");
+  command.add_option("--rules", files.rules, "rules file (JSON)")->required();
+  command
+      .add_option("--depart", files.depart,
+                  "time of leaving: wall time in the waterway's zone, or with offset")
+      ->required();
+  command.add_option("--units", arguments->units, "us or metric")
+      ->check(CLI::IsMember({"us", "metric"}));
+  command.add_option("--paper", arguments->paper, "letter or a4")
+      ->check(CLI::IsMember({"letter", "a4"}));
+  command.add_option("--as", arguments->as, "pdf, text, json; several with commas and --into")
+      ->delimiter(',')
+      ->check(CLI::IsMember({"pdf", "text", "json"}));
+  command.add_option("--into", arguments->into, "folder to write brief.pdf, brief.txt, brief.json");
+  command.add_option("--now", arguments->now, "time the brief is made, instead of the clock's");
+  command.callback([arguments, &clock, &status] { status = make(*arguments, clock); });
+}
+
+}  // namespace passage_brief
