@@ -44,7 +44,7 @@ class Printer {
     out.put("departs", time(found.passage.departs));
     known(out, "arrives", found.passage.arrives);
     known(out, "void_after", brief_.void_after);
-    out.put("distance_nm", fixed(in_nautical_miles(found.passage.distance), 3));
+    out.put("distance_nm", fixed_json(in_nautical_miles(found.passage.distance), 3));
     out.put("waterway", brief_.waterway);
     out.put("zone", brief_.zone.name());
     out.put("route", brief_.route);
@@ -152,7 +152,7 @@ class Printer {
     out.known("gust_kn", p.gust, knots_json);
     out.known("wave_m", p.wave, metres_json);
     out.known("visibility_nm", p.visibility, miles_json);
-    out.known("thunder", p.thunder, [](double share) { return fixed(share, 2); });
+    out.known("thunder", p.thunder, [](double share) { return fixed_json(share, 2); });
     out.known("forecast_age_s", p.forecast_age, seconds_json);
     out.known("forecast_covers", p.forecast_covers, [](bool yes) { return json(yes); });
     known(out, "forecast_ends", p.forecast_ends);
@@ -169,7 +169,7 @@ class Printer {
     out.put("sunset", maybe(l.sunset));
     out.put("civil_dawn", maybe(l.civil_dawn));
     out.put("civil_dusk", maybe(l.civil_dusk));
-    out.put("moon_illuminated", fixed(l.moon_illuminated, 2));
+    out.put("moon_illuminated", fixed_json(l.moon_illuminated, 2));
     out.put("moon_up", l.moon_up);
     out.known("before_sunset_s", l.before_sunset, seconds_json);
     return out.take();
@@ -212,8 +212,8 @@ class Printer {
     out.put("name", d.name);
     known(out, "at", d.passing.at);
     out.put("along_nm", miles_json(d.passing.along));
-    out.put("latitude", fixed(d.passing.where.latitude.in_degrees(), 6));
-    out.put("longitude", fixed(d.passing.where.longitude.in_degrees(), 6));
+    out.put("latitude", fixed_json(d.passing.where.latitude.in_degrees(), 6));
+    out.put("longitude", fixed_json(d.passing.where.longitude.in_degrees(), 6));
     out.put("controlled_by", d.controlled_by);
     out.put("bottom", in_words(d.bottom));
     out.known("surveyed", d.surveyed, date_json);
@@ -438,7 +438,7 @@ class Printer {
       std::pair<std::string, json> operator()(Angle v) const { return {"_deg", angle_json(v)}; }
       std::pair<std::string, json> operator()(Interval v) const { return {"_s", seconds_json(v)}; }
       std::pair<std::string, json> operator()(Instant v) const { return {"", printer.time(v)}; }
-      std::pair<std::string, json> operator()(double v) const { return {"", fixed(v, 4)}; }
+      std::pair<std::string, json> operator()(double v) const { return {"", fixed_json(v, 4)}; }
       std::pair<std::string, json> operator()(const std::string& v) const { return {"", v}; }
     };
     auto [unit, printed] = std::visit(Visitor{*this}, value);

@@ -17,20 +17,20 @@
 
 namespace passage_brief {
 
-OrderedJson fixed(double value, int decimals) {
+OrderedJson fixed_json(double value, int decimals) {
   const double scale = std::pow(10.0, decimals);
   const double rounded = std::round(value * scale) / scale;
   return rounded == 0 ? 0.0 : rounded;
 }
 
-OrderedJson metres_json(Length length) { return fixed(in_metres(length), 4); }
+OrderedJson metres_json(Length length) { return fixed_json(in_metres(length), 4); }
 OrderedJson height_json(TideHeight height) { return metres_json(height.above_datum()); }
-OrderedJson miles_json(Length length) { return fixed(in_nautical_miles(length), 3); }
-OrderedJson knots_json(Speed speed) { return fixed(in_knots(speed), 2); }
+OrderedJson miles_json(Length length) { return fixed_json(in_nautical_miles(length), 3); }
+OrderedJson knots_json(Speed speed) { return fixed_json(in_knots(speed), 2); }
 OrderedJson seconds_json(Interval interval) {
   return static_cast<long long>(std::llround(in_seconds(interval)));
 }
-OrderedJson angle_json(Angle angle) { return fixed(angle.in_degrees(), 1); }
+OrderedJson angle_json(Angle angle) { return fixed_json(angle.in_degrees(), 1); }
 
 OrderedJson date_json(std::chrono::year_month_day day) {
   return fmt::format("{:04}-{:02}-{:02}", static_cast<int>(day.year()),

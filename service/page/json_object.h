@@ -17,7 +17,7 @@ namespace passage_brief {
 using OrderedJson = nlohmann::ordered_json;
 
 /// Rounded to that many decimals; never -0.
-[[nodiscard]] OrderedJson fixed(double value, int decimals);
+[[nodiscard]] OrderedJson fixed_json(double value, int decimals);
 
 [[nodiscard]] OrderedJson metres_json(Length length);  // 0.1 mm
 [[nodiscard]] OrderedJson height_json(TideHeight height);
@@ -30,7 +30,7 @@ using OrderedJson = nlohmann::ordered_json;
 template <class B = TrueBearing>
 [[nodiscard]] auto degrees_json(B bearing) {
   const double deg = bearing.in_degrees();
-  return fixed(deg >= 359.95 ? 0 : deg, 1);  // 359.97 would round to 360
+  return fixed_json(deg >= 359.95 ? 0 : deg, 1);  // 359.97 would round to 360
 }
 
 /// Keys in the order they are put.
