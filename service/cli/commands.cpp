@@ -6,6 +6,7 @@
 #include <cstdio>
 #include <exception>
 
+#include "cli/check_command.h"
 #include "cli/currents_command.h"
 #include "cli/heights_command.h"
 #include "cli/make_command.h"
@@ -21,6 +22,7 @@ int run_command_line(int argc, char** argv) {
   const SystemClock clock;
   int status = 0;
   add_make_command(program, clock, status);
+  add_check_command(program, status);
   add_heights_command(program, status);
   add_currents_command(program, status);
   add_sun_command(program, status);

@@ -28,7 +28,7 @@ std::string numbered(std::size_t index) { return fmt::format("point {}", index +
 
 /// The whole text as a number; GPX takes xsd:decimal, so no exponent and no "nan".
 std::optional<double> decimal(std::string_view text) {
-  if (text.starts_with("+")) text.remove_prefix(1);
+  if (text.starts_with("+") && !text.starts_with("+-")) text.remove_prefix(1);
   double value = 0;
   const auto [end, error] =
       std::from_chars(text.data(), text.data() + text.size(), value, std::chars_format::fixed);

@@ -1,0 +1,91 @@
+#include "cli/check_command.h"
+
+#include <fmt/format.h>
+
+#include <CLI/CLI.hpp>
+#include <cstdio>
+#include <expected>
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "cli/file_kinds.h"
+#include "reading/describe_table.h"
+#include "reading/file_text.h"
+#include "reading/problem.h"
+
+namespace passage_brief {
+namespace {
+
+struct Options {
+  std::vector<std::string> files;
+  std::string schema;
+  std::string fields;
+};
+
+/// "vessel: Grey Heron, no problems found"
+std::expected<std::string, Problems> look_through(const std::string& file) {
+  const auto text = read_file_text(file);
+  if (!text) return std::unexpected(text.error());
+  const auto kind = kind_of(file, *text);
+  if (!kind) return std::unexpected(kind.error());
+  const auto name = (*kind)->read(file, *text);
+  if (!name) return std::unexpected(name.error());
+  return fmt::format("{}: {}, no problems found", (*kind)->word, name->empty() ? file : *name);
+}
+
+int check_files(const std::vector<std::string>& files) {
+  int status = 0;
+  for (const std::string& file : files) {
+    const auto looked = look_through(file);
+    if (looked) {
+      fmt::print("{}\n", *looked);
+      continue;
+    }
+    for (const Problem& problem : looked.error()) fmt::print(stderr, "{}\n", in_words(problem));
+    status = 2;
+  }
+  return status;
+}
+
+int print_of_kind(const std::string& word, std::string (*made)(const FileKind&)) {
+  const auto kind = kind_called(word);
+  if (!kind) {
+    fmt::print(stderr, "{}\n", kind.error());
+    return 2;
+  }
+  fmt::print("{}", made(**kind));
+  return 0;
+}
+
+int run(const Options& options) {
+  if (!options.schema.empty()) {
+    return print_of_kind(options.schema, [](const FileKind& kind) { return kind.schema(); });
+  }
+  if (!options.fields.empty()) {
+    return print_of_kind(options.fields,
+                         [](const FileKind& kind) { return field_tables(kind.pages()); });
+  }
+  if (options.files.empty()) {
+    fmt::print(stderr, "check: name one file or more, for example: check examples/*.json\n");
+    return 2;
+  }
+  return check_files(options.files);
+}
+
+}  // namespace
+
+void add_check_command(CLI::App& program, int& status) {
+  const auto options = std::make_shared<Options>();
+  CLI::App* command = program.add_subcommand(
+      "check", "Reads files of any kind and says every problem with its place.");
+  command->add_option("files", options->files, "Vessel, route, waterway, stations, wind, rules")
+      ->type_name("FILE...");
+  command->add_option("--schema", options->schema, "Prints the JSON Schema of a kind instead")
+      ->type_name("KIND");
+  command->add_option("--fields", options->fields, "Prints the field tables of a kind instead")
+      ->type_name("KIND");
+  command->callback([options, &status] { status = run(*options); });
+}
+
+}  // namespace passage_brief
