@@ -95,9 +95,6 @@ Form<double> height_unit() {
 
 Form<double> speed_unit() { return choice<double>({{"kn", knots(1).si()}, {"m/s", 1.0}}); }
 
-/// "\"kn\" or \"m/s\"" -> "\"kn\""
-std::string first_word(const std::string& words) { return words.substr(0, words.find_first_of(", ")); }
-
 Form<Known<std::vector<HarmonicTerm>>> constituents_block(Form<double> unit, double most_si) {
   const std::string unit_example = unit.must_be.substr(0, unit.must_be.find_first_of(", "));
   return object<Known<std::vector<HarmonicTerm>>>(
