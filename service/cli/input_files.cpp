@@ -1,15 +1,13 @@
 #include "cli/input_files.h"
 
-#include <algorithm>
 #include <expected>
-#include <filesystem>
 #include <optional>
 #include <string>
 #include <string_view>
-#include <system_error>
 #include <utility>
 #include <vector>
 
+#include "cli/rules_files.h"
 #include "facts/facts.h"
 #include "facts/tide/read_current_station.h"
 #include "facts/tide/read_tide_station.h"
@@ -63,25 +61,6 @@ class Desk {
   Problems problems_;
 };
 
-/// Looks for a rules file by the name it gives itself, beside the one that builds on it.
-FindRules beside(const std::string& path) {
-  return [path](std::string_view name) -> std::optional<RulesText> {
-    const std::filesystem::path parent = std::filesystem::path(path).parent_path();
-    const std::filesystem::path folder = parent.empty() ? "." : parent;
-    std::vector<std::string> candidates;
-    std::error_code failed;  // a folder that cannot be listed holds no file of that name
-    for (const auto& entry : std::filesystem::directory_iterator(folder, failed)) {
-      if (entry.path().extension() == ".json") candidates.push_back(entry.path().string());
-    }
-    std::ranges::sort(candidates);
-    for (const std::string& candidate : candidates) {
-      const auto text = read_file_text(candidate);
-      if (text.has_value() && name_of_rules(*text) == name) return RulesText{candidate, *text};
-    }
-    return std::nullopt;
-  };
-}
-
 /// Two stations of one name cannot be told apart by the features that name them.
 template <class Station>
 void refuse_doubles(const std::vector<Station>& stations, const char* kind, Desk& desk) {
@@ -106,7 +85,7 @@ std::expected<Inputs, Problems> read_inputs(const InputFiles& files) {
   auto currents = desk.read_all(files.currents, read_current_station);
   auto winds = desk.read_all(files.winds, read_wind_forecast);
   auto rules = desk.read(files.rules, [](std::string_view file, std::string_view text) {
-    return read_rules({std::string(file), std::string(text)}, beside(std::string(file)));
+    return read_rules({std::string(file), std::string(text)}, rules_beside(std::string(file)));
   });
   std::vector<TideStation> tides;
   if (auto linked = link_tide_stations(std::move(tide_files)); linked.has_value()) {

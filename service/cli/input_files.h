@@ -30,8 +30,7 @@ struct Inputs {
   RuleSet rules;
 };
 
-/// Every problem of every file at once. A rules file that builds on another finds it by that one's
-/// name among the *.json files in its own folder.
+/// Every problem of every file at once. What a rules file builds on: see rules_files.h.
 [[nodiscard]] std::expected<Inputs, Problems> read_inputs(const InputFiles& files);
 
 }  // namespace passage_brief
