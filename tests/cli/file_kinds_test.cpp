@@ -42,24 +42,6 @@ TEST(FileKinds, ExamplesInTheTablesAreTaken) {
   }
 }
 
-/// Between <!-- fields: vessel --> and <!-- end of fields -->.
-TEST(FileKinds, FieldTablesStandInDevelopersMd) {
-  const fs::path file = fs::path(PROJECT_DIR) / "DEVELOPERS.md";
-  std::string text = given::contents_of(file);
-  for (const FileKind& kind : file_kinds()) {
-    const std::string mark = "<!-- fields: " + kind.word + " -->\n";
-    const std::size_t begin = text.find(mark);
-    ASSERT_NE(begin, std::string::npos) << mark;
-    const std::size_t from = begin + mark.size();
-    const std::size_t to = text.find("<!-- end of fields -->", from);
-    ASSERT_NE(to, std::string::npos) << mark;
-    const std::string made = "\n" + field_tables(kind.pages()) + "\n";
-    if (renewing()) text.replace(from, to - from, made);
-    EXPECT_TRUE(text.substr(from, made.size()) == made) << kind.word << ": " << kHowToRenew;
-  }
-  if (renewing()) write(file, text);
-}
-
 TEST(FileKinds, AreToldApartByContent) {
   const auto word = [](const std::string& text) {
     const auto kind = kind_of("f", text);
