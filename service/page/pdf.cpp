@@ -280,7 +280,6 @@ std::string brief_as_pdf(const Brief& brief, PageChoice choice) {
         page.draw();
         return canvas.finish();
       }
-      fprintf(stderr,"n=%zu d=%zu m=%zu share %.2f spare %.1f\n",folds.notices,folds.drawings,folds.merged.size(),left_share,page.spare_pt());
       missing = left_share == 0.63 ? -page.spare_pt() : std::min(missing, -page.spare_pt());
     }
   } while (fold_one_more(folds, notices, runs));

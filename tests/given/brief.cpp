@@ -67,7 +67,12 @@ Leg leg(const LegGiven& g) {
              .variation = variation,
              .light = Light::day,
              .wave = feet(0.5),
-             .visibility = nautical_miles(5)};
+             .visibility = nautical_miles(5),
+             .working = {"heading to steer, leg to " + std::string(g.to),
+                         "course, leeway toward the wind",
+                         {{"leeway", degrees(g.leeway_deg), "leeway formula"}},
+                         degrees(steer.in_degrees()),
+                         "triangle of velocities"}};
 }
 
 struct DepthGiven {
@@ -116,6 +121,7 @@ Depth depth(const DepthGiven& g) {
       .stop_at = feet(1 + g.wave_ft),
       .spare_width =
           g.place == DepthPlace::reach ? Known<Length>(feet(26.5)) : not_known("it has no width"),
+      .tide_station = "Reedmouth",
       .errors = {{"tide", feet(0.3), "station file"}, {"survey", feet(0.4), "survey quality"}},
       .working = {"under the keel, " + std::string(g.name),
                   "charted depth + height of tide - draft - squat - half the wave height",
@@ -156,6 +162,7 @@ BridgeFinding fixed_bridge() {
           .margin = feet(2),
           .radio = std::nullopt,
           .sound_signal = std::nullopt,
+          .tide_station = "Reedmouth",
           .errors = {{"tide", feet(0.3), "station file"}},
           .working = {"over the mast, Mill Bridge",
                       "charted + (clearance datum - height of tide) - air draft - half a wave",
