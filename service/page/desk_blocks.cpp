@@ -46,16 +46,35 @@ std::string state_text(SourceState state) {
   return "";
 }
 
-Block source_block(const SourceUsed& used, const Reader& reader) {
-  Block block{.kind = BlockKind::source, .lead = used.source.what, .main = used.source.from};
-  if (used.source.issued.has_value()) {
-    block.main += ", issued " + reader.clock.date_and_time(*used.source.issued);
-  } else {
-    block.main += ", date of issue not known: the file gives none";
+/// The first sentence, without its stop.
+std::string first_sentence(const std::string& text) {
+  std::string first = text.substr(0, text.find(". "));
+  if (first.ends_with('.')) first.pop_back();
+  return first;
+}
+
+/// One block for each dated source, one for all that say no date.
+std::vector<Block> source_blocks(const Brief& brief, const Reader& reader) {
+  std::vector<Block> blocks;
+  std::vector<std::string> undated;
+  for (const SourceUsed& used : brief.sources) {
+    const std::string from = first_sentence(used.source.from);
+    if (!used.source.issued.has_value()) {
+      undated.push_back(used.source.what + " (" + from + ")");
+      continue;
+    }
+    Block block{.kind = BlockKind::source, .lead = capitalised(used.source.what)};
+    block.main = from + ", issued " + reader.clock.date_and_time(*used.source.issued);
+    if (used.age.has_value()) block.main += ", " + age_text(*used.age) + " old";
+    block.main += state_text(used.state) + ".";
+    blocks.push_back(std::move(block));
   }
-  if (used.age.has_value()) block.main += ", " + age_text(*used.age) + " old";
-  block.main += state_text(used.state) + ".";
-  return block;
+  if (!undated.empty()) {
+    blocks.push_back({.kind = BlockKind::source,
+                      .lead = "Date of issue not known, the files give none",
+                      .main = fmt::format("{}.", fmt::join(undated, "; "))});
+  }
+  return blocks;
 }
 
 std::string basis_text(const BasisOfFigure& basis) {
@@ -104,7 +123,7 @@ std::vector<Block> blocks_for_the_desk(const Brief& brief, const Reader& reader)
                     .main = brief.notices_read.has_value()
                                 ? date_text(brief.notices_read.value()) + "."
                                 : not_known_text(brief.notices_read.error()) + "."});
-  for (const SourceUsed& used : brief.sources) blocks.push_back(source_block(used, reader));
+  for (Block& block : source_blocks(brief, reader)) blocks.push_back(std::move(block));
   return blocks;
 }
 

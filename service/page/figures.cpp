@@ -228,6 +228,13 @@ std::string date_text(std::chrono::year_month_day day) {
 
 namespace {
 
+/// Without the zeros that say nothing: "2.00" is 2.
+std::string shortest(std::string decimals) {
+  decimals.erase(decimals.find_last_not_of('0') + 1);
+  if (decimals.ends_with('.')) decimals.pop_back();
+  return decimals;
+}
+
 std::string fact_text(const FactValue& value, const FactInText& fact, Units units,
                       const Clock24& clock) {
   return std::visit(
@@ -247,7 +254,7 @@ std::string fact_text(const FactValue& value, const FactInText& fact, Units unit
         } else if constexpr (std::is_same_v<T, Voltage>) {
           return rounded(in_kilovolts(v), 0, fact.rounding) + " kV";
         } else if constexpr (std::is_same_v<T, double>) {
-          return rounded(v, 2, fact.rounding);
+          return shortest(rounded(v, 2, fact.rounding));
         } else if constexpr (std::is_same_v<T, bool>) {
           return v ? "yes" : "no";
         } else {

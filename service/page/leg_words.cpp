@@ -100,8 +100,8 @@ Block leg_block(const Brief& brief, std::size_t index, const SaidOnce& said_once
   Block block{.kind = BlockKind::leg,
               .fold = controls_nothing(brief, index) ? Fold::leg : Fold::never,
               .lead = fmt::format("Leg {}", index + 1),
-              .main = fmt::format("to {}: {}, {}", leg.to, steer_text(leg, said_once),
-                                  miles_text(leg.distance, Rounding::nearest)),
+              .main = fmt::format("to {}: {}", leg.to, steer_text(leg, said_once)),
+              .more = {miles_text(leg.distance, Rounding::nearest) + "."},
               .leg = index};
   if (leg.wind.has_value()) {
     block.more.push_back(wind_on_leg(leg));

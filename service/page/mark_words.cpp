@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cctype>
+#include <cstddef>
 #include <optional>
 #include <string>
 #include <vector>
@@ -13,22 +14,24 @@
 namespace passage_brief {
 namespace {
 
-std::string mark_name(const MarkFinding& mark) {
+bool is_letter(char c) { return std::isalpha(static_cast<unsigned char>(c)) != 0; }
+
+/// Colour, else shape, before the name where the name does not say it. A light is named where it is
+/// dark.
+std::string mark_name(const MarkFinding& mark, bool in_daylight) {
   std::string text = mark.name;
-  for (const auto& part : {mark.shape, mark.colour}) {
-    if (part.has_value() && !contains_word(text, *part)) text.insert(0, *part + " ");
-  }
+  const std::optional<std::string>& look = mark.colour.has_value() ? mark.colour : mark.shape;
+  if (look.has_value() && !contains_word(text, *look)) text.insert(0, *look + " ");
   std::vector<std::string> asides;
-  if (mark.light.has_value()) asides.push_back(*mark.light);
+  if (mark.light.has_value() && !in_daylight) asides.push_back(*mark.light);
   if (mark.kept_by == KeptBy::private_with_permit) asides.emplace_back("private");
-  if (mark.kept_by == KeptBy::unofficial) asides.emplace_back("unofficial, proves nothing");
   if (mark.kept_by == KeptBy::not_stated) asides.emplace_back("keeper not known");
   if (!asides.empty()) text += fmt::format(" ({})", fmt::join(asides, ", "));
   return text;
 }
 
-std::string odd_mark_text(const MarkFinding& mark) {
-  const std::string lies = mark_name(mark) + " lies to " + in_words(mark.lies_to);
+std::string odd_mark_text(const MarkFinding& mark, bool in_daylight) {
+  const std::string lies = mark_name(mark, in_daylight) + " lies to " + in_words(mark.lies_to);
   if (!mark.should_lie_to.has_value()) {
     return lies + "; its proper side is " + not_known_text(mark.should_lie_to.error());
   }
@@ -39,46 +42,64 @@ std::string odd_mark_text(const MarkFinding& mark) {
          ": the track passes the wrong side, or the drawing is wrong";
 }
 
-/// "Leave green 11 to port, red 12 and red 14 to starboard": neighbours on one hand share its word.
-std::string leave_text(const std::vector<const MarkFinding*>& marks) {
+/// "green 11 to port; red 12, red 14 to starboard": neighbours on one hand share its word.
+std::string on_their_hands(const std::vector<const MarkFinding*>& marks, bool in_daylight) {
   std::vector<std::string> hands;
   for (std::size_t i = 0; i < marks.size();) {
     const Side side = marks[i]->lies_to;
     std::vector<std::string> names;
-    for (; i < marks.size() && marks[i]->lies_to == side; ++i)
-      names.push_back(mark_name(*marks[i]));
+    for (; i < marks.size() && marks[i]->lies_to == side; ++i) {
+      names.push_back(mark_name(*marks[i], in_daylight));
+    }
     hands.push_back(fmt::format("{} to {}", fmt::join(names, ", "), in_words(side)));
   }
-  return fmt::format("Leave {}.", fmt::join(hands, "; "));
+  return fmt::format("{}", fmt::join(hands, "; "));
 }
 
 }  // namespace
 
 bool contains_word(const std::string& text, const std::string& word) {
-  return std::ranges::search(text, word, [](char a, char b) {
-           return std::tolower(static_cast<unsigned char>(a)) ==
-                  std::tolower(static_cast<unsigned char>(b));
-         }).begin() != text.end();
+  const auto same = [](char a, char b) {
+    return std::tolower(static_cast<unsigned char>(a)) ==
+           std::tolower(static_cast<unsigned char>(b));
+  };
+  for (auto from = text.begin();;) {
+    const auto found = std::search(from, text.end(), word.begin(), word.end(), same);
+    if (found == text.end()) return false;
+    const auto end = found + static_cast<std::ptrdiff_t>(word.size());
+    const bool begins = found == text.begin() || !is_letter(*(found - 1));
+    if (begins && (end == text.end() || !is_letter(*end))) return true;
+    from = found + 1;
+  }
 }
 
-bool plain(const MarkFinding& mark) {
-  return mark.agrees.has_value() && mark.agrees.value() && mark.should_lie_to.has_value() &&
-         mark.should_lie_to.value().has_value();
+MarkSaying saying_of(const MarkFinding& mark) {
+  if (mark.kept_by == KeptBy::unofficial && !mark.should_lie_to.has_value()) {
+    return MarkSaying::proves_nothing;
+  }
+  const bool plain = mark.agrees.value_or(false) && mark.should_lie_to.has_value() &&
+                     mark.should_lie_to.value().has_value();
+  return plain ? MarkSaying::leave : MarkSaying::alone;
 }
 
-Block marks_block(const std::vector<const MarkFinding*>& plain_ones, const Reader& reader) {
-  const Passing& first = plain_ones.front()->passing;
-  return {.kind = BlockKind::marks,
-          .lead = time_text(first.at, reader),
-          .main = leave_text(plain_ones),
-          .leg = first.leg};
-}
-
-Block odd_mark_block(const MarkFinding& mark, const Reader& reader) {
-  return {.kind = BlockKind::marks,
-          .lead = time_text(mark.passing.at, reader),
-          .main = capitalised(odd_mark_text(mark)) + ".",
-          .leg = mark.passing.leg};
+Block marks_block(const std::vector<const MarkFinding*>& alike, bool in_daylight,
+                  const Reader& reader) {
+  const MarkFinding& first = *alike.front();
+  Block block{.kind = BlockKind::marks,
+              .lead = time_text(first.passing.at, reader),
+              .leg = first.passing.leg};
+  switch (saying_of(first)) {
+    case MarkSaying::leave:
+      block.main = "Leave " + on_their_hands(alike, in_daylight) + ".";
+      break;
+    case MarkSaying::proves_nothing:
+      block.main = "Unofficial, proving nothing: " + on_their_hands(alike, in_daylight) + ".";
+      break;
+    case MarkSaying::alone:
+      block.main = capitalised(odd_mark_text(first, in_daylight)) + ".";
+      break;
+  }
+  return block;
 }
 
 }  // namespace passage_brief

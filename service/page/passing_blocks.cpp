@@ -36,22 +36,26 @@ std::vector<Met> met_on(const Findings& found, std::size_t leg, const SaidOnce& 
   return met;
 }
 
-/// Marks that follow each other with nothing between them share one line.
-void append_in_order(std::vector<Block>& blocks, std::vector<Met> met, const Reader& reader) {
-  std::vector<const MarkFinding*> together;
+/// Marks of one saying that follow each other with nothing between them share one line.
+void append_in_order(std::vector<Block>& blocks, std::vector<Met> met, bool in_daylight,
+                     const Reader& reader) {
+  std::vector<const MarkFinding*> alike;
   const auto say_marks = [&] {
-    if (!together.empty()) blocks.push_back(marks_block(together, reader));
-    together.clear();
+    if (!alike.empty()) blocks.push_back(marks_block(alike, in_daylight, reader));
+    alike.clear();
   };
   for (Met& one : met) {
     const auto* const mark = std::get_if<const MarkFinding*>(&one.what);
-    if (mark != nullptr && plain(**mark)) {
-      together.push_back(*mark);
+    if (mark == nullptr) {
+      say_marks();
+      blocks.push_back(std::get<Block>(std::move(one.what)));
       continue;
     }
-    say_marks();
-    blocks.push_back(mark != nullptr ? odd_mark_block(**mark, reader)
-                                     : std::get<Block>(std::move(one.what)));
+    const MarkSaying saying = saying_of(**mark);
+    if (!alike.empty() && (saying == MarkSaying::alone || saying != saying_of(*alike.front()))) {
+      say_marks();
+    }
+    alike.push_back(*mark);
   }
   say_marks();
 }
@@ -97,7 +101,9 @@ std::vector<Block> blocks_in_order_of_passing(const Brief& brief, const Reader& 
     }
     // Said at the leg's start, right after the wind or current that carries the boat there.
     if (!dangers.empty()) blocks.push_back(danger_block(dangers, reader));
-    append_in_order(blocks, met_on(found, leg, once, reader), reader);
+    const Known<Light>& light = found.legs[leg].light;
+    append_in_order(blocks, met_on(found, leg, once, reader),
+                    light.has_value() && light.value() == Light::day, reader);
   }
   return blocks;
 }
@@ -114,7 +120,9 @@ bool controls_nothing(const Brief& brief, std::size_t leg) {
     return here(depth) && (depth.blocked || !depth.under_keel.has_value());
   };
   if (std::ranges::any_of(found.depths, undecided)) return false;
-  const auto wrong = [&](const MarkFinding& mark) { return here(mark) && !plain(mark); };
+  const auto wrong = [&](const MarkFinding& mark) {
+    return here(mark) && saying_of(mark) == MarkSaying::alone;
+  };
   if (std::ranges::any_of(found.marks, wrong)) return false;
   const Leg& itself = found.legs.at(leg);
   if (!itself.ends.has_value() || !itself.makes_headway.value_or(true) ||

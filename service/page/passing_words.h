@@ -14,18 +14,23 @@ namespace passage_brief {
                                 const Reader& reader);
 [[nodiscard]] Block bridge_block(const BridgeFinding& bridge, const Reader& reader);
 [[nodiscard]] Block cable_block(const CableFinding& cable, const Reader& reader);
-/// One block for all dangers of a leg, at least one: the three reached soonest, the others counted.
+/// One block for all dangers of a leg, at least one: the soonest reached first, those far
+/// off counted.
 [[nodiscard]] Block danger_block(std::vector<const Danger*> dangers, const Reader& reader);
 
-/// A mark on the hand it should be on, which can stand in one sentence with its neighbours.
-[[nodiscard]] bool plain(const MarkFinding& mark);
-/// "Leave green 11 to port; red 12, red 14 to starboard."
-[[nodiscard]] Block marks_block(const std::vector<const MarkFinding*>& plain_ones,
+/// How a mark is said: neighbours of the first two sayings share a sentence with their like.
+enum class MarkSaying {
+  leave,           // on the hand it should be on
+  proves_nothing,  // unofficial
+  alone            // wrong hand, either side, side not known
+};
+[[nodiscard]] MarkSaying saying_of(const MarkFinding& mark);
+/// "Leave green 11 to port; red 12, red 14 to starboard." At least one mark, all of one saying; of
+/// those said alone, one.
+[[nodiscard]] Block marks_block(const std::vector<const MarkFinding*>& alike, bool in_daylight,
                                 const Reader& reader);
-/// A mark that needs a sentence of its own: wrong hand, either side, side not known.
-[[nodiscard]] Block odd_mark_block(const MarkFinding& mark, const Reader& reader);
 
-/// Whether one text holds the other, capital or small.
+/// Whether one text holds the other as a word or words, capital or small.
 [[nodiscard]] bool contains_word(const std::string& text, const std::string& word);
 
 }  // namespace passage_brief

@@ -5,6 +5,8 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
+#include <limits>
 #include <optional>
 #include <string>
 #include <utility>
@@ -154,29 +156,12 @@ class Page {
   }
 
   void lay_out_foot(const std::vector<Block>& blocks) {
-    std::vector<const Block*> desk;
     for (const Block& block : blocks) {
-      switch (block.kind) {
-        case BlockKind::weather:
-        case BlockKind::place:
-        case BlockKind::base:
-        case BlockKind::blanks:
-        case BlockKind::estimate:
-        case BlockKind::note:
-        case BlockKind::source:
-        case BlockKind::folded:
-          desk.push_back(&block);
-          break;
-        default:
-          break;
+      if (block.kind == BlockKind::look_out || block.kind == BlockKind::deferring ||
+          block.kind == BlockKind::folded) {
+        foot_.add(block);
       }
     }
-    for (const BlockKind kind : {BlockKind::look_out, BlockKind::deferring}) {
-      for (const Block& block : blocks) {
-        if (block.kind == kind) foot_.add(block);
-      }
-    }
-    foot_.add_run_in(desk);
   }
 
   void lay_out_list(const std::vector<Block>& blocks, const std::string& zone_letters) {
@@ -202,40 +187,45 @@ class Page {
     }
   }
 
-  /// What has no fixed place goes to the column meant for it, or to the other where only that one
-  /// has room. Drawings take what is left over.
+  /// What has no fixed place goes to the column meant for it, else to the other, else across the
+  /// foot of the page.
+  template <class Fill>
+  void place(Column& meant, Column& other, const Fill& fill) {
+    for (Column* const column : {&meant, &other}) {
+      Column trial(*canvas_, column->width_pt());
+      fill(trial);
+      if (column->height_pt() + trial.height_pt() > columns_room()) continue;
+      column->append(std::move(trial));
+      return;
+    }
+    fill(foot_);
+  }
+
   void lay_out_rest(const std::vector<Block>& blocks, const Brief& brief, Units units,
                     DrawingHeights heights) {
-    const auto place = [&](Column& meant, Column& other, const auto& fill) {
-      Column trial(*canvas_, meant.width_pt());
-      fill(trial);
-      if (meant.height_pt() + trial.height_pt() <= columns_room()) {
-        meant.append(std::move(trial));
-        return;
-      }
-      Column elsewhere(*canvas_, other.width_pt());
-      fill(elsewhere);
-      if (other.height_pt() + elsewhere.height_pt() <= columns_room()) {
-        other.append(std::move(elsewhere));
-      } else {
-        meant.append(std::move(trial));
-      }
-    };
-    const auto add_kinds = [&](Column& column, const std::vector<BlockKind>& kinds) {
+    const auto of_kinds = [&](const std::vector<BlockKind>& kinds) {
+      std::vector<const Block*> chosen;
       for (const Block& block : blocks) {
-        if (std::ranges::find(kinds, block.kind) != kinds.end()) column.add(block);
+        if (std::ranges::find(kinds, block.kind) != kinds.end()) chosen.push_back(&block);
       }
+      return chosen;
     };
     place(left_, right_, [&](Column& column) {
-      add_kinds(column, {BlockKind::section_drawing});
+      for (const Block* block : of_kinds({BlockKind::section_drawing})) column.add(*block);
       column.add_drawing(section_drawing(brief, units, {column.width_pt(), heights.section_pt}));
-      add_kinds(column, {BlockKind::arithmetic});
+      for (const Block* block : of_kinds({BlockKind::arithmetic})) column.add(*block);
     });
     place(right_, left_, [&](Column& column) {
-      add_kinds(column, {BlockKind::tide_curve});
+      for (const Block* block : of_kinds({BlockKind::tide_curve})) column.add(*block);
       if (!brief.tide_curve.has_value()) return;
       column.add_drawing(tide_drawing(brief, units, {column.width_pt(), heights.tide_pt}));
     });
+    for (const std::vector<BlockKind>& kinds :
+         {std::vector{BlockKind::weather, BlockKind::place},
+          std::vector{BlockKind::base, BlockKind::blanks, BlockKind::estimate},
+          std::vector{BlockKind::note, BlockKind::source}}) {
+      place(right_, left_, [&](Column& column) { column.add_run_in(of_kinds(kinds)); });
+    }
   }
 
   PdfCanvas* canvas_;
@@ -247,20 +237,48 @@ class Page {
   Column foot_;
 };
 
-/// The next thing to give up, in the order of design; false when nothing is left.
-bool fold_one_more(Folds& folds, std::size_t notices,
-                   const std::vector<std::pair<std::size_t, std::size_t>>& runs) {
-  if (folds.notices < notices) {
-    ++folds.notices;
-  } else if (folds.drawings + 1 < kDrawingHeights.size()) {
-    ++folds.drawings;
-  } else if (folds.merged.size() < runs.size()) {
-    folds.merged.push_back(runs[folds.merged.size()]);
-  } else {
-    return false;
+/// Every state of folding in the order things are given up, from nothing to all that may.
+std::vector<Folds> fold_levels(const Sheet& sheet) {
+  const auto notices = static_cast<std::size_t>(std::ranges::count_if(
+      sheet.blocks, [](const Block& block) { return block.fold == Fold::notice; }));
+  std::vector<Folds> levels(1);
+  while (levels.back().notices < notices) {
+    levels.push_back(levels.back());
+    ++levels.back().notices;
   }
-  return true;
+  while (levels.back().drawings + 1 < kDrawingHeights.size()) {
+    levels.push_back(levels.back());
+    ++levels.back().drawings;
+  }
+  for (const auto& run : runs_of_legs_that_may_merge(sheet)) {
+    levels.push_back(levels.back());
+    levels.back().merged.push_back(run);
+  }
+  return levels;
 }
+
+/// The page with the least folding that fits, each level taking less room than the one before.
+template <class PageAt>
+std::optional<Page> least_folded(std::size_t levels, const PageAt& page_at) {
+  std::optional<Page> page = page_at(0);
+  if (page.has_value()) return page;
+  std::size_t too_little = 0;
+  std::size_t enough = levels - 1;
+  page = page_at(enough);
+  while (page.has_value() && enough - too_little > 1) {
+    const std::size_t middle = (too_little + enough) / 2;
+    if (std::optional<Page> less = page_at(middle)) {
+      page = std::move(less);
+      enough = middle;
+    } else {
+      too_little = middle;
+    }
+  }
+  return page;
+}
+
+/// Of the left column; the first that fits is taken.
+constexpr std::array kLeftShares = {0.63, 0.67, 0.57};
 
 }  // namespace
 
@@ -268,26 +286,26 @@ std::string brief_as_pdf(const Brief& brief, PageChoice choice) {
   const Sheet sheet = make_sheet(brief, choice);
   const PaperSize paper = size_of(choice.paper);
   PdfCanvas canvas(paper, sheet.title, brief.made_at);
-  const auto notices = static_cast<std::size_t>(std::ranges::count_if(
-      sheet.blocks, [](const Block& block) { return block.fold == Fold::notice; }));
-  const auto runs = runs_of_legs_that_may_merge(sheet);
-  Folds folds;
-  double missing = 0;
-  do {
-    for (const double left_share : {0.63, 0.58, 0.68}) {
-      const Page page(canvas, paper, brief, sheet, folds, choice.units, left_share);
-      if (page.spare_pt() >= 0 || getenv("FORCE")) {
-        page.draw();
-        return canvas.finish();
-      }
-      missing = left_share == 0.63 ? -page.spare_pt() : std::min(missing, -page.spare_pt());
+  const std::vector<Folds> levels = fold_levels(sheet);
+  double missing_pt = 0;
+  const auto page_at = [&](std::size_t level) -> std::optional<Page> {
+    missing_pt = std::numeric_limits<double>::infinity();
+    for (const double share : kLeftShares) {
+      Page page(canvas, paper, brief, sheet, levels[level], choice.units, share);
+      if (page.spare_pt() >= 0) return page;
+      missing_pt = std::min(missing_pt, -page.spare_pt());
     }
-  } while (fold_one_more(folds, notices, runs));
-  throw PageDoesNotFit(
-      fmt::format("the brief does not fit one page of this paper, {} mm are missing though all "
-                  "that may fold is "
-                  "folded; take it as text, or split the route",
-                  static_cast<int>(missing * 25.4 / 72) + 1));
+    return std::nullopt;
+  };
+  const std::optional<Page> page = least_folded(levels.size(), page_at);
+  if (!page.has_value()) {
+    throw PageDoesNotFit(fmt::format(
+        "the brief does not fit one page of this paper: {:.0f} mm are missing though all that may "
+        "fold is folded; take it as text, or split the route",
+        std::ceil(missing_pt * 25.4 / 72)));
+  }
+  page->draw();
+  return canvas.finish();
 }
 
 }  // namespace passage_brief

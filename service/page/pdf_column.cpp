@@ -10,8 +10,8 @@ namespace {
 
 constexpr double kTimeWidth = 34;  // "09:45" in the wheel's letters, and a gap
 /// "25.2 ft": two in regular letters, two in bold; and "should read" over the third.
-constexpr std::array<double, 4> kReadingWidths = {38, 38, 57, 42};
-constexpr double kAllReadings = 175;
+constexpr std::array<double, 4> kReadingWidths = {38, 44, 57, 42};
+constexpr double kAllReadings = 181;
 
 std::string joined(const std::vector<std::string>& sentences) {
   std::string text;

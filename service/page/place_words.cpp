@@ -1,7 +1,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <chrono>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "page/figures.h"
@@ -10,8 +12,22 @@
 namespace passage_brief {
 namespace {
 
-/// The soonest reached on each leg decide; the others are counted.
-constexpr std::size_t kDangersSaid = 3;
+/// Dangers that take longer to reach are counted, not named (our rule): by then there is an anchor
+/// down or a tow. The soonest of a leg is named whatever it takes.
+constexpr Interval kFarOff = std::chrono::minutes(30);
+
+bool later_than(const Danger& danger, Interval time) {
+  return danger.reached_in.has_value() && danger.reached_in.value() > time;
+}
+
+/// What holds the least depth, where that is not the place itself.
+std::string controlled_elsewhere(const Depth& depth) {
+  std::string by = depth.controlled_by;
+  for (const std::string_view start : {"controlling depth of ", "depth of "}) {
+    if (by.starts_with(start)) by.erase(0, start.size());
+  }
+  return by == depth.name || by == "controlling depth" ? "" : by;
+}
 
 /// A figure of which less than nothing is left: what that means stands in words beside it.
 std::string left_over(const Known<Length>& figure, const Reader& reader) {
@@ -110,10 +126,8 @@ Block depth_block(const Depth& depth, const SaidOnce& said_once, const Reader& r
                            {"sounder should read", nearest(depth.sounder_reads, reader)},
                            {"stop at", up(depth.stop_at, reader)}},
               .leg = depth.passing.leg};
-  if (depth.controlled_by != "controlling depth" && depth.controlled_by != depth.name &&
-      !depth.controlled_by.empty()) {
-    block.main += " (" + depth.controlled_by + ")";
-  }
+  if (const std::string by = controlled_elsewhere(depth); !by.empty())
+    block.main += " (" + by + ")";
   if (depth.tide_is.has_value()) block.main += ", " + in_words(depth.tide_is.value());
   if (depth.blocked) block.main += ": blocked by what never covers";
   if (depth.under_keel.has_value() && depth.under_keel.value() < metres(0)) {
@@ -198,7 +212,10 @@ Block danger_block(std::vector<const Danger*> dangers, const Reader& reader) {
   std::string lead;
   std::string main;
   std::string cause;
-  for (std::size_t i = 0; i < std::min(dangers.size(), kDangersSaid); ++i) {
+  std::size_t said = 0;
+  for (std::size_t i = 0; i < dangers.size(); ++i) {
+    if (i > 0 && later_than(*dangers[i], kFarOff)) break;
+    ++said;
     const std::string now = carried_by(*dangers[i]);
     if (i == 0) {
       lead = now;
@@ -208,8 +225,9 @@ Block danger_block(std::vector<const Danger*> dangers, const Reader& reader) {
     cause = now;
     main += danger_text(*dangers[i], reader);
   }
-  if (dangers.size() > kDangersSaid) {
-    main += fmt::format("; and {} more, later", dangers.size() - kDangersSaid);
+  if (said < dangers.size()) {
+    main += fmt::format("; {} more after {}", dangers.size() - said,
+                        interval_text(kFarOff, Rounding::nearest));
   }
   return {
       .kind = BlockKind::to_leeward, .lead = lead, .main = main + ".", .leg = dangers.front()->leg};

@@ -36,7 +36,7 @@ std::string order_text(Verdict verdict) {
     case Verdict::within_limits:
       return "Within limits: you may go. Keep a look-out.";
     case Verdict::cautions:
-      return "Cautions: go only with each one in mind.";
+      return "Cautions: you may go with these in mind.";
     case Verdict::cannot_tell:
       return "Cannot tell: do not leave, ring the base.";
     case Verdict::outside_limits:

@@ -119,7 +119,7 @@ std::string place_text(const PlaceOnTheWay& place, const Reader& reader) {
   std::string text = place.name;
   if (!place.what.empty()) text += " (" + place.what + ")";
   text += ", " + time_text(place.at, reader);
-  if (place.off > metres(0)) {
+  if (place.off > feet(100)) {  // nearer is on the way
     text += ", " + distance_text(place.off, Rounding::up, reader.units) + " off the track";
   }
   return text;
