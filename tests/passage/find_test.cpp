@@ -1,0 +1,190 @@
+// Whole passages over invented water, each figure worked out by hand beside it.
+#include "passage/find.h"
+
+#include <gtest/gtest.h>
+
+#include <cmath>
+#include <string>
+#include <utility>
+
+#include "given/open_water.h"
+#include "passage/sweep.h"
+
+namespace passage_brief {
+namespace {
+
+using given::at;
+
+/// One main-channel reach due north, 2 km, 200 m wide.
+Waterway channel(Length depth) {
+  Waterway water = given::empty_waterway();
+  water.reaches.push_back(
+      given::plain_reach("Reach", {at(0, -100), at(0, 2100)}, metres(200), depth));
+  return water;
+}
+
+const Plan kNorth = given::plan_along({at(0, 0), at(0, 2000)});
+
+Findings findings(const Facts& facts, const Plan& plan = kNorth) {
+  const RouteSurvey survey(plan, facts.waterway, given::plain_margins());
+  return find(survey, plan, facts, given::plain_margins());
+}
+
+Facts with_wind(Waterway water, double from_deg, Speed speed, Length tide = metres(1)) {
+  Facts facts = given::facts_over(std::move(water), tide);
+  facts.winds.push_back(given::steady_wind(from_deg, speed));
+  return facts;
+}
+
+TEST(Find, TimeIsDistanceOverSpeed) {
+  // 2000 m at 6 kn (3.0867 m/s): 647.9 s. Water 11 m, over three drafts: no slowing.
+  const Findings found = findings(with_wind(channel(metres(10)), 0, knots(0)));
+  EXPECT_NEAR(in_seconds(*found.passage.arrives - found.passage.departs), 647.9, 0.5);
+}
+
+TEST(Find, ShoalWaterSlowsToHalfTheWaveSpeed) {
+  // 1.0 + 1.0 m of water, under twice the draft (2.4 m): half of sqrt(9.80665 x 2) = 2.2143 m/s.
+  const Findings found = findings(with_wind(channel(metres(1)), 0, knots(0)));
+  EXPECT_NEAR(in_seconds(*found.passage.arrives - found.passage.departs), 2000 / 2.2143, 0.7);
+  ASSERT_EQ(found.depths.size(), 1U);
+  EXPECT_TRUE(found.depths.front().slowed_because.has_value());
+}
+
+TEST(Find, UnderKeelByHand) {
+  // Water 3 + 1 = 4 m, over three drafts (3.6 m); 6 kn. Fnh = 3.0867 / sqrt(9.80665 x 4) = 0.4928.
+  // Barrass open 0.5 x 36 / 100 = 0.18 m. ICORELS: volume 0.5 x 9 x 4 x 1.2 = 21.6 m3, over 81 m2 =
+  // 0.26667 m; x 2.4 x 0.24288 / sqrt(1 - 0.24288) = 0.1786 m. The greater: 0.18 m.
+  // Under the keel 4 - 1.2 - 0.18 = 2.62 m; the sounder measures from the keel.
+  const Findings found = findings(with_wind(channel(metres(3)), 0, knots(0)));
+  const Depth& depth = found.depths.front();
+  EXPECT_NEAR(in_metres(*depth.squat), 0.18, 0.001);
+  EXPECT_NEAR(in_metres(*depth.under_keel), 2.62, 0.001);
+  EXPECT_NEAR(in_metres(*depth.sounder_reads), 2.62, 0.001);
+  EXPECT_NEAR(in_metres(*depth.stop_at), 0.5, 1e-9);
+  // Could be: tide 0.1, survey 0.3048 / 1.96 = 0.15551, squat 0.3 x 0.18 = 0.054:
+  // 1.645 sqrt(0.01 + 0.024184 + 0.002916) = 0.3168.
+  EXPECT_NEAR(in_metres(*depth.under_keel_could_be), 2.62 - 0.3168, 0.001);
+}
+
+TEST(Find, UnknownPartStandsBesideTheKnown) {
+  Waterway water = channel(metres(3));
+  water.soundings.push_back({{"blank sounding", water.stations}, at(0, 900),
+                             not_known("the figure is illegible"), not_known("no date"),
+                             SurveyQuality::not_stated, Bottom::mud});
+  const Findings found = findings(with_wind(std::move(water), 0, knots(0)));
+  ASSERT_EQ(found.depths.size(), 2U);
+  int known = 0;
+  for (const Depth& depth : found.depths) known += depth.under_keel.has_value() ? 1 : 0;
+  EXPECT_EQ(known, 1);
+}
+
+TEST(Find, SomethingAboveWaterInTheCorridorBlocksIt) {
+  Waterway water = channel(metres(3));
+  water.hazards.push_back({{"dolphin", water.stations}, Shape(at(4, 900)), "dolphin",
+                           not_known("it stands above water"), true, std::nullopt,
+                           Bottom::not_stated});
+  const Findings found = findings(with_wind(std::move(water), 0, knots(0)));
+  bool blocked = false;
+  for (const Depth& depth : found.depths) blocked = blocked || depth.blocked;
+  EXPECT_TRUE(blocked);
+}
+
+TEST(Find, WithoutACurrentStationHeadwayIsNotKnown) {
+  Waterway water = channel(metres(10));
+  water.reaches.front().stations.current = "";
+  const Findings found = findings(with_wind(std::move(water), 0, knots(0)));
+  EXPECT_FALSE(found.legs.front().makes_headway.has_value());
+  EXPECT_TRUE(found.passage.arrives.has_value());  // worked without current, and said
+}
+
+TEST(Find, EbbStrongerThanTheBoatEndsTheTimeline) {
+  Waterway water = channel(metres(10));
+  water.reaches.front().stations.current = "Narrows";
+  Facts facts = with_wind(std::move(water), 0, knots(0));
+  facts.currents.emplace_back(CurrentStationParts{
+      "Narrows", at(0, 0), Zone::utc(), {"current", "invented", std::nullopt}, knots(0.1),
+      SetToward{TrueBearing::from_degrees(0)}, SetToward{TrueBearing::from_degrees(180)},
+      CurrentCurve(HarmonicCurve(in_metres_per_second(knots(-6.5)), {}))});
+  const Findings found = findings(facts);
+  EXPECT_EQ(found.legs.front().makes_headway, Known<bool>(false));
+  EXPECT_FALSE(found.passage.arrives.has_value());
+}
+
+TEST(Find, BeamWindFallsOffToTheLeeAndNamesWhatLiesThere) {
+  Waterway water = channel(metres(10));
+  // Wind from the west, 15 kn; rocks 300 m east of the line, hard.
+  water.hazards.push_back({{"The Teeth", water.stations}, Shape(at(300, 1000)), "rocks", metres(-1),
+                           false, std::nullopt, Bottom::rock});
+  const Findings found = findings(with_wind(std::move(water), 270, knots(15)));
+  const Leg& leg = found.legs.front();
+  EXPECT_EQ(leg.wind_is, Known<RelativeDirection>(RelativeDirection::port_beam));
+  EXPECT_EQ(leg.falls_off_to.value(), std::optional<Side>(Side::starboard));
+  // Heading points up toward the wind, to port of 000.
+  EXPECT_GT(leg.steer_true->in_degrees(), 340);
+  ASSERT_EQ(found.dangers.size(), 1U);
+  const Danger& danger = found.dangers.front();
+  EXPECT_EQ(danger.side, Side::starboard);
+  EXPECT_TRUE(danger.to_leeward);
+  EXPECT_FALSE(danger.set_toward);
+  // The edge is 10 m of corridor + half a length 5 m nearer: 285 m. The published drift slopes of
+  // motor craft are 3 to 7 % of the wind (15 kn = 7.7 m/s), so between 7 and 35 minutes.
+  EXPECT_NEAR(in_metres(danger.distance), 285, 40);
+  EXPECT_GT(in_seconds(*danger.reached_in), 7 * 60);
+  EXPECT_LT(in_seconds(*danger.reached_in), 35 * 60);
+  // To windward there is nothing to fear: the same rocks on the other side are not given.
+  Waterway windward = channel(metres(10));
+  windward.hazards.push_back({{"The Teeth", windward.stations}, Shape(at(-300, 1000)), "rocks",
+                              metres(-1), false, std::nullopt, Bottom::rock});
+  EXPECT_TRUE(findings(with_wind(std::move(windward), 270, knots(15))).dangers.empty());
+}
+
+TEST(Find, MarkOnTheWrongHandIsSaidSo) {
+  Waterway water = channel(metres(10));
+  const auto mark = [&](double east_m, MarkHand hand) {
+    return Mark{{"1", water.stations}, at(east_m, 1000), "green", "can", hand, BuoyageRegion::b,
+                std::string("Reach"), std::nullopt, std::nullopt, KeptBy::authority,
+                MarkStructure::buoy};
+  };
+  water.marks.push_back(mark(-30, MarkHand::port));
+  const Facts facts = with_wind(std::move(water), 0, knots(0));
+  EXPECT_EQ(findings(facts).marks.front().agrees, Known<bool>(true));
+  // Outbound the hands change: the same mark then lies, and should lie, to starboard.
+  const Plan outbound = given::plan_along({at(0, 2000), at(0, 0)});
+  const Findings out = findings(facts, outbound);
+  EXPECT_EQ(out.marks.front().lies_to, Side::starboard);
+  EXPECT_EQ(out.marks.front().agrees, Known<bool>(true));
+  Waterway wrong = channel(metres(10));
+  wrong.marks.push_back(mark(30, MarkHand::port));
+  EXPECT_EQ(findings(with_wind(std::move(wrong), 0, knots(0))).marks.front().agrees,
+            Known<bool>(false));
+  // Without a direction of buoyage the side is not known, whatever the colour.
+  Waterway mute = channel(metres(10));
+  mute.marks.push_back(mark(-30, MarkHand::port));
+  mute.marks.back().direction_of_buoyage = std::nullopt;
+  EXPECT_FALSE(findings(with_wind(std::move(mute), 0, knots(0))).marks.front().agrees.has_value());
+}
+
+TEST(Find, BeyondADrawbridgeThatMustOpenNothingIsTimed) {
+  Waterway water = channel(metres(10));
+  water.bridges.push_back({{"Draw", water.stations}, LineShape{at(-100, 1000), at(100, 1000)},
+                           BridgeKind::bascule, metres(2), ClearanceOf::low_steel,
+                           not_known("not given"), true, metres(20), true, std::nullopt,
+                           std::nullopt, std::nullopt});
+  const Findings found = findings(with_wind(std::move(water), 0, knots(0)));
+  EXPECT_EQ(found.bridges.front().opening_needed, Known<bool>(true));
+  EXPECT_TRUE(found.bridges.front().passing.at.has_value());
+  EXPECT_FALSE(found.passage.arrives.has_value());
+}
+
+TEST(Sweep, MeetsACornerAndAnEdge) {
+  const std::vector<std::vector<PlanePoint>> wall{{{0, 10}, {100, 10}}};
+  // 10 m away at 2 m/s across: 5 s, from the line's end onto the wall's middle.
+  EXPECT_NEAR(*seconds_until_met({50, 0}, {60, 0}, {0, 2}, wall), 5, 1e-9);
+  EXPECT_FALSE(seconds_until_met({50, 0}, {60, 0}, {0, -2}, wall).has_value());
+  // A long line met by the end of a short wall.
+  const std::vector<std::vector<PlanePoint>> post{{{30, 6}, {30.1, 6.5}}};
+  EXPECT_NEAR(*seconds_until_met({0, 0}, {100, 0}, {1, 1}, post), 6, 1e-9);
+}
+
+}  // namespace
+}  // namespace passage_brief
