@@ -19,6 +19,9 @@
 namespace passage_brief {
 namespace {
 
+// Two lengths this near are one: 8 m - 7.4 m keeps a margin of 0.6 m. As in the rules.
+constexpr Length kEqualWithin = metres(1e-6);
+
 /// The tide at a feature's own station as the boat passes.
 struct TideAtFeature {
   Known<TideHeight> height = not_known("no time");
@@ -138,7 +141,7 @@ Fit fit_under(const std::vector<OverMast>& masts, Length margin, const std::stri
     if (!mast.over_mast.has_value()) {
       return {not_known_as(mast.over_mast), not_known_as(mast.over_mast)};
     }
-    if (*mast.over_mast >= margin) return {true, mast.antennas};
+    if (*mast.over_mast >= margin - kEqualWithin) return {true, mast.antennas};
   }
   return {false, not_known("the mast does not fit under " + name + " closed")};
 }

@@ -181,7 +181,8 @@ class DangerFinder {
     const auto [by_wind, by_current] = doing(timed, stretch, met->drift, side, off <= edge);
     if (!by_wind && !by_current) return;
     const double speed_m_s = std::hypot(met->drift.x_m_s, met->drift.y_m_s);
-    keep(timed, target, side, by_wind, by_current, metres(speed_m_s * met->seconds),
+    keep(timed, target, side, by_wind, by_current,
+         std::min(metres(speed_m_s * met->seconds), std::max(off - edge, metres(0))),
          seconds_long(met->seconds));
   }
 
@@ -265,7 +266,9 @@ class DangerFinder {
 
   Working working_of(const Danger& danger, const TimedPiece& timed) const {
     Working working{"time to " + danger.name + " with engines stopped",
-                    "distance from the lee edge of the corridor / drift, soonest of the fan",
+                    "way drifted from the lee edge of the corridor / drift, soonest of the fan; "
+                    "the distance is "
+                    "the straight one",
                     {{"distance", danger.distance, "waterway"}},
                     std::string("not known"),
                     "Allen & Plourde 1999; Allen 2005"};

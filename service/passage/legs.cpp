@@ -46,6 +46,13 @@ Known<T> worst(const std::optional<Known<T>>& so_far, const Known<T>& next, cons
   return join([&worse](const T& a, const T& b) { return worse(b, a) ? b : a; }, *so_far, next);
 }
 
+/// True everywhere on the leg; false as soon as it is false anywhere, whatever is not known.
+Known<bool> everywhere(const std::optional<Known<bool>>& so_far, const Known<bool>& next) {
+  if (!so_far) return next;
+  if (*so_far == Known<bool>(false) || next == Known<bool>(false)) return false;
+  return so_far->has_value() ? next : *so_far;
+}
+
 struct Worst {
   std::optional<Known<Speed>> gust;
   std::optional<Known<Length>> wave;
@@ -72,8 +79,8 @@ Worst worst_of(const RouteSurvey& survey, const std::vector<const TimedPiece*>& 
     if (open_water_at(survey, middle)) {
       worst_found.wave = worst(worst_found.wave, here(wave_here), std::greater{});
     }
-    worst_found.headway = worst(worst_found.headway, timed->makes_headway, std::less{});
-    worst_found.line = worst(worst_found.line, timed->holds_line, std::less{});
+    worst_found.headway = everywhere(worst_found.headway, timed->makes_headway);
+    worst_found.line = everywhere(worst_found.line, timed->holds_line);
     for (const Known<Instant>& end : {timed->piece.begins, timed->piece.ends}) {
       worst_found.light =
           join([&](Light so_far, Instant t) { return darker(so_far, light_at(where, t)); },
