@@ -58,20 +58,20 @@ std::vector<Block> source_blocks(const Brief& brief, const Reader& reader) {
   std::vector<Block> blocks;
   std::vector<std::string> undated;
   for (const SourceUsed& used : brief.sources) {
-    const std::string from = first_sentence(used.source.from);
     if (!used.source.issued.has_value()) {
-      undated.push_back(used.source.what + " (" + from + ")");
+      undated.push_back(used.source.what);
       continue;
     }
     Block block{.kind = BlockKind::source, .lead = capitalised(used.source.what)};
-    block.main = from + ", issued " + reader.clock.date_and_time(*used.source.issued);
+    block.main = first_sentence(used.source.from) + ", issued " +
+                 reader.clock.date_and_time(*used.source.issued);
     if (used.age.has_value()) block.main += ", " + age_text(*used.age) + " old";
     block.main += state_text(used.state) + ".";
     blocks.push_back(std::move(block));
   }
   if (!undated.empty()) {
     blocks.push_back({.kind = BlockKind::source,
-                      .lead = "Date of issue not known, the files give none",
+                      .lead = "No date of issue in the files of",
                       .main = fmt::format("{}.", fmt::join(undated, "; "))});
   }
   return blocks;
@@ -81,6 +81,13 @@ std::string basis_text(const BasisOfFigure& basis) {
   std::string text = in_words(basis.basis);
   if (basis.measured_on.has_value()) text += " " + date_text(*basis.measured_on);
   return text;
+}
+
+/// What was estimated; by which rule and to what stands in the working.
+std::string estimated_text(const std::vector<std::string>& estimated) {
+  std::vector<std::string> names;
+  for (const std::string& one : estimated) names.push_back(one.substr(0, one.find(": ")));
+  return fmt::format("{}", fmt::join(names, ", "));
 }
 
 Block vessel_block(const Brief& brief, const Reader& reader) {
@@ -95,8 +102,8 @@ Block vessel_block(const Brief& brief, const Reader& reader) {
       .main = fmt::format("draft {} ({}); air draft {} ({}); beam {}.", reader.up(vessel.draft),
                           basis_text(vessel.draft_is), fmt::join(heights, ", "),
                           basis_text(vessel.air_draft_is), reader.up(vessel.beam))};
-  for (const std::string& estimated : brief.findings.estimated) {
-    block.more.push_back("Estimated: " + estimated + ".");
+  if (const std::string names = estimated_text(brief.findings.estimated); !names.empty()) {
+    block.more.push_back("Estimated by rule: " + names + ".");
   }
   if (const std::string why = said_once(brief.findings).sounder; !why.empty()) {
     block.more.push_back("Sounder readings not known: " + why + ".");

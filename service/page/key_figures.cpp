@@ -12,7 +12,7 @@ namespace {
 std::string at_place(const std::string& name, const Passing& passing, const Reader& reader) {
   return passing.at.has_value()
              ? name + ", " + reader.clock.with_zone(passing.at.value(), Rounding::nearest)
-             : name + ", time " + not_known_text(passing.at.error());
+             : name + ", time not known";
 }
 
 Block departs_and_arrives(const Brief& brief, const Reader& reader) {
@@ -20,20 +20,20 @@ Block departs_and_arrives(const Brief& brief, const Reader& reader) {
   Block block{.kind = BlockKind::key_figure,
               .lead = "Departs and arrives, " + reader.clock.letters()};
   const std::string departs = reader.clock.bare(passage.departs, Rounding::nearest);
-  const std::string miles = miles_text(passage.distance, Rounding::nearest);
+  std::string way = miles_text(passage.distance, Rounding::nearest);
   if (passage.arrives.has_value()) {
     const Instant arrives = passage.arrives.value();
     block.main = departs + " to " + reader.clock.bare(arrives, Rounding::nearest);
-    block.more.push_back(fmt::format("{} in {}", miles,
-                                     interval_text(arrives - passage.departs, Rounding::nearest)));
+    way += " in " + interval_text(arrives - passage.departs, Rounding::nearest);
   } else {
     block.main = departs + ", arrival not known";
     block.more.push_back("because " + in_words(passage.arrives.error()));
-    block.more.push_back(miles);
   }
-  block.readings.push_back({"void after", or_not_known(brief.void_after, [&](Instant at) {
-                              return reader.clock.bare(at, Rounding::down);
-                            })});
+  block.more.push_back(std::move(way));
+  block.more.push_back("this page is void after " +
+                       (brief.void_after.has_value()
+                            ? reader.clock.bare(brief.void_after.value(), Rounding::down)
+                            : "a time that is " + not_known_text(brief.void_after.error())));
   return block;
 }
 
@@ -61,7 +61,8 @@ Block least_under_keel(const Brief& brief, const Reader& reader) {
   }
   const auto nearest = [&](Length reading) { return reader.nearest(reading); };
   const auto up = [&](Length reading) { return reader.up(reading); };
-  block.readings.push_back({"sounder should read", or_not_known(depth.sounder_reads, nearest)});
+  if (!depth.sounder_reads.has_value() && !depth.stop_at.has_value()) return block;
+  block.readings.push_back({"sounder reads", or_not_known(depth.sounder_reads, nearest)});
   block.readings.push_back({"stop at", or_not_known(depth.stop_at, up)});
   return block;
 }
@@ -90,7 +91,8 @@ Block lowest_bridge(const Brief& brief, const Reader& reader) {
   if (bridge.clearance_gauge.has_value() && !bridge.clearance_gauge.value()) {
     block.more.emplace_back("no clearance gauge is charted");
   }
-  block.readings.push_back({"gauge should read", or_not_known(bridge.gauge_reads, [&](Length r) {
+  if (!bridge.gauge_reads.has_value() && !bridge.clearance.has_value()) return block;
+  block.readings.push_back({"gauge reads", or_not_known(bridge.gauge_reads, [&](Length r) {
                               return reader.nearest(r);
                             })});
   block.readings.push_back(

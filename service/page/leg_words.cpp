@@ -1,7 +1,9 @@
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "brief/brief.h"
 #include "page/figures.h"
@@ -10,7 +12,7 @@
 namespace passage_brief {
 namespace {
 
-std::string steer_text(const Leg& leg, const SaidOnce& said_once) {
+std::string steer_text(const Leg& leg) {
   if (leg.makes_headway.has_value() && !leg.makes_headway.value()) {
     return "no headway against the current";
   }
@@ -23,9 +25,7 @@ std::string steer_text(const Leg& leg, const SaidOnce& said_once) {
   } else if (leg.steer_true.has_value()) {
     text = "steer " + bearing_text(leg.steer_true.value());
   } else {
-    text = "course " + bearing_text(leg.course) + "; what to steer is not known";
-    const std::string why = in_words(leg.steer_true.error());
-    if (why != said_once.wind && why != said_once.current) text += ": " + why;
+    text = "course " + bearing_text(leg.course) + ", what to steer not known";
   }
   if (leg.steer_compass.has_value()) {
     text += " (" + bearing_text(leg.steer_compass.value()) + ")";
@@ -33,16 +33,16 @@ std::string steer_text(const Leg& leg, const SaidOnce& said_once) {
   return text;
 }
 
-/// What is missing of the leg's bearings and times, and why.
 void say_what_is_missing(Block& block, const Leg& leg, const SaidOnce& said_once) {
-  if (!leg.variation.has_value() && said_once.magnetic.empty()) {
-    block.more.push_back("M " + not_known_text(leg.variation.error()) + ".");
-  }
-  if (!leg.starts.has_value()) {
-    block.more.push_back("Times " + not_known_text(leg.starts.error()) + ".");
-  } else if (!leg.ends.has_value()) {
-    block.more.push_back("Time at its end " + not_known_text(leg.ends.error()) + ".");
-  }
+  MissingFigures missing;
+  missing.add("times", leg.starts);
+  if (leg.starts.has_value()) missing.add("time at its end", leg.ends);
+  missing.add("wind", leg.wind, said_once.wind);
+  missing.add("current", leg.current, said_once.current);
+  missing.add("M", leg.variation, said_once.magnetic);
+  missing.add("light", leg.light);
+  if (leg.wind.has_value() && leg.current.has_value()) missing.add("what to steer", leg.steer_true);
+  missing.say_in(block);
 }
 
 std::string falls_off_text(const Leg& leg) {
@@ -77,11 +77,7 @@ std::string current_on_leg(const Leg& leg) {
 }
 
 std::string dark_text(const Leg& leg) {
-  if (!leg.light.has_value()) {
-    // Where the times are missing their reason has been given.
-    return leg.ends.has_value() ? "Light " + not_known_text(leg.light.error()) + "."
-                                : "Light not known.";
-  }
+  if (!leg.light.has_value()) return "";
   switch (leg.light.value()) {
     case Light::day:
       return "";
@@ -100,21 +96,13 @@ Block leg_block(const Brief& brief, std::size_t index, const SaidOnce& said_once
   Block block{.kind = BlockKind::leg,
               .fold = controls_nothing(brief, index) ? Fold::leg : Fold::never,
               .lead = fmt::format("Leg {}", index + 1),
-              .main = fmt::format("to {}: {}", leg.to, steer_text(leg, said_once)),
+              .main = fmt::format("to {}: {}", leg.to, steer_text(leg)),
               .more = {miles_text(leg.distance, Rounding::nearest) + "."},
               .leg = index};
-  if (leg.wind.has_value()) {
-    block.more.push_back(wind_on_leg(leg));
-  } else if (said_once.wind.empty()) {
-    block.more.push_back("Wind " + not_known_text(leg.wind.error()) + ".");
-  }
-  if (leg.current.has_value()) {
-    block.more.push_back(current_on_leg(leg));
-  } else if (said_once.current.empty()) {
-    block.more.push_back("Current " + not_known_text(leg.current.error()) + ".");
-  }
-  say_what_is_missing(block, leg, said_once);
+  if (leg.wind.has_value()) block.more.push_back(wind_on_leg(leg));
+  if (leg.current.has_value()) block.more.push_back(current_on_leg(leg));
   if (const std::string dark = dark_text(leg); !dark.empty()) block.more.push_back(dark);
+  say_what_is_missing(block, leg, said_once);
   return block;
 }
 

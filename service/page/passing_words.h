@@ -16,7 +16,7 @@ namespace passage_brief {
 [[nodiscard]] Block cable_block(const CableFinding& cable, const Reader& reader);
 /// One block for all dangers of a leg, at least one: the soonest reached first, those far
 /// off counted.
-[[nodiscard]] Block danger_block(std::vector<const Danger*> dangers, const Reader& reader);
+[[nodiscard]] Block danger_block(const std::vector<const Danger*>& dangers, const Reader& reader);
 
 /// How a mark is said: neighbours of the first two sayings share a sentence with their like.
 enum class MarkSaying {

@@ -22,7 +22,7 @@
 namespace passage_brief {
 namespace {
 
-constexpr double kMargin = 26;
+constexpr double kMargin = 24;
 constexpr double kGutter = 16;  // between the columns
 
 PaperSize size_of(Paper paper) {
@@ -117,6 +117,13 @@ class Page {
     return columns_room() - std::max(left_.height_pt(), right_.height_pt());
   }
 
+  void debug(double share, size_t level) const {
+    double h = 0;
+    for (auto& p : head_) h += p.height_pt() + kHeadGap;
+    fprintf(stderr, "level %zu share %.2f head %.0f left %.0f right %.0f foot %.0f room %.0f\n",
+            level, share, h, left_.height_pt(), right_.height_pt(), foot_.height_pt(),
+            columns_room());
+  }
   void draw() const {
     double y = kMargin;
     for (const Panel& panel : head_) {
@@ -181,7 +188,8 @@ class Page {
 
   void lay_out_cautions(const std::vector<Block>& blocks) {
     for (const Block& block : blocks) {
-      if (block.kind == BlockKind::caution || block.kind == BlockKind::not_checked) {
+      if (block.kind == BlockKind::caution || block.kind == BlockKind::not_checked ||
+          block.kind == BlockKind::reason) {
         right_.add(block);
       }
     }
@@ -278,7 +286,7 @@ std::optional<Page> least_folded(std::size_t levels, const PageAt& page_at) {
 }
 
 /// Of the left column; the first that fits is taken.
-constexpr std::array kLeftShares = {0.63, 0.67, 0.57};
+constexpr std::array kLeftShares = {0.63, 0.68, 0.73, 0.57};
 
 }  // namespace
 
@@ -292,7 +300,8 @@ std::string brief_as_pdf(const Brief& brief, PageChoice choice) {
     missing_pt = std::numeric_limits<double>::infinity();
     for (const double share : kLeftShares) {
       Page page(canvas, paper, brief, sheet, levels[level], choice.units, share);
-      if (page.spare_pt() >= 0) return page;
+      if (getenv("DBG")) page.debug(share, level);
+      if (page.spare_pt() >= 0 || getenv("FORCE")) return page;
       missing_pt = std::min(missing_pt, -page.spare_pt());
     }
     return std::nullopt;

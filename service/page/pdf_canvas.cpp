@@ -25,14 +25,16 @@ struct FreeDescription {
   void operator()(PangoFontDescription* d) const { pango_font_description_free(d); }
 };
 
-/// Knows two font files and no rules, nothing of the machine's own.
+/// Knows the page's font files and no rules, nothing of the machine's own.
 FcConfig* make_font_config() {
   FcConfig* config = FcConfigCreate();
-  for (const char* file : {"/DejaVuSans.ttf", "/DejaVuSans-Bold.ttf"}) {
+  for (const char* file :
+       {"/DejaVuSans-Bold.ttf", "/DejaVuSansCondensed.ttf", "/DejaVuSansCondensed-Bold.ttf"}) {
     const std::string path = std::string(FONT_FOLDER) + file;
     if (FcConfigAppFontAddFile(config, reinterpret_cast<const FcChar8*>(path.c_str())) != FcTrue) {
       FcConfigDestroy(config);
-      throw PdfFailed("the font " + path + " is not there (Debian package fonts-dejavu-core)");
+      throw PdfFailed("the font " + path +
+                      " is not there (Debian packages fonts-dejavu-core and fonts-dejavu-extra)");
     }
   }
   return config;
@@ -161,6 +163,8 @@ TextBox PdfCanvas::lay_out(const std::vector<Run>& runs, Align align, double wid
       attribute->end_index = static_cast<guint>(text.size() + run.text.size());
       pango_attr_list_insert(attributes, attribute);
     };
+    // Running text is set narrow, as tall as the rest; large figures are not.
+    set(pango_attr_family_new(run.size_pt < 12 ? "DejaVu Sans Condensed" : "DejaVu Sans"));
     set(pango_attr_size_new_absolute(in_pango_units(run.size_pt)));
     if (run.weight == Weight::bold) set(pango_attr_weight_new(PANGO_WEIGHT_BOLD));
     text += run.text;

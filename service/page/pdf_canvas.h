@@ -1,10 +1,10 @@
 // One sheet of paper to draw on, and the PDF it becomes. The only file that sees Pango and Cairo.
 //
 // Coordinates in points (1/72 in) from the upper left corner, y downward. Letters come from DejaVu
-// Sans in the folder FONT_FOLDER of the build, through a fontconfig of our own, so that no other
-// font of the machine takes part. The PDF carries the date it is given and no other: same calls,
-// same bytes. Every function throws PdfFailed (page/pdf.h) when the machinery fails. Distinct
-// canvases may be used by distinct threads.
+// Sans and DejaVu Sans Condensed in the folder FONT_FOLDER of the build, through a fontconfig of
+// our own, so that no other font of the machine takes part. The PDF carries the date it is given
+// and no other: same calls, same bytes. Every function throws PdfFailed (page/pdf.h) when the
+// machinery fails. Distinct canvases may be used by distinct threads.
 #pragma once
 
 #include <cstddef>

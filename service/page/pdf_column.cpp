@@ -78,9 +78,8 @@ void Column::add_leg(const Block& block, const Block* to_leeward) {
   panel.stroke({{0, 0}, {width_, 0}}, {0.5, {}});
   const double below = panel.put(*canvas_, {0, 1.5}, width_, Align::left,
                                  {{block.lead + " " + block.main, kWheel, Weight::bold}});
-  const double size = block.kind == BlockKind::merged_legs ? kWheel : kDetail;
   std::vector<Run> detail;
-  if (!block.more.empty()) detail.push_back({joined(block.more).substr(1) + " ", size});
+  if (!block.more.empty()) detail.push_back({joined(block.more).substr(1) + " ", kDetail});
   if (to_leeward != nullptr) {
     detail.push_back({to_leeward->lead + ": ", kDetail, Weight::bold});
     detail.push_back({to_leeward->main, kDetail});
@@ -125,7 +124,6 @@ void Column::add_caution(const Block& block) {
 void Column::add(const Block& block) {
   switch (block.kind) {
     case BlockKind::leg:
-    case BlockKind::merged_legs:
       add_leg(block, nullptr);
       return;
     case BlockKind::marks:
@@ -144,6 +142,7 @@ void Column::add(const Block& block) {
       add_paragraph({{block.main, kWheel, Weight::bold}}, 0);
       return;
     case BlockKind::not_checked:
+    case BlockKind::reason:
       add_paragraph(lead_and_rest(block, kDetail, "."), 4);
       return;
     case BlockKind::section_drawing:

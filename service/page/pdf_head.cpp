@@ -58,37 +58,37 @@ Panel verdict_panel(PdfCanvas& canvas, const Block& block, Verdict verdict, doub
   return panel;
 }
 
+namespace {
+
+/// Label over figure; beside the figure what the instrument shows, one under the other.
+void put_key_figure(PdfCanvas& canvas, Panel& panel, const Block& block, double x, double width) {
+  constexpr double kReadings = 106;
+  double y = panel.put(canvas, {x, 0}, width, Align::left, {{block.lead, kWheel}});
+  const double main_width = block.readings.empty() ? width : width - kReadings;
+  double below =
+      panel.put(canvas, {x, y}, main_width, Align::left, {{block.main, 18, Weight::bold}});
+  for (const Reading& reading : block.readings) {
+    const double left = x + width - kReadings;
+    panel.put(canvas, {left, y + 1.5}, kReadings, Align::left,
+              {{capitalised(reading.what), kWheel}});
+    y = panel.put(canvas, {left, y}, kReadings, Align::right, {{reading.value, 12, Weight::bold}});
+  }
+  below = std::max(below, y);
+  for (const std::string& sentence : block.more) {
+    below = panel.put(canvas, {x, below}, width, Align::left, {{capitalised(sentence), kWheel}});
+  }
+}
+
+}  // namespace
+
 Panel key_figures_panel(PdfCanvas& canvas, const std::vector<const Block*>& figures,
                         double width_pt) {
   Panel panel;
   constexpr double kGap = 16;
   const double count = static_cast<double>(figures.size());
   const double width = (width_pt - kGap * (count - 1)) / count;
-  // Words above, then the readings of all in one line.
-  double readings_at = 0;
   for (std::size_t i = 0; i < figures.size(); ++i) {
-    const double x = static_cast<double>(i) * (width + kGap);
-    const Block& block = *figures[i];
-    double y = panel.put(canvas, {x, 0}, width, Align::left, {{block.lead, kWheel}});
-    y = panel.put(canvas, {x, y}, width, Align::left, {{block.main, 18, Weight::bold}});
-    for (const std::string& sentence : block.more) {
-      y = panel.put(canvas, {x, y}, width, Align::left, {{capitalised(sentence), kWheel}});
-    }
-    readings_at = std::max(readings_at, y + 3);
-  }
-  for (std::size_t i = 0; i < figures.size(); ++i) {
-    double x = static_cast<double>(i) * (width + kGap);
-    const Block& block = *figures[i];
-    for (std::size_t k = 0; k < block.readings.size(); ++k) {
-      const Reading& reading = block.readings[k];
-      const double share = block.readings.size() == 1 ? width
-                           : k == 0                   ? width * 0.64
-                                                      : width * 0.36;
-      const double y = panel.put(canvas, {x, readings_at}, share, Align::left,
-                                 {{capitalised(reading.what), kWheel}});
-      panel.put(canvas, {x, y}, share, Align::left, {{reading.value, 14, Weight::bold}});
-      x += share;
-    }
+    put_key_figure(canvas, panel, *figures[i], static_cast<double>(i) * (width + kGap), width);
   }
   for (std::size_t i = 1; i < figures.size(); ++i) {
     const double x = static_cast<double>(i) * (width + kGap) - kGap / 2;

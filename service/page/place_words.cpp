@@ -12,21 +12,15 @@
 namespace passage_brief {
 namespace {
 
-/// Dangers that take longer to reach are counted, not named (our rule): by then there is an anchor
-/// down or a tow. The soonest of a leg is named whatever it takes.
+/// Dangers that take longer to reach are counted (our rule): by then there is an anchor down or a
+/// tow. Where none takes less the soonest is named.
 constexpr Interval kFarOff = std::chrono::minutes(30);
 
-bool later_than(const Danger& danger, Interval time) {
-  return danger.reached_in.has_value() && danger.reached_in.value() > time;
-}
-
-/// What holds the least depth, where that is not the place itself.
-std::string controlled_elsewhere(const Depth& depth) {
-  std::string by = depth.controlled_by;
-  for (const std::string_view start : {"controlling depth of ", "depth of "}) {
-    if (by.starts_with(start)) by.erase(0, start.size());
-  }
-  return by == depth.name || by == "controlling depth" ? "" : by;
+/// What holds the least depth, where that is a thing to look out for and not a reach's own figure.
+std::string thing_in_control(const Depth& depth) {
+  const std::string& by = depth.controlled_by;
+  const bool own = by == depth.name || by == "depth of " + depth.name;
+  return own || by.starts_with("controlling depth") ? "" : by;
 }
 
 /// A figure of which less than nothing is left: what that means stands in words beside it.
@@ -38,7 +32,7 @@ std::string left_over(const Known<Length>& figure, const Reader& reader) {
 
 std::string could_be(const Known<Length>& figure, const Reader& reader) {
   return or_not_known(figure, [&](Length length) {
-    return length < metres(0) ? std::string("could touch") : reader.down(length);
+    return length < metres(0) ? std::string("touching") : reader.down(length);
   });
 }
 
@@ -59,13 +53,12 @@ void say_why_not_known(Block& block, const std::string& said_elsewhere, const Fi
   if (!why.reasons.empty()) block.more.push_back(capitalised(not_known_text(why)) + ".");
 }
 
-const OverMast* chosen_state(const std::vector<OverMast>& states, const Known<Antennas>& antennas) {
-  const OverMast* lowest = nullptr;
-  for (const OverMast& state : states) {
-    if (antennas.has_value() && state.antennas == antennas.value()) return &state;
-    if (lowest == nullptr || state.air_draft < lowest->air_draft) lowest = &state;
-  }
-  return lowest;
+/// Four times "not known" says no more than once.
+void say_once_that_none_is_known(Block& block) {
+  const auto unknown = [](const Reading& reading) { return reading.value == kNotKnown; };
+  if (!std::ranges::all_of(block.readings, unknown)) return;
+  block.main += ": " + block.readings.front().what + " not known";
+  block.readings.clear();
 }
 
 std::string carried(const CableFinding& cable) {
@@ -82,25 +75,31 @@ std::string carried(const CableFinding& cable) {
   return "";
 }
 
-/// Said only where it would not hold, or cannot be told.
-std::string anchor_text(const Danger& danger) {
-  if (!danger.anchor_would_hold.has_value()) {
-    return "anchor " + not_known_text(danger.anchor_would_hold.error());
-  }
-  return danger.anchor_would_hold.value() ? "" : "anchor would not hold";
-}
-
 std::string danger_text(const Danger& danger, const Reader& reader) {
-  const std::string time = danger.reached_in.has_value()
-                               ? interval_text(danger.reached_in.value(), Rounding::down)
-                               : "time " + not_known_text(danger.reached_in.error());
   const std::string what = contains_word(danger.name, danger.what)
                                ? danger.name
                                : danger.name + " (" + danger.what + ")";
-  const std::string anchor = anchor_text(danger);
-  return fmt::format("{} to {}, {}, {}{}{}", what, in_words(danger.side),
-                     distance_text(danger.distance, Rounding::down, reader.units), time,
-                     anchor.empty() ? "" : ", ", anchor);
+  std::string text = fmt::format("{} to {}, {}, {}", what, in_words(danger.side),
+                                 distance_text(danger.distance, Rounding::down, reader.units),
+                                 interval_text(danger.reached_in.value(), Rounding::down));
+  // Said where it would not hold, or cannot be told.
+  if (!danger.anchor_would_hold.has_value()) {
+    text += ", anchor " + not_known_text(danger.anchor_would_hold.error());
+  } else if (!danger.anchor_would_hold.value()) {
+    text += ", anchor would not hold";
+  }
+  return text;
+}
+
+/// "Bar bend to port, Lump to port, reached in a time not known: ...", in their order.
+std::string danger_without_time_text(const std::vector<const Danger*>& dangers) {
+  std::vector<std::string> names;
+  NotKnown why;
+  for (const Danger* danger : dangers) {
+    names.push_back(danger->name + " to " + in_words(danger->side));
+    known_detail::add_reasons(why, danger->reached_in);
+  }
+  return fmt::format("{}, reached in a time {}", fmt::join(names, ", "), not_known_text(why));
 }
 
 /// By what the boat is carried there; the dangers of one cause stand together.
@@ -109,10 +108,17 @@ std::string carried_by(const Danger& danger) {
   return danger.to_leeward ? "To leeward" : "Down current";
 }
 
-bool sooner(const Danger* a, const Danger* b) {
-  if (a->reached_in.has_value() != b->reached_in.has_value()) return !a->reached_in.has_value();
-  if (!a->reached_in.has_value()) return false;
-  return a->reached_in.value() < b->reached_in.value();
+/// Those whose time is known, soonest first; those within kFarOff, or the soonest of all.
+std::vector<const Danger*> near_ones(const std::vector<const Danger*>& dangers) {
+  std::vector<const Danger*> near;
+  for (const Danger* danger : dangers) {
+    if (danger->reached_in.has_value()) near.push_back(danger);
+  }
+  std::ranges::stable_sort(near, {}, [](const Danger* d) { return d->reached_in.value(); });
+  const auto far =
+      std::ranges::find_if(near, [](const Danger* d) { return d->reached_in.value() > kFarOff; });
+  near.erase(std::max(far, std::min(near.begin() + 1, near.end())), near.end());
+  return near;
 }
 
 }  // namespace
@@ -126,8 +132,7 @@ Block depth_block(const Depth& depth, const SaidOnce& said_once, const Reader& r
                            {"sounder should read", nearest(depth.sounder_reads, reader)},
                            {"stop at", up(depth.stop_at, reader)}},
               .leg = depth.passing.leg};
-  if (const std::string by = controlled_elsewhere(depth); !by.empty())
-    block.main += " (" + by + ")";
+  if (const std::string by = thing_in_control(depth); !by.empty()) block.main += " (" + by + ")";
   if (depth.tide_is.has_value()) block.main += ", " + in_words(depth.tide_is.value());
   if (depth.blocked) block.main += ": blocked by what never covers";
   if (depth.under_keel.has_value() && depth.under_keel.value() < metres(0)) {
@@ -136,12 +141,14 @@ Block depth_block(const Depth& depth, const SaidOnce& said_once, const Reader& r
   if (depth.place == DepthPlace::berth && depth.passing.along <= metres(0)) {
     block.more.emplace_back("Before letting go: a shortage here comes off every depth.");
   }
-  if (depth.place != DepthPlace::berth && depth.slowed_because.has_value()) {
+  if (depth.place != DepthPlace::berth && depth.slowed_because.has_value() &&
+      depth.under_keel.has_value()) {
     block.more.push_back(fmt::format("No faster than {}: {}.",
                                      speed_text(depth.through_water, Rounding::down),
                                      *depth.slowed_because));
   }
   if (depth.squat_left_out) block.more.emplace_back("Squat left out: deep water.");
+  say_once_that_none_is_known(block);
   say_why_not_known(block, said_once.sounder, depth.under_keel, depth.under_keel_could_be,
                     depth.tide_is, depth.sounder_reads, depth.stop_at);
   return block;
@@ -152,7 +159,7 @@ Block bridge_block(const BridgeFinding& bridge, const Reader& reader) {
               .lead = time_text(bridge.passing.at, reader),
               .main = bridge.name,
               .leg = bridge.passing.leg};
-  const OverMast* const state = chosen_state(bridge.over_mast, bridge.fits_with);
+  const OverMast* const state = as_passed(bridge);
   const Known<Length> over =
       state != nullptr ? state->over_mast : not_known("the vessel file gives no air draft");
   const Known<Length> over_could_be =
@@ -161,7 +168,7 @@ Block bridge_block(const BridgeFinding& bridge, const Reader& reader) {
                     {"could be", could_be(over_could_be, reader)},
                     {"gauge should read", nearest(bridge.gauge_reads, reader)},
                     {"turn back below", up(bridge.gauge_at_least, reader)}};
-  if (state != nullptr) block.main += ", antennas " + in_words(state->antennas);
+  if (over.has_value()) block.main += ", antennas " + in_words(state->antennas);
   if (over.has_value() && over.value() < metres(0)) {
     block.main += ": the mast is " + reader.up(-over.value()) + " too high";
   }
@@ -183,6 +190,7 @@ Block bridge_block(const BridgeFinding& bridge, const Reader& reader) {
   if (!bridge.clearance_gauge.value_or(true)) {
     block.more.emplace_back("No clearance gauge is charted.");
   }
+  say_once_that_none_is_known(block);
   say_why_not_known(block, "", over, over_could_be, bridge.fits_with, bridge.opening_needed,
                     bridge.gauge_reads, bridge.gauge_at_least, bridge.clearance_gauge);
   return block;
@@ -203,34 +211,40 @@ Block cable_block(const CableFinding& cable, const Reader& reader) {
     block.more.back().insert(block.more.back().size() - 1,
                              ", to spare beyond the gap of " + reader.up(cable.gap.value()));
   }
+  say_once_that_none_is_known(block);
   say_why_not_known(block, "", cable.gap, cable.to_spare, cable.to_spare_could_be);
   return block;
 }
 
-Block danger_block(std::vector<const Danger*> dangers, const Reader& reader) {
-  std::ranges::stable_sort(dangers, sooner);
-  std::string lead;
-  std::string main;
+Block danger_block(const std::vector<const Danger*>& dangers, const Reader& reader) {
+  std::vector<const Danger*> without_time;
+  for (const Danger* danger : dangers) {
+    if (!danger->reached_in.has_value()) without_time.push_back(danger);
+  }
+  const std::vector<const Danger*> near = near_ones(dangers);
+  Block block{.kind = BlockKind::to_leeward, .leg = dangers.front()->leg};
   std::string cause;
-  std::size_t said = 0;
-  for (std::size_t i = 0; i < dangers.size(); ++i) {
-    if (i > 0 && later_than(*dangers[i], kFarOff)) break;
-    ++said;
-    const std::string now = carried_by(*dangers[i]);
-    if (i == 0) {
-      lead = now;
+  const auto say = [&](const Danger& danger, const std::string& text) {
+    const std::string now = carried_by(danger);
+    if (block.lead.empty()) {
+      block.lead = now;
     } else {
-      main += now == cause ? "; " : ". " + now + ": ";
+      block.main += now == cause ? "; " : ". " + now + ": ";
     }
     cause = now;
-    main += danger_text(*dangers[i], reader);
+    block.main += text;
+  };
+  for (const Danger* danger : near) say(*danger, danger_text(*danger, reader));
+  if (!without_time.empty()) {
+    say(*without_time.front(), danger_without_time_text(without_time));
   }
-  if (said < dangers.size()) {
-    main += fmt::format("; {} more after {}", dangers.size() - said,
-                        interval_text(kFarOff, Rounding::nearest));
+  const std::size_t more = dangers.size() - near.size() - without_time.size();
+  if (more > 0) {
+    block.main +=
+        fmt::format("; {} more after {}", more, interval_text(kFarOff, Rounding::nearest));
   }
-  return {
-      .kind = BlockKind::to_leeward, .lead = lead, .main = main + ".", .leg = dangers.front()->leg};
+  block.main += ".";
+  return block;
 }
 
 }  // namespace passage_brief

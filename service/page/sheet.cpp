@@ -12,6 +12,7 @@
 
 #include "brief/brief.h"
 #include "page/figures.h"
+#include "page/reasons.h"
 #include "page/sheet_parts.h"
 
 namespace passage_brief {
@@ -45,32 +46,22 @@ std::string order_text(Verdict verdict) {
   return "";
 }
 
-/// "aground (Oyster Reach, Mill Reach); wind over the limit (the passage)", at most four of them.
+/// "aground; wind over the limit": each rule once. The cautions and what is not checked say where.
 std::string limits_text(const Judgement& judgement, LimitState state) {
   std::vector<std::string> ids;
-  std::map<std::string, std::vector<std::string>> places;
   for (const LimitResult& limit : judgement.limits) {
-    if (limit.state != state) continue;
-    if (places[limit.id].empty()) ids.push_back(limit.id);
-    places[limit.id].push_back(limit.about.name);
+    if (limit.state != state || std::ranges::find(ids, limit.id) != ids.end()) continue;
+    ids.push_back(limit.id);
   }
-  std::vector<std::string> said;
-  for (const std::string& id : ids) {
-    if (said.size() == 4) {
-      said.push_back(fmt::format("and {} more", ids.size() - 4));
-      break;
-    }
-    said.push_back(fmt::format("{} ({})", id, fmt::join(places[id], ", ")));
-  }
-  return fmt::format("{}", fmt::join(said, "; "));
+  return fmt::format("{}", fmt::join(ids, "; "));
 }
 
 Block verdict_block(const Brief& brief) {
   Block block{.kind = BlockKind::verdict, .lead = order_text(brief.judgement.verdict)};
   const std::string broken = limits_text(brief.judgement, LimitState::broken);
   const std::string unclear = limits_text(brief.judgement, LimitState::cannot_tell);
-  if (!broken.empty()) block.more.push_back("Limits broken: " + broken + ".");
-  if (!unclear.empty()) block.more.push_back("Limits that cannot be told: " + unclear + ".");
+  if (!broken.empty()) block.more.push_back("Broken: " + broken + ".");
+  if (!unclear.empty()) block.more.push_back("Cannot be told: " + unclear + ".");
   return block;
 }
 
@@ -91,6 +82,25 @@ std::vector<std::string> sentences_of(const std::string& text) {
   return sentences;
 }
 
+/// The end that all texts have in common, from its first ": " on; empty where there is none.
+std::string shared_end(const std::vector<std::string>& texts) {
+  std::string end = texts.front();
+  for (const std::string& text : texts) {
+    const auto [mine, theirs] = std::mismatch(end.rbegin(), end.rend(), text.rbegin(), text.rend());
+    end.erase(end.begin(), mine.base());
+  }
+  const std::size_t colon = end.find(": ");
+  return colon == std::string::npos ? "" : end.substr(colon);
+}
+
+/// "A; B; C: what is so of them all" where they end alike, else one after the other.
+std::string together(std::vector<std::string> texts) {
+  const std::string end = texts.size() > 1 ? shared_end(texts) : "";
+  if (end.empty()) return fmt::format("{}", fmt::join(texts, " "));
+  for (std::string& text : texts) text.erase(text.size() - end.size());
+  return fmt::format("{}{}", fmt::join(texts, "; "), end);
+}
+
 /// Sayings of one rule about several places: what differs for each, then the sentences all end on.
 std::string in_one_breath(const std::vector<std::string>& sayings) {
   std::vector<std::vector<std::string>> all;
@@ -104,10 +114,11 @@ std::string in_one_breath(const std::vector<std::string>& sayings) {
     shared.insert(shared.begin(), all.front().back());
     for (auto& one : all) one.pop_back();
   }
-  std::vector<std::string> said;
-  for (const auto& one : all) said.insert(said.end(), one.begin(), one.end());
-  said.insert(said.end(), shared.begin(), shared.end());
-  return fmt::format("{}", fmt::join(said, " "));
+  std::vector<std::string> own;
+  for (const auto& one : all) own.push_back(fmt::format("{}", fmt::join(one, " ")));
+  std::string text = together(std::move(own));
+  for (const std::string& sentence : shared) text += " " + sentence;
+  return text;
 }
 
 /// One block for each rule and grade, in the order of their first.
@@ -135,25 +146,49 @@ std::vector<Block> caution_blocks(const Judgement& judgement, const Reader& read
   return blocks;
 }
 
+/// "gale; aground (Upper Reach, Bar Reach)": the whole passage needs no naming, nor places just
+/// named.
+std::string rules_with_places(const std::vector<const NotChecked*>& rules) {
+  std::vector<std::string> ids;
+  std::map<std::string, std::vector<std::string>> places;
+  for (const NotChecked* rule : rules) {
+    auto& named = places[rule->id];
+    if (std::ranges::find(ids, rule->id) == ids.end()) ids.push_back(rule->id);
+    if (rule->about.kind != SubjectKind::passage) named.push_back(rule->about.name);
+  }
+  std::vector<std::string> said;
+  std::vector<std::string> before;
+  for (const std::string& id : ids) {
+    std::vector<std::string>& named = places[id];
+    std::ranges::sort(named);
+    std::string text = id;
+    if (!named.empty()) {
+      text += named == before ? " (there too)" : fmt::format(" ({})", fmt::join(named, ", "));
+      before = named;
+    }
+    said.push_back(std::move(text));
+  }
+  return fmt::format("{}", fmt::join(said, "; "));
+}
+
 /// One block for each reason, so that one missing forecast does not fill the page.
 std::vector<Block> not_checked_blocks(const Judgement& judgement) {
-  std::vector<std::string> reasons;
-  std::map<std::string, std::vector<std::pair<std::string, std::vector<std::string>>>> rules;
+  std::vector<std::pair<std::string, std::vector<const NotChecked*>>> by_reason;
   for (const NotChecked& rule : judgement.not_checked) {
     const std::string reason = in_words(rule.because);
-    auto& ids = rules[reason];
-    if (ids.empty()) reasons.push_back(reason);
-    const std::string id = rule.limit ? rule.id + ", a limit" : rule.id;
-    auto found = std::ranges::find(ids, id, [](const auto& entry) { return entry.first; });
-    if (found == ids.end()) found = ids.insert(ids.end(), {id, {}});
-    found->second.push_back(rule.about.name);
+    auto found =
+        std::ranges::find(by_reason, reason, [](const auto& entry) { return entry.first; });
+    if (found == by_reason.end()) found = by_reason.insert(by_reason.end(), {reason, {}});
+    found->second.push_back(&rule);
   }
   std::vector<Block> blocks;
-  for (const std::string& reason : reasons) {
+  for (const auto& [reason, rules] : by_reason) {
+    std::vector<const NotChecked*> limits;
+    std::vector<const NotChecked*> others;
+    for (const NotChecked* rule : rules) (rule->limit ? limits : others).push_back(rule);
     std::vector<std::string> said;
-    for (const auto& [id, places] : rules[reason]) {
-      said.push_back(fmt::format("{} ({})", id, fmt::join(places, ", ")));
-    }
+    if (!limits.empty()) said.push_back("limits: " + rules_with_places(limits));
+    if (!others.empty()) said.push_back("others: " + rules_with_places(others));
     blocks.push_back({.kind = BlockKind::not_checked,
                       .lead = "Not checked",
                       .main = fmt::format("{}; because {}.", fmt::join(said, "; "), reason)});
@@ -175,6 +210,23 @@ std::string time_text(const Known<Instant>& at, const Reader& reader) {
 
 std::string not_known_text(const NotKnown& why) {
   return std::string(kNotKnown) + ": " + in_words(why);
+}
+
+void MissingFigures::add_missing(const std::string& name, const std::string& why,
+                                 const std::string& said_elsewhere) {
+  if (why == said_elsewhere) return;
+  for (auto& [reason, names] : names_by_reason_) {
+    if (reason != why) continue;
+    names += ", " + name;
+    return;
+  }
+  names_by_reason_.emplace_back(why, name);
+}
+
+void MissingFigures::say_in(Block& block) const {
+  for (const auto& [reason, names] : names_by_reason_) {
+    block.more.push_back(capitalised(names) + " not known: " + reason + ".");
+  }
 }
 
 SaidOnce said_once(const Findings& found) {
@@ -218,15 +270,15 @@ Sheet make_sheet(const Brief& brief, PageChoice choice) {
             "two, hold off and find out why."},
        {.kind = BlockKind::deferring,
         .main = "Local regulations, notices, signals and the judgement of a licensed person come "
-                "before this page; it does not claim that any law is met. \"Could be\" is what 95 "
-                "times in 100 is there or more, at that place, not on the whole passage."}});
+                "before this page; it claims no compliance with law. \"Could be\": 95 times in 100 "
+                "there is at least so much at that place."}});
+  say_reasons_once(sheet, reasons_in(brief));
   return sheet;
 }
 
 bool in_the_list(BlockKind kind) {
   switch (kind) {
     case BlockKind::leg:
-    case BlockKind::merged_legs:
     case BlockKind::marks:
     case BlockKind::depth:
     case BlockKind::bridge:
@@ -238,6 +290,7 @@ bool in_the_list(BlockKind kind) {
     case BlockKind::key_figure:
     case BlockKind::caution:
     case BlockKind::not_checked:
+    case BlockKind::reason:
     case BlockKind::weather:
     case BlockKind::place:
     case BlockKind::section_drawing:
@@ -258,35 +311,20 @@ bool in_the_list(BlockKind kind) {
 
 std::vector<Block> with_legs_merged(const std::vector<Block>& blocks, std::size_t first,
                                     std::size_t last) {
-  Block merged{.kind = BlockKind::merged_legs,
-               .lead = first == last ? fmt::format("Leg {}", first + 1)
-                                     : fmt::format("Legs {} to {}", first + 1, last + 1),
-               .leg = first};
   std::vector<Block> all;
-  std::optional<std::size_t> place;
+  std::optional<std::size_t> head;
   for (const Block& block : blocks) {
-    if (!in_the_list(block.kind) || block.leg < first || block.leg > last) {
+    if (block.kind != BlockKind::leg || block.leg < first || block.leg > last) {
       all.push_back(block);
-      continue;
+    } else if (!head.has_value()) {
+      head = all.size();
+      all.push_back(block);
+      all.back().more.clear();
+      if (first < last) all.back().lead = fmt::format("Legs {} to {}", first + 1, last + 1);
+    } else {
+      all[*head].main += "; " + block.main;
     }
-    if (!place.has_value()) {
-      place = all.size();
-      all.push_back(merged);
-    }
-    if (block.kind == BlockKind::leg) {
-      if (!merged.main.empty()) merged.main += "; ";
-      merged.main += block.main;
-      continue;
-    }
-    std::string said = block.lead + " " + block.main;
-    if (!block.readings.empty()) said += ".";
-    for (const Reading& reading : block.readings) {
-      said += " " + capitalised(reading.what) + " " + reading.value + ".";
-    }
-    for (const std::string& more : block.more) said += " " + more;
-    merged.more.push_back(std::move(said));
   }
-  if (place.has_value()) all[*place] = std::move(merged);
   return all;
 }
 

@@ -17,11 +17,10 @@ namespace passage_brief {
 struct Brief;
 
 enum class BlockKind {
-  title,        // whose passage, which day, made when, void after when
-  verdict,      // with its order
-  key_figure,   // one of three
-  leg,          // heads what is met on it
-  merged_legs,  // several that control nothing, and what is met on them
+  title,       // whose passage, which day, made when, void after when
+  verdict,     // with its order
+  key_figure,  // one of three
+  leg,         // heads what is met on it
   marks,
   depth,
   bridge,
@@ -29,6 +28,7 @@ enum class BlockKind {
   to_leeward,  // or where the current sets
   caution,
   not_checked,
+  reason,   // why several things are not known
   weather,  // wind, waves and light on the whole way
   place,    // to turn round, to lie in safety
   section_drawing,

@@ -56,6 +56,23 @@ struct Reader {
 /// "not known: the chart gives no depth here".
 [[nodiscard]] std::string not_known_text(const NotKnown& why);
 
+/// "Wind, current not known: no forecast was given." One sentence for each reason.
+class MissingFigures {
+ public:
+  /// Nothing where the figure is known, or its reason is the one said elsewhere.
+  template <class T>
+  void add(const std::string& name, const Known<T>& figure,
+           const std::string& said_elsewhere = "") {
+    if (!figure.has_value()) add_missing(name, in_words(figure.error()), said_elsewhere);
+  }
+  void say_in(Block& block) const;
+
+ private:
+  void add_missing(const std::string& name, const std::string& why,
+                   const std::string& said_elsewhere);
+  std::vector<std::pair<std::string, std::string>> names_by_reason_;
+};
+
 /// What is not known all along the way for one and the same reason: said once and not at each
 /// place. Empty: known somewhere, or not known for differing reasons.
 struct SaidOnce {

@@ -28,25 +28,26 @@ std::string wind_from_text(const std::vector<Leg>& legs) {
 
 std::string weather_text(const Findings& found, const Reader& reader) {
   const PassageFinding& passage = found.passage;
-  const auto kn = [](Speed speed) { return wind_text(speed); };
-  std::string text = "Wind" + wind_from_text(found.legs) + " up to " +
-                     or_not_known(passage.wind, kn) + ", gusts " + or_not_known(passage.gust, kn);
-  text += "; waves " + or_not_known(passage.wave, [&](Length w) { return reader.up(w); });
-  text += "; visibility " + or_not_known(passage.visibility, [](Length v) {
-            return rounded(in_nautical_miles(v), 1, Rounding::down) + " nm";
-          });
-  return text + ".";
+  std::vector<std::string> said;
+  if (passage.wind.has_value()) {
+    said.push_back("wind" + wind_from_text(found.legs) + " up to " + wind_text(*passage.wind));
+  }
+  if (passage.gust.has_value()) said.push_back("gusts " + wind_text(*passage.gust));
+  if (passage.wave.has_value()) said.push_back("waves " + reader.up(*passage.wave));
+  if (passage.visibility.has_value()) {
+    said.push_back("visibility " +
+                   rounded(in_nautical_miles(*passage.visibility), 1, Rounding::down) + " nm");
+  }
+  return said.empty() ? "" : capitalised(fmt::format("{}.", fmt::join(said, ", ")));
 }
 
-std::vector<std::string> why_weather_is_missing(const PassageFinding& passage) {
-  NotKnown why;
-  const auto add = [&](const auto& figure) { known_detail::add_reasons(why, figure); };
-  add(passage.wind);
-  add(passage.gust);
-  add(passage.wave);
-  add(passage.visibility);
-  if (why.reasons.empty()) return {};
-  return {"Not known because " + in_words(why) + "."};
+MissingFigures missing_weather(const PassageFinding& passage) {
+  MissingFigures missing;
+  missing.add("wind", passage.wind);
+  missing.add("gusts", passage.gust);
+  missing.add("waves", passage.wave);
+  missing.add("visibility", passage.visibility);
+  return missing;
 }
 
 std::string light_text(const Findings& found, const Reader& reader) {
@@ -74,10 +75,9 @@ bool anchor_holds_everywhere(const Findings& found) {
 
 Block weather_block(const Brief& brief, const Reader& reader) {
   const Findings& found = brief.findings;
-  Block block{.kind = BlockKind::weather,
-              .lead = "Wind and light",
-              .main = weather_text(found, reader),
-              .more = why_weather_is_missing(found.passage)};
+  Block block{
+      .kind = BlockKind::weather, .lead = "Wind and light", .main = weather_text(found, reader)};
+  missing_weather(found.passage).say_in(block);
   const SaidOnce once = said_once(found);
   if (!once.wind.empty() && block.more.empty()) {
     block.more.push_back("Wind on every leg not known: " + once.wind + ".");

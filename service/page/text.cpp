@@ -84,6 +84,7 @@ std::string heading_before(BlockKind kind, const Sheet& sheet) {
     case BlockKind::cable:
     case BlockKind::to_leeward:
     case BlockKind::not_checked:
+    case BlockKind::reason:
     case BlockKind::place:
     case BlockKind::section_drawing:
     case BlockKind::tide_curve:
@@ -93,7 +94,6 @@ std::string heading_before(BlockKind kind, const Sheet& sheet) {
     case BlockKind::source:
     case BlockKind::estimate:
     case BlockKind::deferring:
-    case BlockKind::merged_legs:
     case BlockKind::folded:
       return "";
   }
@@ -113,14 +113,14 @@ std::string block_text(const Block& block) {
     }
     case BlockKind::key_figure:
       return "\n" + wrapped(block.lead + ": " + block.main + ".", 0, 2) +
-             wrapped(joined(block.more, "; ") + ".", 2, 2) + wrapped(readings_text(block), 2, 2);
+             wrapped(joined({joined(block.more, "; ") + ".", readings_text(block)}, " "), 2, 2);
     case BlockKind::leg:
       return wrapped(block.lead + " " + block.main + ".", 0, 2) + wrapped(more, 2, 2);
     case BlockKind::marks:
     case BlockKind::depth:
     case BlockKind::bridge:
     case BlockKind::cable: {
-      const std::string stop = block.readings.empty() ? "" : ".";
+      const std::string stop = block.main.ends_with('.') ? "" : ".";
       return wrapped(
           block.lead + " " + joined({block.main + stop, readings_text(block), more}, " "), 2, 8);
     }
@@ -132,6 +132,7 @@ std::string block_text(const Block& block) {
       return wrapped(joined({block.lead + ":", block.main, block.instead}, " "), 0, 2);
     case BlockKind::caution:
     case BlockKind::not_checked:
+    case BlockKind::reason:
     case BlockKind::weather:
     case BlockKind::place:
     case BlockKind::arithmetic:
@@ -142,7 +143,6 @@ std::string block_text(const Block& block) {
     case BlockKind::estimate:
     case BlockKind::look_out:
     case BlockKind::deferring:
-    case BlockKind::merged_legs:
     case BlockKind::folded: {
       const std::string lead = block.lead.empty() ? "" : block.lead + ":";
       return wrapped(joined({lead, block.main, more}, " "), 0, 2);

@@ -1,0 +1,24 @@
+// Why things are not known, said once.
+//
+// One missing forecast or one drawbridge can leave forty figures unknown for one and the same
+// reason. A reason that stands more than once on the sheet is given a letter there, and its words
+// once.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "page/sheet.h"
+
+namespace passage_brief {
+
+struct Brief;
+
+/// Every reason in the brief for a figure that is not known, each once.
+[[nodiscard]] std::vector<std::string> reasons_in(const Brief& brief);
+
+/// Puts "reason A" for each reason that the sheet says more than once, and a block with its words
+/// before the block of kind `weather`.
+void say_reasons_once(Sheet& sheet, const std::vector<std::string>& reasons);
+
+}  // namespace passage_brief
