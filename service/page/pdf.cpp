@@ -117,130 +117,125 @@ class Page {
     return columns_room() - std::max(left_.height_pt(), right_.height_pt());
   }
 
-  double h = 0;
-  for (auto& p : head_) h += p.height_pt() + kHeadGap;
-  fprintf(stderr, "level %zu share %.2f head %.0f left %.0f right %.0f foot %.0f room %.0f\n",
-          level, share, h, left_.height_pt(), right_.height_pt(), foot_.height_pt(),
-          columns_room());
-} void draw() const {
-  double y = kMargin;
-  for (const Panel& panel : head_) {
-    panel.draw(*canvas_, {kMargin, y});
-    y += panel.height_pt() + kHeadGap;
-  }
-  const double right = kMargin + left_.width_pt() + kGutter;
-  const double tall = std::max(left_.height_pt(), right_.height_pt());
-  canvas_->stroke({{kMargin, y - kHeadGap / 2}, {kMargin + width_, y - kHeadGap / 2}}, {1, {}});
-  left_.draw({kMargin, y});
-  right_.draw({right, y});
-  canvas_->stroke({{right - kGutter / 2, y + 2}, {right - kGutter / 2, y + tall}}, {0.5, {}});
-  const double foot = kMargin + room_ - foot_.height_pt();
-  canvas_->stroke({{kMargin, foot - 3}, {kMargin + width_, foot - 3}}, {1, {}});
-  foot_.draw({kMargin, foot});
-}
-
-private:
-static constexpr double kHeadGap = 6;
-
-[[nodiscard]] double columns_room() const {
-  double used = foot_.height_pt() + kHeadGap;
-  for (const Panel& panel : head_) used += panel.height_pt() + kHeadGap;
-  return room_ - used;
-}
-
-void lay_out_head(const std::vector<Block>& blocks, Verdict verdict) {
-  std::vector<const Block*> figures;
-  for (const Block& block : blocks) {
-    if (block.kind == BlockKind::title) head_.push_back(title_panel(*canvas_, block, width_));
-    if (block.kind == BlockKind::verdict) {
-      head_.push_back(verdict_panel(*canvas_, block, verdict, width_));
+  void draw() const {
+    double y = kMargin;
+    for (const Panel& panel : head_) {
+      panel.draw(*canvas_, {kMargin, y});
+      y += panel.height_pt() + kHeadGap;
     }
-    if (block.kind == BlockKind::key_figure) figures.push_back(&block);
+    const double right = kMargin + left_.width_pt() + kGutter;
+    const double tall = std::max(left_.height_pt(), right_.height_pt());
+    canvas_->stroke({{kMargin, y - kHeadGap / 2}, {kMargin + width_, y - kHeadGap / 2}}, {1, {}});
+    left_.draw({kMargin, y});
+    right_.draw({right, y});
+    canvas_->stroke({{right - kGutter / 2, y + 2}, {right - kGutter / 2, y + tall}}, {0.5, {}});
+    const double foot = kMargin + room_ - foot_.height_pt();
+    canvas_->stroke({{kMargin, foot - 3}, {kMargin + width_, foot - 3}}, {1, {}});
+    foot_.draw({kMargin, foot});
   }
-  head_.push_back(key_figures_panel(*canvas_, figures, width_));
-}
 
-void lay_out_foot(const std::vector<Block>& blocks) {
-  for (const Block& block : blocks) {
-    if (block.kind == BlockKind::look_out || block.kind == BlockKind::deferring ||
-        block.kind == BlockKind::folded) {
-      foot_.add(block);
-    }
+ private:
+  static constexpr double kHeadGap = 6;
+
+  [[nodiscard]] double columns_room() const {
+    double used = foot_.height_pt() + kHeadGap;
+    for (const Panel& panel : head_) used += panel.height_pt() + kHeadGap;
+    return room_ - used;
   }
-}
 
-void lay_out_list(const std::vector<Block>& blocks, const std::string& zone_letters) {
-  left_.add_list_heading(zone_letters);
-  for (std::size_t i = 0; i < blocks.size(); ++i) {
-    if (!in_the_list(blocks[i].kind)) continue;
-    const bool leeward_follows =
-        i + 1 < blocks.size() && blocks[i + 1].kind == BlockKind::to_leeward;
-    if (blocks[i].kind == BlockKind::leg && leeward_follows) {
-      left_.add_leg(blocks[i], &blocks[i + 1]);
-      ++i;
-    } else {
-      left_.add(blocks[i]);
-    }
-  }
-}
-
-void lay_out_cautions(const std::vector<Block>& blocks) {
-  for (const Block& block : blocks) {
-    if (block.kind == BlockKind::caution || block.kind == BlockKind::not_checked ||
-        block.kind == BlockKind::reason) {
-      right_.add(block);
-    }
-  }
-}
-
-/// What has no fixed place goes to the column meant for it, else to the other, else across the
-/// foot of the page.
-template <class Fill>
-void place(Column& meant, Column& other, const Fill& fill) {
-  for (Column* const column : {&meant, &other}) {
-    Column trial(*canvas_, column->width_pt());
-    fill(trial);
-    if (column->height_pt() + trial.height_pt() > columns_room()) continue;
-    column->append(std::move(trial));
-    return;
-  }
-  fill(foot_);
-}
-
-void lay_out_rest(const std::vector<Block>& blocks, const Brief& brief, Units units,
-                  DrawingHeights heights) {
-  const auto of_kinds = [&](const std::vector<BlockKind>& kinds) {
-    std::vector<const Block*> chosen;
+  void lay_out_head(const std::vector<Block>& blocks, Verdict verdict) {
+    std::vector<const Block*> figures;
     for (const Block& block : blocks) {
-      if (std::ranges::find(kinds, block.kind) != kinds.end()) chosen.push_back(&block);
+      if (block.kind == BlockKind::title) head_.push_back(title_panel(*canvas_, block, width_));
+      if (block.kind == BlockKind::verdict) {
+        head_.push_back(verdict_panel(*canvas_, block, verdict, width_));
+      }
+      if (block.kind == BlockKind::key_figure) figures.push_back(&block);
     }
-    return chosen;
-  };
-  place(left_, right_, [&](Column& column) {
-    for (const Block* block : of_kinds({BlockKind::section_drawing})) column.add(*block);
-    column.add_drawing(section_drawing(brief, units, {column.width_pt(), heights.section_pt}));
-    for (const Block* block : of_kinds({BlockKind::arithmetic})) column.add(*block);
-  });
-  place(right_, left_, [&](Column& column) {
-    for (const Block* block : of_kinds({BlockKind::tide_curve})) column.add(*block);
-    if (!brief.tide_curve.has_value()) return;
-    column.add_drawing(tide_drawing(brief, units, {column.width_pt(), heights.tide_pt}));
-  });
-  for (const std::vector<BlockKind>& kinds :
-       {std::vector{BlockKind::weather, BlockKind::place},
-        std::vector{BlockKind::base, BlockKind::blanks, BlockKind::estimate},
-        std::vector{BlockKind::note, BlockKind::source}}) {
-    place(right_, left_, [&](Column& column) { column.add_run_in(of_kinds(kinds)); });
+    head_.push_back(key_figures_panel(*canvas_, figures, width_));
   }
-}
 
-PdfCanvas* canvas_;
-double width_;
-double room_;
-std::vector<Panel> head_;
-Column left_;
-Column right_;
-Column foot_;
+  void lay_out_foot(const std::vector<Block>& blocks) {
+    for (const Block& block : blocks) {
+      if (block.kind == BlockKind::look_out || block.kind == BlockKind::deferring ||
+          block.kind == BlockKind::folded) {
+        foot_.add(block);
+      }
+    }
+  }
+
+  void lay_out_list(const std::vector<Block>& blocks, const std::string& zone_letters) {
+    left_.add_list_heading(zone_letters);
+    for (std::size_t i = 0; i < blocks.size(); ++i) {
+      if (!in_the_list(blocks[i].kind)) continue;
+      const bool leeward_follows =
+          i + 1 < blocks.size() && blocks[i + 1].kind == BlockKind::to_leeward;
+      if (blocks[i].kind == BlockKind::leg && leeward_follows) {
+        left_.add_leg(blocks[i], &blocks[i + 1]);
+        ++i;
+      } else {
+        left_.add(blocks[i]);
+      }
+    }
+  }
+
+  void lay_out_cautions(const std::vector<Block>& blocks) {
+    for (const Block& block : blocks) {
+      if (block.kind == BlockKind::caution || block.kind == BlockKind::not_checked ||
+          block.kind == BlockKind::reason) {
+        right_.add(block);
+      }
+    }
+  }
+
+  /// What has no fixed place goes to the column meant for it, else to the other, else across the
+  /// foot of the page.
+  template <class Fill>
+  void place(Column& meant, Column& other, const Fill& fill) {
+    for (Column* const column : {&meant, &other}) {
+      Column trial(*canvas_, column->width_pt());
+      fill(trial);
+      if (column->height_pt() + trial.height_pt() > columns_room()) continue;
+      column->append(std::move(trial));
+      return;
+    }
+    fill(foot_);
+  }
+
+  void lay_out_rest(const std::vector<Block>& blocks, const Brief& brief, Units units,
+                    DrawingHeights heights) {
+    const auto of_kinds = [&](const std::vector<BlockKind>& kinds) {
+      std::vector<const Block*> chosen;
+      for (const Block& block : blocks) {
+        if (std::ranges::find(kinds, block.kind) != kinds.end()) chosen.push_back(&block);
+      }
+      return chosen;
+    };
+    place(left_, right_, [&](Column& column) {
+      for (const Block* block : of_kinds({BlockKind::section_drawing})) column.add(*block);
+      column.add_drawing(section_drawing(brief, units, {column.width_pt(), heights.section_pt}));
+      for (const Block* block : of_kinds({BlockKind::arithmetic})) column.add(*block);
+    });
+    place(right_, left_, [&](Column& column) {
+      for (const Block* block : of_kinds({BlockKind::tide_curve})) column.add(*block);
+      if (!brief.tide_curve.has_value()) return;
+      column.add_drawing(tide_drawing(brief, units, {column.width_pt(), heights.tide_pt}));
+    });
+    for (const std::vector<BlockKind>& kinds :
+         {std::vector{BlockKind::weather, BlockKind::place},
+          std::vector{BlockKind::base, BlockKind::blanks, BlockKind::estimate},
+          std::vector{BlockKind::note, BlockKind::source}}) {
+      place(right_, left_, [&](Column& column) { column.add_run_in(of_kinds(kinds)); });
+    }
+  }
+
+  PdfCanvas* canvas_;
+  double width_;
+  double room_;
+  std::vector<Panel> head_;
+  Column left_;
+  Column right_;
+  Column foot_;
 };
 
 /// Every state of folding in the order things are given up, from nothing to all that may.
