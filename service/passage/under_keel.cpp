@@ -72,7 +72,12 @@ SquatTaken squat_taken(const KeelQuestion& question, const Known<Length>& water,
     taken.sinkage = not_known_as(water);
     return taken;
   }
-  const Known<Squat> squat = squat_of(hull, *question.speed, *water, question.section);
+  // She was slowed for the water she came to; the tide may have fallen a little since.
+  const Speed speed =
+      *water < hull.draft * 3
+          ? std::min(*question.speed, greatest_speed_with_a_squat_figure(hull, *water))
+          : *question.speed;
+  const Known<Squat> squat = squat_of(hull, speed, *water, question.section);
   if (squat.has_value()) {
     taken.sinkage = squat->sinkage;
     taken.one_sigma = squat->one_sigma;
