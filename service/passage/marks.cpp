@@ -121,13 +121,14 @@ Known<std::optional<Side>> should_lie_to(const Mark& mark, const Waterway& water
   if (mark.kept_by == KeptBy::unofficial) {
     return not_known(mark.name + " is unofficial and proves nothing");
   }
+  const Known<std::optional<Side>> inbound = side_inbound(mark, main_taken);
+  if (!inbound.has_value() || !*inbound) return inbound;  // either hand, whichever way one goes
   return join(
-      [&](const std::optional<Side>& inbound, TrueBearing buoyage) -> std::optional<Side> {
-        if (!inbound) return std::nullopt;
+      [&](TrueBearing buoyage) -> std::optional<Side> {
         const double turn_deg = (course - buoyage).in_degrees();
-        return std::abs(turn_deg) <= 90 ? *inbound : other(*inbound);
+        return std::abs(turn_deg) <= 90 ? **inbound : other(**inbound);
       },
-      side_inbound(mark, main_taken), buoyage_at(mark, waterway));
+      buoyage_at(mark, waterway));
 }
 
 std::vector<MarkFinding> marks_on(const RouteSurvey& survey, const Timeline& timeline) {
