@@ -97,6 +97,9 @@ Block lowest_bridge(const Brief& brief, const Reader& reader) {
                             })});
   block.readings.push_back(
       {"clearance", or_not_known(bridge.clearance, [&](Length c) { return reader.down(c); })});
+  if (bridge.clearance_could_be.has_value()) {
+    block.readings.push_back({"could be", reader.down(bridge.clearance_could_be.value())});
+  }
   return block;
 }
 

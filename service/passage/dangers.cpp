@@ -32,6 +32,7 @@ namespace {
 constexpr double kHorizon_s = 3600;
 constexpr Length kNearUnknown = nautical_miles(0.25);
 constexpr Length kFarthest = nautical_miles(6);  // an hour at any drift a small craft survives
+constexpr Length kSamePlace = metres(1);
 constexpr int kDown = 5;
 constexpr int kAcross = 9;
 // A part of the drift this small is neither wind's nor current's doing.
@@ -44,6 +45,7 @@ struct Target {
   DangerKind kind;
   Bottom bottom;
   PlaneShape shape;                  // in the plane of one stretch
+  bool single_point;                 // drawn as one
   std::optional<DepthSource> depth;  // of shoal water: counts only while shoaler than the draft
 };
 
@@ -65,7 +67,8 @@ std::vector<Target> targets_near(const RouteSurvey& survey, const Stretch& stret
       shape = shape.grown(*hazard.position_within);
     }
     targets.push_back({hazard.name, hazard.what, DangerKind::hazard, hazard.bottom,
-                       std::move(shape), std::nullopt});
+                       std::move(shape), std::holds_alternative<PointShape>(hazard.shape),
+                       std::nullopt});
   }
   for (std::size_t i = 0; i < waterway.bridges.size(); ++i) {
     // A bridge on the way is no danger to leeward: it is passed, and judged, as a bridge.
@@ -74,20 +77,20 @@ std::vector<Target> targets_near(const RouteSurvey& survey, const Stretch& stret
     const Shape shape = std::visit([](const auto& s) { return Shape(s); }, bridge.shape);
     if (!near(shape)) continue;
     targets.push_back({bridge.name, in_words(bridge.what) + " bridge", DangerKind::bridge,
-                       Bottom::not_stated, stretch.project(shape), std::nullopt});
+                       Bottom::not_stated, stretch.project(shape), false, std::nullopt});
   }
   for (const DepthArea& area : waterway.depth_areas) {
     if (!near(area.shape)) continue;
     targets.push_back(
         {area.name, "shoal water", DangerKind::shoal_water, area.bottom,
-         stretch.project(area.shape),
+         stretch.project(area.shape), false,
          DepthSource{DepthSourceKind::depth_area, area.name, area.least_depth, false, area.stations,
                      area.bottom, area.surveyed, area.survey_quality}});
   }
   for (const Sounding& sounding : waterway.soundings) {
     if (!near(sounding.shape)) continue;
     targets.push_back({sounding.name, "shoal sounding", DangerKind::shoal_water, sounding.bottom,
-                       stretch.project(Shape(sounding.shape)),
+                       stretch.project(Shape(sounding.shape)), true,
                        DepthSource{DepthSourceKind::sounding, sounding.name, sounding.depth, false,
                                    sounding.stations, sounding.bottom, sounding.surveyed,
                                    sounding.survey_quality}});
@@ -112,6 +115,7 @@ class DangerFinder {
       const std::vector<Target> targets = targets_near(survey_, survey_.track().stretches[s]);
       for (const Target& target : targets) sweep_target(s, target);
     }
+    count_once_at_joints();
     std::vector<Danger> dangers;
     for (auto& [key, danger] : soonest_) dangers.push_back(std::move(danger));
     std::ranges::stable_sort(dangers, {}, [](const Danger& d) {
@@ -121,6 +125,45 @@ class DangerFinder {
   }
 
  private:
+  /// How far a point lies from a leg, and from the leg's two ends.
+  struct Offs {
+    Length nearest;
+    Length at_begin;
+    Length at_end;
+  };
+
+  void measure(const TimedPiece& timed, const Target& target, PlanePoint begin, PlanePoint end,
+               Length off) {
+    if (!target.single_point) return;
+    const Length at_begin = target.shape.distance_to(PlaneShape::point(begin));
+    const Length at_end = target.shape.distance_to(PlaneShape::point(end));
+    const auto [found, first] =
+        offs_.try_emplace(std::pair(timed.piece.leg, target.name), Offs{off, at_begin, at_end});
+    if (first) return;
+    found->second.nearest = std::min(found->second.nearest, off);
+    found->second.at_end = at_end;
+  }
+
+  /// A point abeam of a joint is as near to the leg before as to the leg after: one danger, the
+  /// sooner of the two.
+  void count_once_at_joints() {
+    for (const auto& [key, before] : offs_) {
+      const auto next = std::pair(key.first + 1, key.second);
+      const auto after = offs_.find(next);
+      if (after == offs_.end()) continue;
+      if (before.at_end - before.nearest > kSamePlace ||
+          after->second.at_begin - after->second.nearest > kSamePlace) {
+        continue;
+      }
+      const auto one = soonest_.find(key);
+      const auto other = soonest_.find(next);
+      if (one == soonest_.end() || other == soonest_.end()) continue;
+      const bool later_is_sooner =
+          sooner(other->second.reached_in, other->second.distance, one->second);
+      soonest_.erase(later_is_sooner ? one : other);
+    }
+  }
+
   void sweep_target(std::size_t stretch_index, const Target& target) {
     // One growth for each width of lee edge: clipped channels are narrower.
     std::map<double, std::vector<std::vector<PlanePoint>>> grown;
@@ -162,6 +205,7 @@ class DangerFinder {
     const PlaneShape line = PlaneShape::line({a, b});
     const Length off = target.shape.distance_to(line);
     const double side = target.shape.nearest_to(line).y_m;
+    measure(timed, target, a, b, off);
     const Known<std::vector<PlaneVelocity>> fan = fan_of(timed, stretch);
     if (!fan.has_value()) {
       if (off > kNearUnknown + edge) return;
@@ -286,7 +330,8 @@ class DangerFinder {
   const Timeline& timeline_;
   const Plan& plan_;
   const Facts& facts_;
-  std::map<std::pair<std::size_t, std::string>, Danger> soonest_;
+  std::map<std::pair<std::size_t, std::string>, Danger> soonest_;  // by leg and name
+  std::map<std::pair<std::size_t, std::string>, Offs> offs_;
 };
 
 }  // namespace

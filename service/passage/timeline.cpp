@@ -301,7 +301,9 @@ const TimedPiece& Timeline::piece_at(Length along) const {
 
 Known<Instant> Timeline::at(Length along) const {
   if (along <= metres(0)) return departs_;
-  const TrackPiece& piece = piece_at(along).piece;
+  const auto next = std::ranges::lower_bound(
+      pieces_, along, {}, [](const TimedPiece& timed) { return timed.piece.begin; });
+  const TrackPiece& piece = (next - 1)->piece;  // at a joint the earlier one: before any wait
   const double part = std::clamp((along - piece.begin) / (piece.end - piece.begin), 0.0, 1.0);
   return join(
       [part](Instant begins, Instant ends) {

@@ -48,7 +48,8 @@ class Timeline {
   Timeline(Instant departs, std::vector<TimedPiece> pieces);
 
   [[nodiscard]] const std::vector<TimedPiece>& pieces() const { return pieces_; }
-  /// When the boat's middle is there; before the start: the departure, beyond the end: the arrival.
+  /// When the boat's middle comes there, before any wait there; before the start: the departure,
+  /// beyond the end: the arrival.
   [[nodiscard]] Known<Instant> at(Length along) const;
   [[nodiscard]] Known<Instant> arrives() const;
   /// The piece that holds a place; at a joint, the later one.

@@ -126,10 +126,13 @@ PassageRun PassageCase::make() const {
   for (const fs::path& shipped : files_ending(fs::path(PROJECT_DIR) / "rules", ".json")) {
     fs::copy_file(shipped, folder.path() / shipped.filename());
   }
-  std::vector<std::string> arguments{"make",       "--vessel",
+  std::vector<std::string> arguments{"make",
+                                     "--vessel",
                                      folder.write("vessel.json", vessel),
-                                     "--waterway", folder.write("waterway.json", waterway),
-                                     "--rules",    folder.write("rules.json", rules)};
+                                     "--waterway",
+                                     folder.write("waterway.json", waterway),
+                                     "--rules",
+                                     folder.write("rules.json", rules)};
   const auto add = [&](const std::string& option, const std::string& value) {
     arguments.push_back(option);
     arguments.push_back(value);

@@ -53,8 +53,8 @@ class PassageCase {
   std::filesystem::path gpx_;
 };
 
-/// GeoJSON coordinates so many metres east and north of a position (sphere-free: WGS 84 radii at the
-/// position; good to a millimetre over a mile).
+/// GeoJSON coordinates so many metres east and north of a position (sphere-free: WGS 84 radii at
+/// the position; good to a millimetre over a mile).
 struct Ground {
   double latitude;
   double longitude;
@@ -62,7 +62,8 @@ struct Ground {
   [[nodiscard]] nlohmann::json point(double east_m, double north_m) const;
   [[nodiscard]] nlohmann::json line(const std::vector<std::pair<double, double>>& points_m) const;
   /// Closed here: give each corner once.
-  [[nodiscard]] nlohmann::json polygon(const std::vector<std::pair<double, double>>& corners_m) const;
+  [[nodiscard]] nlohmann::json polygon(
+      const std::vector<std::pair<double, double>>& corners_m) const;
 };
 
 }  // namespace passage_brief::given

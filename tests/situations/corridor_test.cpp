@@ -25,9 +25,13 @@ PassageCase straight() {
 /// A shoal sounding of 0.5 m, charted somewhere in ten metres of water.
 PassageRun with_sounding(double east_m, double north_m) {
   PassageCase passage = straight();
-  passage.add_feature({{"feature", "sounding"}, {"name", "Lump"}, {"depth", "0.5 m"},
-                       {"surveyed", "2026-06-01"}, {"survey_quality", "channel survey"},
-                       {"bottom", "mud"}, {"tide", "Here"}},
+  passage.add_feature({{"feature", "sounding"},
+                       {"name", "Lump"},
+                       {"depth", "0.5 m"},
+                       {"surveyed", "2026-06-01"},
+                       {"survey_quality", "channel survey"},
+                       {"bottom", "mud"},
+                       {"tide", "Here"}},
                       kGround.point(east_m, north_m));
   PassageRun run = passage.make();
   EXPECT_EQ(run.program.status, 0) << run.program.err;
@@ -38,17 +42,19 @@ double charted_m(const PassageRun& run) {
   return run.named("depths", "Straight Channel").at("charted_m").get<double>();
 }
 
-/// A single sounding stands between any two samples one might take; 617.3 m is a multiple of nothing.
+/// A single sounding stands between any two samples one might take; 617.3 m is a multiple of
+/// nothing.
 TEST(Corridor, AShoalBetweenSamplesControls) {
   for (const double north_m : {3.0, 617.3, 1304.9, 1849.1}) {
     const PassageRun run = with_sounding(0, north_m);
     EXPECT_NEAR(charted_m(run), 0.5, 0.0001) << north_m;
-    EXPECT_EQ(run.brief.at("verdict"), "outside limits") << run.text;  // 0.5 + 1.0 - 1.2 is under 2 ft
+    EXPECT_EQ(run.brief.at("verdict"), "outside limits")
+        << run.text;  // 0.5 + 1.0 - 1.2 is under 2 ft
   }
 }
 
-/// Half the beam (2.06 m) alone reaches 2 m off the line, and track margin and position error more; no
-/// margin in the shipped rules reaches 80 m.
+/// Half the beam (2.06 m) alone reaches 2 m off the line, and track margin and position error more;
+/// no margin in the shipped rules reaches 80 m.
 TEST(Corridor, AShoalOffTheLineControlsInsideTheCorridorOnly) {
   EXPECT_NEAR(charted_m(with_sounding(2, 617.3)), 0.5, 0.0001);
   EXPECT_NEAR(charted_m(with_sounding(-8, 617.3)), 0.5, 0.0001);
@@ -59,8 +65,12 @@ TEST(Corridor, AShoalOffTheLineControlsInsideTheCorridorOnly) {
 /// A hazard 25 m off whose place is only known within 20 m may lie in the corridor.
 TEST(Corridor, AHazardCountsWhereverItMayLie) {
   PassageCase passage = straight();
-  passage.add_feature({{"feature", "hazard"}, {"name", "Old Stump"}, {"what", "stump"},
-                       {"depth", "0.5 m"}, {"bottom", "mud"}, {"tide", "Here"}},
+  passage.add_feature({{"feature", "hazard"},
+                       {"name", "Old Stump"},
+                       {"what", "stump"},
+                       {"depth", "0.5 m"},
+                       {"bottom", "mud"},
+                       {"tide", "Here"}},
                       kGround.point(25, 900));
   EXPECT_NEAR(charted_m(passage.make()), 10, 0.0001);
   passage.feature("Old Stump")["position_within"] = "20 m";
@@ -73,24 +83,38 @@ std::size_t count_of(const json& list, const std::string& key, const std::string
   return count;
 }
 
-/// A mark abeam, a bridge over and a danger beside the very end of a leg belong to both legs and are
-/// one thing each. Once with the route going straight on, once with a bend there.
+/// A mark abeam, a bridge over and a danger beside the very end of a leg belong to both legs and
+/// are one thing each. Once with the route going straight on, once with a bend away from the rock.
 TEST(Corridor, ThingsAtALegsEndAreCountedOnce) {
-  for (const double bend_m : {0.0, 90.0}) {
+  for (const double bend_m : {0.0, -90.0}) {
     PassageCase passage = straight();
     passage.route["properties"]["points"] = {"South end", "Middle", "North end"};
     passage.route["geometry"] = kGround.line({{0, 0}, {0, 926}, {bend_m, 1852}});
-    passage.add_feature({{"feature", "mark"}, {"name", "Red 2"}, {"colour", "red"},
-                         {"shape", "triangle"}, {"hand", "starboard"}, {"region", "B"},
-                         {"direction_of_buoyage", "Straight Channel"}, {"structure", "daybeacon"},
+    passage.add_feature({{"feature", "mark"},
+                         {"name", "Red 2"},
+                         {"colour", "red"},
+                         {"shape", "triangle"},
+                         {"hand", "starboard"},
+                         {"region", "B"},
+                         {"direction_of_buoyage", "Straight Channel"},
+                         {"structure", "daybeacon"},
                          {"kept_by", "authority"}},
                         kGround.point(60, 926));
-    passage.add_feature({{"feature", "bridge"}, {"name", "Middle Bridge"}, {"what", "fixed"},
-                         {"clearance", "30 m"}, {"clearance_of", "low steel"}, {"width", "100 ft"},
-                         {"clearance_gauge", true}, {"tide", "Here"}},
+    passage.add_feature({{"feature", "bridge"},
+                         {"name", "Middle Bridge"},
+                         {"what", "fixed"},
+                         {"clearance", "30 m"},
+                         {"clearance_of", "low steel"},
+                         {"width", "100 ft"},
+                         {"clearance_gauge", true},
+                         {"tide", "Here"}},
                         kGround.line({{-400, 926}, {400, 926}}));
-    passage.add_feature({{"feature", "hazard"}, {"name", "Lee Rock"}, {"what", "rock"},
-                         {"above_water", true}, {"bottom", "rock"}, {"tide", "Here"}},
+    passage.add_feature({{"feature", "hazard"},
+                         {"name", "Lee Rock"},
+                         {"what", "rock"},
+                         {"above_water", true},
+                         {"bottom", "rock"},
+                         {"tide", "Here"}},
                         kGround.point(170, 926));
     for (json& hour : passage.winds.at(0).at("hours")) {
       hour["from"] = 270;

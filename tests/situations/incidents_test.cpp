@@ -1,4 +1,5 @@
-// Accidents retold in numbers, each run through the program from files: would the page have said so?
+// Accidents retold in numbers, each run through the program from files: would the page have said
+// so?
 //
 // Figures marked "fixture" are invented so that the case can run and prove nothing about the real
 // event; the rest is from the published account named with each case. The water is a straight
@@ -60,24 +61,25 @@ double at_rest_m(const json& depth) {
 }
 
 /// A patch of ground across the channel, `from_m` to `to_m` north of the start.
-void add_shoal(PassageCase& passage, const std::string& name, const std::string& depth, double from_m,
-               double to_m, double west_m = -190, double east_m = 190) {
-  passage.add_feature({{"feature", "depth_area"},
-                       {"name", name},
-                       {"least_depth", depth},
-                       {"surveyed", "2026-06-01"},
-                       {"survey_quality", "channel survey"},
-                       {"bottom", "mud"},
-                       {"tide", "Here"}},
-                      kGround.polygon({{west_m, from_m}, {east_m, from_m}, {east_m, to_m}, {west_m, to_m}}));
+void add_shoal(PassageCase& passage, const std::string& name, const std::string& depth,
+               double from_m, double to_m, double west_m = -190, double east_m = 190) {
+  passage.add_feature(
+      {{"feature", "depth_area"},
+       {"name", name},
+       {"least_depth", depth},
+       {"surveyed", "2026-06-01"},
+       {"survey_quality", "channel survey"},
+       {"bottom", "mud"},
+       {"tide", "Here"}},
+      kGround.polygon({{west_m, from_m}, {east_m, from_m}, {east_m, to_m}, {west_m, to_m}}));
 }
 
 /// C1, MAIB: grounding on a falling tide, drawn to a waypoint across shoal water at 4 kn.
 /// Fixture: charted 0.6 m and height of tide 0.9 m on arrival, draft 1.5 m:
 ///   0.6 + 0.9 - 1.5 = 0.0 m under the keel at rest.
-/// The shoal lies 926 m along, 7.5 min at 4 kn; the tide falls 0.60 m in the 1.5 h left to low water,
-/// 0.0067 m a minute, so it stands at 0.9 + 7.5 x 0.0067 = 0.95 m at departure. Squat comes on top.
-/// "Next time it is met" needs departure windows, which are not built yet.
+/// The shoal lies 926 m along, 7.5 min at 4 kn; the tide falls 0.60 m in the 1.5 h left to low
+/// water, 0.0067 m a minute, so it stands at 0.9 + 7.5 x 0.0067 = 0.95 m at departure. Squat comes
+/// on top. "Next time it is met" needs departure windows, which are not built yet.
 TEST(Incident, C1FallingTide) {
   PassageCase passage = straight();
   passage.vessel["hull"] = "sail fin keel";
@@ -98,13 +100,15 @@ TEST(Incident, C1FallingTide) {
   expect_not_within(run);
 }
 
-/// C2, MAIB safety digest: a workboat leaves a lock late on the ebb, over a channel that dries 1.0 m,
-/// with the advised margin of 1.0 m cut to 0.5 m. Fixture: draft 1.4 m, predicted height 2.9 m at the
-/// planned time, falling 0.02 m a minute, 10 minutes late, water 0.3 m below prediction:
-///   planned 2.9 - 1.0 - 1.4 = 0.5; late 2.7 - 2.4 = 0.3; late and below prediction 2.4 - 2.4 = 0.0.
+/// C2, MAIB safety digest: a workboat leaves a lock late on the ebb, over a channel that dries 1.0
+/// m, with the advised margin of 1.0 m cut to 0.5 m. Fixture: draft 1.4 m, predicted height 2.9 m
+/// at the planned time, falling 0.02 m a minute, 10 minutes late, water 0.3 m below prediction:
+///   planned 2.9 - 1.0 - 1.4 = 0.5; late 2.7 - 2.4 = 0.3; late and below prediction 2.4 - 2.4 =
+///   0.0.
 /// The ground lies 30 m from the lock: 15 s out, 0.005 m of fall.
-/// "Latest time to leave" and "next window" need departure windows; "observed below predicted" needs
-/// observed levels: neither is built yet. Here the lower water is given as the station's own series.
+/// "Latest time to leave" and "next window" need departure windows; "observed below predicted"
+/// needs observed levels: neither is built yet. Here the lower water is given as the station's own
+/// series.
 TEST(Incident, C2MarginShaved) {
   struct Case {
     std::string departs;
@@ -146,8 +150,8 @@ TEST(Incident, C2MarginComesFromTheRulesEdition) {
   EXPECT_EQ(passage.make().program.status, 2);
 }
 
-/// C3, TSB M99C0016: a passenger vessel, 1.6 m aft, touches where the 1.83 m contour lies across the
-/// recommended small-craft channel. Levels against datum 0.6, 0.1, -0.1, -0.3 m (fixture):
+/// C3, TSB M99C0016: a passenger vessel, 1.6 m aft, touches where the 1.83 m contour lies across
+/// the recommended small-craft channel. Levels against datum 0.6, 0.1, -0.1, -0.3 m (fixture):
 ///   1.83 + level - 1.6 = 0.83, 0.33, 0.13, -0.07 m at rest; margin 0.61 m (2 ft).
 /// The contour is drawn beside the line, not on it: the corridor finds it.
 /// "Which side has the deeper water" is not on the page.
@@ -174,7 +178,8 @@ TEST(Incident, C3ContourAcrossTheChannel) {
     EXPECT_NEAR(depth.at("height_of_tide_m").get<double>(), each.level_m, kPrinted_m) << depth;
     EXPECT_NEAR(at_rest_m(depth), each.at_rest_m, 2 * kPrinted_m) << depth;
     if (each.may_go) {
-      EXPECT_TRUE(run.brief.at("verdict") == "within limits" || run.brief.at("verdict") == "cautions")
+      EXPECT_TRUE(run.brief.at("verdict") == "within limits" ||
+                  run.brief.at("verdict") == "cautions")
           << run.text;
     } else {
       EXPECT_EQ(run.brief.at("verdict"), "outside limits") << run.text;
@@ -186,9 +191,11 @@ TEST(Incident, C3ContourAcrossTheChannel) {
 /// C4, MAIB: a yacht's steering seizes 1 nm off a lee shore; 20 m of chain. Fixture: drift 1.5 kn,
 /// given here as a current that sets on the shore in a calm:
 ///   1852 m / (1.5 x 1852/3600 m/s) = 2400 s = 40 min, rounded down.
-/// The shore lies a metre more than 1 nm from where drifting starts: the corridor's edge (half a beam
-/// of 3.5 m, the rules of this case having no track margin) less half a length of 11 m.
-/// 20 m of chain at 4 to 1, bow roller 1 m above the water, holds in 20/4 - 1 = 4.0 m.
+/// The water carries her through still air, which holds her back by her leeway, one or two
+/// hundredths: still 40 whole minutes. The shore lies a metre more than 1 nm from where drifting
+/// starts: the corridor's edge (half a beam of 3.5 m, the rules of this case having no track
+/// margin) less half a length of 11 m. 20 m of chain at 4 to 1, bow roller 1 m above the water,
+/// holds in 20/4 - 1 = 4.0 m.
 TEST(Incident, C4SetOnTheShore) {
   PassageCase passage = straight();
   passage.vessel["hull"] = "sail fin keel";
@@ -200,8 +207,12 @@ TEST(Incident, C4SetOnTheShore) {
   passage.rules["margins"]["position"] = "0 m";
   passage.feature("Straight Channel")["controlling_depth"] = "25 m";
   const double shore_m = 1853 + 1.75 + 5.5;
-  passage.add_feature({{"feature", "hazard"}, {"name", "Lee Shore"}, {"what", "rock shore"},
-                       {"above_water", true}, {"bottom", "rock"}, {"tide", "Here"}},
+  passage.add_feature({{"feature", "hazard"},
+                       {"name", "Lee Shore"},
+                       {"what", "rock shore"},
+                       {"above_water", true},
+                       {"bottom", "rock"},
+                       {"tide", "Here"}},
                       kGround.line({{shore_m, -3000}, {shore_m, 5000}}));
   passage.currents.at(0)["flood_toward"] = 90;
   passage.currents.at(0)["ebb_toward"] = 270;
@@ -213,13 +224,14 @@ TEST(Incident, C4SetOnTheShore) {
   EXPECT_EQ(set.at(0).at("danger"), "Lee Shore") << set;
   EXPECT_EQ(set.at(0).at("side"), "starboard") << set;
   EXPECT_NEAR(set.at(0).at("distance_m").get<double>(), 1853, 2) << set;
-  EXPECT_NEAR(set.at(0).at("reached_in_s").get<double>(), 2401, 4) << set;
+  EXPECT_GE(set.at(0).at("reached_in_s").get<double>(), 2400) << set;
+  EXPECT_LT(set.at(0).at("reached_in_s").get<double>(), 2460) << set;
   expect_says(run, {"Lee Shore", "starboard", "40 min"});
 }
 
-/// C4 by wind: SW force 5 to 6, taken as 22 kn, on a heading of north: the shore to the east lies to
-/// leeward. The account bounds the drift at 2.4 kn, so the nautical mile takes 25 min or more; how
-/// long exactly is the drift model's own affair.
+/// C4 by wind: SW force 5 to 6, taken as 22 kn, on a heading of north: the shore to the east lies
+/// to leeward. The account bounds the drift at 2.4 kn, so the nautical mile takes 25 min or more;
+/// how long exactly is the drift model's own affair.
 TEST(Incident, C4LeeShore) {
   PassageCase passage = straight();
   passage.vessel["hull"] = "sail fin keel";
@@ -228,8 +240,12 @@ TEST(Incident, C4LeeShore) {
   passage.vessel["beam"] = "3.5 m";
   passage.vessel["anchor"] = {{"rode", "20 m"}, {"of", "chain"}, {"bow_roller", "1 m"}};
   passage.feature("Straight Channel")["controlling_depth"] = "25 m";
-  passage.add_feature({{"feature", "hazard"}, {"name", "Lee Shore"}, {"what", "rock shore"},
-                       {"above_water", true}, {"bottom", "rock"}, {"tide", "Here"}},
+  passage.add_feature({{"feature", "hazard"},
+                       {"name", "Lee Shore"},
+                       {"what", "rock shore"},
+                       {"above_water", true},
+                       {"bottom", "rock"},
+                       {"tide", "Here"}},
                       kGround.line({{1900, -3000}, {1900, 5000}}));
   for (json& hour : passage.winds.at(0).at("hours")) {
     hour["from"] = 225;
@@ -254,16 +270,21 @@ PassageCase bridge_passage(double clearance_ft, double tide_ft) {
   passage.vessel["hull"] = "sail fin keel";
   passage.vessel["length"] = "44 ft";
   passage.vessel["waterline"] = "38 ft";
-  passage.add_feature({{"feature", "bridge"}, {"name", "High Bridge"}, {"what", "fixed"},
-                       {"clearance", std::to_string(clearance_ft) + " ft"}, {"clearance_of", "low steel"},
-                       {"clearance_gauge", true}, {"width", "100 ft"}, {"tide", "Here"}},
+  passage.add_feature({{"feature", "bridge"},
+                       {"name", "High Bridge"},
+                       {"what", "fixed"},
+                       {"clearance", std::to_string(clearance_ft) + " ft"},
+                       {"clearance_of", "low steel"},
+                       {"clearance_gauge", true},
+                       {"width", "100 ft"},
+                       {"tide", "Here"}},
                       kGround.line({{-300, 900}, {300, 900}}));
   return passage;
 }
 
 /// C5, trade press: a mast said to be 62 ft 6 in, in truth 64 ft and a foot of aerials, against a
-/// gauge board that read 63 ft 5 in. The bridge is taken as charted 65 ft, the water therefore 1.583 ft
-/// above the clearance datum (derived: 65 - 63.417), 4.583 ft above chart datum:
+/// gauge board that read 63 ft 5 in. The bridge is taken as charted 65 ft, the water
+/// therefore 1.583 ft above the clearance datum (derived: 65 - 63.417), 4.583 ft above chart datum:
 ///   as told 63.417 - 62.5 = 0.917 ft; in truth 63.417 - 65.0 = -1.583 ft; margin 2.0 ft.
 ///   gauge to turn back at: 62.5 + 2.0 = 64.5 as told, 65.0 + 2.0 = 67.0 in truth.
 TEST(Incident, C5MastStruckABridge) {
@@ -273,8 +294,8 @@ TEST(Incident, C5MastStruckABridge) {
     double over_mast_ft;
     std::string gauge_at_least;
   };
-  for (const Case& each : {Case{"told", "62 ft 6 in", 0.917, "64.5"},
-                           Case{"measured", "65 ft", -1.583, "67.0"}}) {
+  for (const Case& each :
+       {Case{"told", "62 ft 6 in", 0.917, "64.5"}, Case{"measured", "65 ft", -1.583, "67.0"}}) {
     PassageCase passage = bridge_passage(65, 4.583);
     passage.vessel["air_draft"] = {{{"antennas", "up"}, {"height", each.air_draft}}};
     passage.vessel["air_draft_is"] = each.basis;
@@ -283,14 +304,15 @@ TEST(Incident, C5MastStruckABridge) {
     EXPECT_EQ(run.brief.at("verdict"), "outside limits") << run.text;
     const json& bridge = run.named("bridges", "High Bridge");
     EXPECT_NEAR(bridge.at("gauge_reads_m").get<double>() / kFoot_m, 63.417, 0.0005) << bridge;
-    EXPECT_NEAR(bridge.at("over_mast_m").get<double>() / kFoot_m, each.over_mast_ft, 0.0005) << bridge;
+    EXPECT_NEAR(bridge.at("over_mast_m").get<double>() / kFoot_m, each.over_mast_ft, 0.0005)
+        << bridge;
     expect_says(run, {"63.4", each.gauge_at_least});
     expect_not_within(run);
   }
 }
 
-/// C6, NTSB DCA22FM012: the height of a crane estimated at about 60 ft in the dark. Fixture: 73 ft of
-/// clearance on arrival. 13 ft of room on an estimate is not room; measured, it is.
+/// C6, NTSB DCA22FM012: the height of a crane estimated at about 60 ft in the dark. Fixture: 73 ft
+/// of clearance on arrival. 13 ft of room on an estimate is not room; measured, it is.
 TEST(Incident, C6HeightEstimated) {
   PassageCase passage = bridge_passage(73, 3.0);
   passage.vessel["air_draft"] = {{{"antennas", "up"}, {"height", "60 ft"}}};

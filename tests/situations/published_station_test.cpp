@@ -1,4 +1,5 @@
-// A published tide carried through the whole program: the page prints NOAA's figure for that minute.
+// A published tide carried through the whole program: the page prints NOAA's figure for that
+// minute.
 //
 // Station 9414290, San Francisco (Golden Gate): constants and datums of NOAA CO-OPS (US Government
 // work, public domain), in tests/given/stations. The published series is NOAA's prediction for June
@@ -44,13 +45,13 @@ PassageCase at_san_francisco() {
 /// Rising tide, so that the least water is found at the very start, at the minute of departure.
 TEST(PublishedStation, HeightOfTideIsThePublishersFigure) {
   struct Minute {
-    std::string departs;       // published for this minute
-    double published_ft;       // the publisher's figure
-    std::string printed_ft;    // rounded down, as depths are
+    std::string departs;     // published for this minute
+    double published_ft;     // the publisher's figure
+    std::string printed_ft;  // rounded down, as depths are
   };
-  for (const Minute& minute : {Minute{"2018-06-20T10:06:00Z", 3.537, "3.5"},
-                               Minute{"2018-06-20T09:06:00Z", 2.861, "2.8"},
-                               Minute{"2018-06-20T08:12:00Z", 2.350, "2.3"}}) {
+  for (const Minute& minute :
+       {Minute{"2018-06-20T10:06:00Z", 3.537, "3.5"}, Minute{"2018-06-20T09:06:00Z", 2.861, "2.8"},
+        Minute{"2018-06-20T08:12:00Z", 2.350, "2.3"}}) {
     PassageCase passage = at_san_francisco();
     passage.departs = minute.departs;
     passage.now = "2018-06-20T07:00:00Z";
@@ -62,7 +63,8 @@ TEST(PublishedStation, HeightOfTideIsThePublishersFigure) {
         << depth;
     EXPECT_EQ(depth.at("tide_is"), "rising") << depth;
     EXPECT_NE(run.text.find(minute.printed_ft), std::string::npos)
-        << "not printed: " << minute.printed_ft << "\n" << run.text;
+        << "not printed: " << minute.printed_ft << "\n"
+        << run.text;
   }
 }
 

@@ -1,11 +1,11 @@
 // Not known is never safe: whatever single fact is taken out of the demo, the verdict never rises.
 //
 // Taken out, one at a time: every property of every feature of the waterway, every value of the
-// stations and of the forecast, whole forecast hours, and the features that carry a depth (what they
-// leave is a hole in the depths). Left alone: geometry, and features whose absence nobody could
-// notice from the file - a hazard, a mark or a bridge that is not drawn is not there for any program.
-// Left out (the key is gone) and null are both tried. A file the program then refuses has not raised
-// anything.
+// stations and of the forecast, whole forecast hours, and the features that carry a depth (what
+// they leave is a hole in the depths). Left alone: geometry, and features whose absence nobody
+// could notice from the file - a hazard, a mark or a bridge that is not drawn is not there for any
+// program. Left out (the key is gone) and null are both tried. A file the program then refuses has
+// not raised anything.
 #include <gtest/gtest.h>
 
 #include <filesystem>
@@ -48,10 +48,14 @@ Verdict verdict_of(const Inputs& inputs) {
 /// How much a verdict allows. "Cannot tell" and "outside limits" both mean: do not leave.
 int permission(Verdict verdict) {
   switch (verdict) {
-    case Verdict::within_limits: return 2;
-    case Verdict::cautions: return 1;
-    case Verdict::cannot_tell: return 0;
-    case Verdict::outside_limits: return 0;
+    case Verdict::within_limits:
+      return 2;
+    case Verdict::cautions:
+      return 1;
+    case Verdict::cannot_tell:
+      return 0;
+    case Verdict::outside_limits:
+      return 0;
   }
   return 2;
 }
@@ -62,7 +66,8 @@ bool carries_depth(const json& feature) {
 }
 
 /// The places of a file a fact can be taken from.
-void add_places(const json& value, const json::json_pointer& at, std::vector<json::json_pointer>& all) {
+void add_places(const json& value, const json::json_pointer& at,
+                std::vector<json::json_pointer>& all) {
   if (value.is_object()) {
     for (const auto& [key, member] : value.items()) {
       if (key == "geometry" || key == "type" || key == "kind" || key == "feature") continue;
@@ -113,8 +118,7 @@ class RemovedFacts : public ::testing::TestWithParam<std::string> {
     ASSERT_TRUE(inputs.has_value());
     base_ = verdict_of(*inputs);
     ASSERT_NE(base_, Verdict::within_limits) << "nothing could rise above it";
-    folder_ = fs::temp_directory_path() /
-              ("passage-brief-removed-" + std::to_string(::getpid()));
+    folder_ = fs::temp_directory_path() / ("passage-brief-removed-" + std::to_string(::getpid()));
     fs::create_directories(folder_);
   }
   void TearDown() override { fs::remove_all(folder_); }
