@@ -5,9 +5,9 @@
 // neighbours 1 nm away lie at most 250 m). She starts from the lee edge of the corridor, half a
 // length nearer still. A hazard, a bridge, water shoaler than her draft at that time, and water of
 // unknown depth count. What takes longer than an hour is left out (our rule, no source). Each thing
-// is given once for each leg, where it is reached soonest; a point abeam of the joint of two legs is
-// given for one of them. Where wind or current is not known,
-// things within 0.25 nm are given and the time is not known.
+// is given once for each leg, where it is reached soonest; a point abeam of the joint of two legs
+// is given for one of them. Where wind or current is not known, things within 0.25 nm are given and
+// the time is not known.
 //
 // An anchor holds in water up to rode / scope less the height of the bow roller: scope 4 for chain,
 // 7 for rope (common practice, no source).

@@ -91,12 +91,9 @@ Reach plain_reach(const std::string& name, const LineShape& line, Length width, 
 }
 
 DepthArea plain_area(const std::string& name, const PolygonShape& shape, Known<Length> depth) {
-  return {{name, plain_stations()},
-          shape,
-          std::move(depth),
-          std::chrono::year(2026) / 4 / 1,
-          SurveyQuality::channel_survey,
-          Bottom::mud};
+  return {
+      {name, plain_stations()},      shape,      std::move(depth), std::chrono::year(2026) / 4 / 1,
+      SurveyQuality::channel_survey, Bottom::mud};
 }
 
 Waterway empty_waterway() {
@@ -124,9 +121,10 @@ Facts facts_over(Waterway waterway, Length height_of_tide) {
 }
 
 Plan plan_along(const std::vector<Position>& points) {
-  Plan plan{plain_vessel(), {"test route", {}},
-            {Instant(std::chrono::sys_days(std::chrono::year(2026) / 6 / 14)) +
-             std::chrono::hours(12)}};
+  Plan plan{
+      plain_vessel(),
+      {"test route", {}},
+      {Instant(std::chrono::sys_days(std::chrono::year(2026) / 6 / 14)) + std::chrono::hours(12)}};
   for (std::size_t i = 0; i < points.size(); ++i) {
     plan.route.points.push_back({"point " + std::to_string(i + 1), points[i]});
   }

@@ -1,5 +1,5 @@
-// Invented water for tests: positions by metres east and north of a point in mid-ocean, a station whose
-// tide stands still, and the plainest vessel, reach and rules.
+// Invented water for tests: positions by metres east and north of a point in mid-ocean, a station
+// whose tide stands still, and the plainest vessel, reach and rules.
 #pragma once
 
 #include <optional>
@@ -25,10 +25,12 @@ namespace passage_brief::given {
 /// 10 m long, 4 m beam, 1.2 m draft, 6 m air draft (4 m antennas down), 4 kn slow, 6 kn cruise.
 [[nodiscard]] Vessel plain_vessel();
 
-/// Margins of round figures: track 5 m, position 3 m, under keel 0.5 m, hard 1 m, no wash, no shoaling.
+/// Margins of round figures: track 5 m, position 3 m, under keel 0.5 m, hard 1 m, no wash, no
+/// shoaling.
 [[nodiscard]] Margins plain_margins();
 
-/// A main-channel reach with no current worth counting, along a line, with a depth for its full width.
+/// A main-channel reach with no current worth counting, along a line, with a depth for its full
+/// width.
 [[nodiscard]] Reach plain_reach(const std::string& name, const LineShape& line, Length width,
                                 Length depth);
 

@@ -1,7 +1,7 @@
 #include "given/stations.h"
 
-#include <filesystem>
 #include <expected>
+#include <filesystem>
 #include <stdexcept>
 #include <string>
 #include <vector>

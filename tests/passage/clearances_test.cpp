@@ -37,9 +37,16 @@ Facts station(Length height_of_tide, Length mhw) {
   Facts facts{given::empty_waterway(), {}, {}, {}};
   const std::map<std::string, Height<StationZero>> datums{
       {"CD", Height<StationZero>::above(metres(0))}, {"MHW", Height<StationZero>::above(mhw)}};
-  facts.tides.emplace_back(TideStationParts{
-      "Gauge", given::at(0, 0), Zone::utc(), {"tide", "invented", std::nullopt}, metres(0.1),
-      std::string("CD"), datums, "", TideCurve(HarmonicCurve(in_metres(height_of_tide), {}))});
+  facts.tides.emplace_back(
+      TideStationParts{"Gauge",
+                       given::at(0, 0),
+                       Zone::utc(),
+                       {"tide", "invented", std::nullopt},
+                       metres(0.1),
+                       std::string("CD"),
+                       datums,
+                       "",
+                       TideCurve(HarmonicCurve(in_metres(height_of_tide), {}))});
   return facts;
 }
 
@@ -93,8 +100,12 @@ TEST(BridgeFinding, GaugeReadsLowSteelOnly) {
 }
 
 TEST(CableGap, PublishedRows) {
-  OverheadCable cable{{"Cable", {"Gauge", "none", "CD", "MHW"}}, given::at(0, 500), metres(20),
-                      not_known("none"), Carries::power, kilovolts(1)};
+  OverheadCable cable{{"Cable", {"Gauge", "none", "CD", "MHW"}},
+                      given::at(0, 500),
+                      metres(20),
+                      not_known("none"),
+                      Carries::power,
+                      kilovolts(1)};
   for (const auto& row : given::csv_table("power_cable.csv")) {
     cable.voltage = kilovolts(row.number("kilovolts"));
     EXPECT_EQ(cable_gap(cable), Known<Length>(feet(row.number("extra_ft")))) << row.place();

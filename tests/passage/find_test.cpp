@@ -68,9 +68,12 @@ TEST(Find, UnderKeelByHand) {
 
 TEST(Find, UnknownPartStandsBesideTheKnown) {
   Waterway water = channel(metres(3));
-  water.soundings.push_back({{"blank sounding", water.stations}, at(0, 900),
-                             not_known("the figure is illegible"), not_known("no date"),
-                             SurveyQuality::not_stated, Bottom::mud});
+  water.soundings.push_back({{"blank sounding", water.stations},
+                             at(0, 900),
+                             not_known("the figure is illegible"),
+                             not_known("no date"),
+                             SurveyQuality::not_stated,
+                             Bottom::mud});
   const Findings found = findings(with_wind(std::move(water), 0, knots(0)));
   ASSERT_EQ(found.depths.size(), 2U);
   int known = 0;
@@ -80,8 +83,12 @@ TEST(Find, UnknownPartStandsBesideTheKnown) {
 
 TEST(Find, SomethingAboveWaterInTheCorridorBlocksIt) {
   Waterway water = channel(metres(3));
-  water.hazards.push_back({{"dolphin", water.stations}, Shape(at(4, 900)), "dolphin",
-                           not_known("it stands above water"), true, std::nullopt,
+  water.hazards.push_back({{"dolphin", water.stations},
+                           Shape(at(4, 900)),
+                           "dolphin",
+                           not_known("it stands above water"),
+                           true,
+                           std::nullopt,
                            Bottom::not_stated});
   const Findings found = findings(with_wind(std::move(water), 0, knots(0)));
   bool blocked = false;
@@ -101,10 +108,15 @@ TEST(Find, EbbStrongerThanTheBoatEndsTheTimeline) {
   Waterway water = channel(metres(10));
   water.reaches.front().stations.current = "Narrows";
   Facts facts = with_wind(std::move(water), 0, knots(0));
-  facts.currents.emplace_back(CurrentStationParts{
-      "Narrows", at(0, 0), Zone::utc(), {"current", "invented", std::nullopt}, knots(0.1),
-      SetToward{TrueBearing::from_degrees(0)}, SetToward{TrueBearing::from_degrees(180)},
-      CurrentCurve(HarmonicCurve(in_metres_per_second(knots(-6.5)), {}))});
+  facts.currents.emplace_back(
+      CurrentStationParts{"Narrows",
+                          at(0, 0),
+                          Zone::utc(),
+                          {"current", "invented", std::nullopt},
+                          knots(0.1),
+                          SetToward{TrueBearing::from_degrees(0)},
+                          SetToward{TrueBearing::from_degrees(180)},
+                          CurrentCurve(HarmonicCurve(in_metres_per_second(knots(-6.5)), {}))});
   const Findings found = findings(facts);
   EXPECT_EQ(found.legs.front().makes_headway, Known<bool>(false));
   EXPECT_FALSE(found.passage.arrives.has_value());
@@ -113,8 +125,13 @@ TEST(Find, EbbStrongerThanTheBoatEndsTheTimeline) {
 TEST(Find, BeamWindFallsOffToTheLeeAndNamesWhatLiesThere) {
   Waterway water = channel(metres(10));
   // Wind from the west, 15 kn; rocks 300 m east of the line, hard.
-  water.hazards.push_back({{"The Teeth", water.stations}, Shape(at(300, 1000)), "rocks", metres(-1),
-                           false, std::nullopt, Bottom::rock});
+  water.hazards.push_back({{"The Teeth", water.stations},
+                           Shape(at(300, 1000)),
+                           "rocks",
+                           metres(-1),
+                           false,
+                           std::nullopt,
+                           Bottom::rock});
   const Findings found = findings(with_wind(std::move(water), 270, knots(15)));
   const Leg& leg = found.legs.front();
   EXPECT_EQ(leg.wind_is, Known<RelativeDirection>(RelativeDirection::port_beam));
@@ -133,17 +150,23 @@ TEST(Find, BeamWindFallsOffToTheLeeAndNamesWhatLiesThere) {
   EXPECT_LT(in_seconds(*danger.reached_in), 35 * 60);
   // To windward there is nothing to fear: the same rocks on the other side are not given.
   Waterway windward = channel(metres(10));
-  windward.hazards.push_back({{"The Teeth", windward.stations}, Shape(at(-300, 1000)), "rocks",
-                              metres(-1), false, std::nullopt, Bottom::rock});
+  windward.hazards.push_back({{"The Teeth", windward.stations},
+                              Shape(at(-300, 1000)),
+                              "rocks",
+                              metres(-1),
+                              false,
+                              std::nullopt,
+                              Bottom::rock});
   EXPECT_TRUE(findings(with_wind(std::move(windward), 270, knots(15))).dangers.empty());
 }
 
 TEST(Find, MarkOnTheWrongHandIsSaidSo) {
   Waterway water = channel(metres(10));
   const auto mark = [&](double east_m, MarkHand hand) {
-    return Mark{{"1", water.stations}, at(east_m, 1000), "green", "can", hand, BuoyageRegion::b,
-                std::string("Reach"), std::nullopt, std::nullopt, KeptBy::authority,
-                MarkStructure::buoy};
+    return Mark{
+        {"1", water.stations}, at(east_m, 1000),     "green",      "can",        hand,
+        BuoyageRegion::b,      std::string("Reach"), std::nullopt, std::nullopt, KeptBy::authority,
+        MarkStructure::buoy};
   };
   water.marks.push_back(mark(-30, MarkHand::port));
   const Facts facts = with_wind(std::move(water), 0, knots(0));
@@ -166,10 +189,18 @@ TEST(Find, MarkOnTheWrongHandIsSaidSo) {
 
 TEST(Find, BeyondADrawbridgeThatMustOpenNothingIsTimed) {
   Waterway water = channel(metres(10));
-  water.bridges.push_back({{"Draw", water.stations}, LineShape{at(-100, 1000), at(100, 1000)},
-                           BridgeKind::bascule, metres(2), ClearanceOf::low_steel,
-                           not_known("not given"), true, metres(20), true, std::nullopt,
-                           std::nullopt, std::nullopt});
+  water.bridges.push_back({{"Draw", water.stations},
+                           LineShape{at(-100, 1000), at(100, 1000)},
+                           BridgeKind::bascule,
+                           metres(2),
+                           ClearanceOf::low_steel,
+                           not_known("not given"),
+                           true,
+                           metres(20),
+                           true,
+                           std::nullopt,
+                           std::nullopt,
+                           std::nullopt});
   const Findings found = findings(with_wind(std::move(water), 0, knots(0)));
   EXPECT_EQ(found.bridges.front().opening_needed, Known<bool>(true));
   EXPECT_TRUE(found.bridges.front().passing.at.has_value());

@@ -17,8 +17,7 @@ using given::oblong;
 /// Due north for 1 km through deep water 200 m wide.
 Waterway deep_water() {
   Waterway water = given::empty_waterway();
-  water.depth_areas.push_back(
-      given::plain_area("deep", oblong(-100, -100, 100, 1100), metres(9)));
+  water.depth_areas.push_back(given::plain_area("deep", oblong(-100, -100, 100, 1100), metres(9)));
   return water;
 }
 
@@ -44,7 +43,8 @@ TEST(RouteSurvey, ShoalOffTheLineInsideTheCorridorIsFound) {
 
 TEST(RouteSurvey, ShoalJustOutsideTheCorridorIsNotInIt) {
   Waterway water = deep_water();
-  water.depth_areas.push_back(given::plain_area("patch", oblong(10.2, 500, 10.7, 500.3), metres(1)));
+  water.depth_areas.push_back(
+      given::plain_area("patch", oblong(10.2, 500, 10.7, 500.3), metres(1)));
   EXPECT_FALSE(names(depths(water), "patch"));
   // To leeward the first step adds 1.5 m, on the side of the step only.
   EXPECT_TRUE(names(depths(water, kNorth, 1), "patch"));
@@ -64,8 +64,11 @@ TEST(RouteSurvey, PlaceOfAShoalAlongTheTrack) {
 
 TEST(RouteSurvey, SoundingCoversNoArea) {
   Waterway water = given::empty_waterway();
-  water.soundings.push_back({{"sounding 1", water.stations}, at(1, 500), metres(3),
-                             std::chrono::year(2026) / 1 / 1, SurveyQuality::channel_survey,
+  water.soundings.push_back({{"sounding 1", water.stations},
+                             at(1, 500),
+                             metres(3),
+                             std::chrono::year(2026) / 1 / 1,
+                             SurveyQuality::channel_survey,
                              Bottom::mud});
   const auto found = depths(water);
   EXPECT_TRUE(names(found, "sounding 1"));
@@ -73,9 +76,11 @@ TEST(RouteSurvey, SoundingCoversNoArea) {
 }
 
 TEST(RouteSurvey, GapInTheCoverIsFoundAndASliverIsNot) {
-  for (const auto& [gap_m, found] : std::vector<std::pair<double, bool>>{{1.0, true}, {0.02, false}}) {
+  for (const auto& [gap_m, found] :
+       std::vector<std::pair<double, bool>>{{1.0, true}, {0.02, false}}) {
     Waterway water = given::empty_waterway();
-    water.depth_areas.push_back(given::plain_area("south", oblong(-100, -100, 100, 500), metres(9)));
+    water.depth_areas.push_back(
+        given::plain_area("south", oblong(-100, -100, 100, 500), metres(9)));
     water.depth_areas.push_back(
         given::plain_area("north", oblong(-100, 500 + gap_m, 100, 1100), metres(9)));
     EXPECT_EQ(names(depths(water), "no depth on file"), found) << gap_m << " m";
@@ -103,8 +108,8 @@ TEST(RouteSurvey, DepthOfTheMiddleHalfSaysNothingOfTheQuarters) {
   bool explained = false;
   for (const DepthOnTrack& depth : found) {
     explained = explained || (!depth.source.charted.has_value() &&
-                              depth.source.charted.error().reasons.front().find("middle half only") !=
-                                  std::string::npos);
+                              depth.source.charted.error().reasons.front().find(
+                                  "middle half only") != std::string::npos);
   }
   EXPECT_TRUE(explained);
   EXPECT_TRUE(names(found, "controlling depth of Cut"));
@@ -138,8 +143,13 @@ TEST(RouteSurvey, PiledChannelClipsTheCorridor) {
 
 TEST(RouteSurvey, HazardCountsWithinItsPositionError) {
   Waterway water = deep_water();
-  water.hazards.push_back({{"wreck", water.stations}, Shape(at(25, 500)), "wreck", metres(1), false,
-                           metres(16), Bottom::rock});
+  water.hazards.push_back({{"wreck", water.stations},
+                           Shape(at(25, 500)),
+                           "wreck",
+                           metres(1),
+                           false,
+                           metres(16),
+                           Bottom::rock});
   EXPECT_TRUE(names(depths(water), "wreck"));  // 25 - 16 = 9 m < 10 m
   water.hazards.back().position_within = metres(14);
   EXPECT_FALSE(names(depths(water), "wreck"));
@@ -149,19 +159,37 @@ TEST(RouteSurvey, TurnSweepsHalfALengthMore) {
   // At the turn the corridor reaches 10 + 5 = 15 m round the point; the patch is 13 m past it.
   Waterway water = given::empty_waterway();
   water.depth_areas.push_back(given::plain_area("deep", oblong(-200, -200, 1200, 1200), metres(9)));
-  water.depth_areas.push_back(given::plain_area("patch", oblong(-12, 1007, -11.5, 1007.3), metres(1)));
+  water.depth_areas.push_back(
+      given::plain_area("patch", oblong(-12, 1007, -11.5, 1007.3), metres(1)));
   const Plan turn = given::plan_along({at(0, 0), at(0, 1000), at(800, 1000)});
   EXPECT_TRUE(names(depths(water, turn), "patch"));
 }
 
 TEST(RouteSurvey, ThingsAtALegsEndAreMetOnce) {
   Waterway water = given::empty_waterway();
-  water.bridges.push_back({{"Bridge", water.stations}, LineShape{at(-50, 1000), at(50, 1000)},
-                           BridgeKind::fixed, metres(8), ClearanceOf::low_steel, not_known("fixed"),
-                           false, metres(20), true, std::nullopt, std::nullopt, std::nullopt});
-  water.marks.push_back({{"1", water.stations}, at(-20, 1000), "green", "can", MarkHand::port,
-                         BuoyageRegion::b, TrueBearing::from_degrees(0), std::nullopt, std::nullopt,
-                         KeptBy::authority, MarkStructure::buoy});
+  water.bridges.push_back({{"Bridge", water.stations},
+                           LineShape{at(-50, 1000), at(50, 1000)},
+                           BridgeKind::fixed,
+                           metres(8),
+                           ClearanceOf::low_steel,
+                           not_known("fixed"),
+                           false,
+                           metres(20),
+                           true,
+                           std::nullopt,
+                           std::nullopt,
+                           std::nullopt});
+  water.marks.push_back({{"1", water.stations},
+                         at(-20, 1000),
+                         "green",
+                         "can",
+                         MarkHand::port,
+                         BuoyageRegion::b,
+                         TrueBearing::from_degrees(0),
+                         std::nullopt,
+                         std::nullopt,
+                         KeptBy::authority,
+                         MarkStructure::buoy});
   const Plan straight = given::plan_along({at(0, 0), at(0, 1000), at(0, 2000)});
   const RouteSurvey survey(straight, water, given::plain_margins());
   ASSERT_EQ(survey.bridges().size(), 1U);
@@ -186,10 +214,12 @@ TEST(RouteSurvey, RunsJoinEndToEnd) {
 }
 
 TEST(RouteSurvey, ReachesThatMeetAtABendLeaveNoWedge) {
-  // Two lines meet at 45 degrees; on the outside of the bend a 24 m corridor in a 60 m channel would
-  // see a wedge of no depth and the track one of no reach (found 2026-11-25 in the demo waters).
+  // Two lines meet at 45 degrees; on the outside of the bend a 24 m corridor in a 60 m channel
+  // would see a wedge of no depth and the track one of no reach (found 2026-11-25 in the demo
+  // waters).
   Waterway water = given::empty_waterway();
-  water.reaches.push_back(given::plain_reach("A", {at(0, -100), at(0, 500)}, metres(60), metres(4)));
+  water.reaches.push_back(
+      given::plain_reach("A", {at(0, -100), at(0, 500)}, metres(60), metres(4)));
   water.reaches.push_back(
       given::plain_reach("B", {at(0, 500), at(600, 1100)}, metres(60), metres(5)));
   const Plan bend = given::plan_along({at(-4, 0), at(-4, 502), at(500, 1000)});
@@ -203,7 +233,8 @@ TEST(RouteSurvey, ReachesThatMeetAtABendLeaveNoWedge) {
 TEST(RouteSurvey, TrackAcrossTheDateLine) {
   const Plan across = given::plan_along({position_at(10, 179.99), position_at(10, -179.99)});
   const RouteSurvey survey(across, given::empty_waterway(), given::plain_margins());
-  // 0.02 degrees of longitude in latitude 10: 0.02 x 109,641 m (WGS 84, a cos B / sqrt(1 - e2 sin2 B)).
+  // 0.02 degrees of longitude in latitude 10: 0.02 x 109,641 m (WGS 84, a cos B / sqrt(1 - e2 sin2
+  // B)).
   EXPECT_NEAR(in_metres(survey.track().length), 2192.8, 1);
 }
 
