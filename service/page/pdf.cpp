@@ -35,12 +35,12 @@ PaperSize size_of(Paper paper) {
   return {612, 792};
 }
 
-/// How high the drawings are: as they should be, and as they may shrink to.
+/// How high the drawings are: as they should be, as they may shrink to, and at last left out.
 struct DrawingHeights {
   double section_pt;
   double tide_pt;
 };
-constexpr std::array<DrawingHeights, 3> kDrawingHeights = {{{110, 84}, {84, 70}, {64, 58}}};
+constexpr std::array<DrawingHeights, 4> kDrawingHeights = {{{110, 84}, {84, 70}, {64, 58}, {0, 0}}};
 constexpr double kTallestSection = 170;
 
 /// What has been given up so that the rest fits.
@@ -77,7 +77,14 @@ std::vector<Block> folded(const Sheet& sheet, const Folds& folds) {
     said.push_back(fmt::format("{} {} left out", folds.notices,
                                folds.notices == 1 ? "notice or note" : "notices and notes"));
   }
-  if (folds.drawings > 0) said.emplace_back("2 drawings made smaller");
+  if (folds.drawings + 1 == kDrawingHeights.size()) {
+    std::erase_if(blocks, [](const Block& block) {
+      return block.kind == BlockKind::section_drawing || block.kind == BlockKind::tide_curve;
+    });
+    said.emplace_back("2 drawings left out");
+  } else if (folds.drawings > 0) {
+    said.emplace_back("2 drawings made smaller");
+  }
   for (const auto& [first, last] : folds.merged) {
     blocks = with_legs_merged(blocks, first, last);
     said.push_back(first == last
@@ -213,12 +220,13 @@ class Page {
     };
     place(left_, right_, [&](Column& column) {
       for (const Block* block : of_kinds({BlockKind::section_drawing})) column.add(*block);
-      column.add_drawing(section_drawing(brief, units, {column.width_pt(), heights.section_pt}));
+      if (heights.section_pt > 0)
+        column.add_drawing(section_drawing(brief, units, {column.width_pt(), heights.section_pt}));
       for (const Block* block : of_kinds({BlockKind::arithmetic})) column.add(*block);
     });
     place(right_, left_, [&](Column& column) {
       for (const Block* block : of_kinds({BlockKind::tide_curve})) column.add(*block);
-      if (!brief.tide_curve.has_value()) return;
+      if (!brief.tide_curve.has_value() || heights.tide_pt == 0) return;
       column.add_drawing(tide_drawing(brief, units, {column.width_pt(), heights.tide_pt}));
     });
     for (const std::vector<BlockKind>& kinds :
@@ -247,7 +255,7 @@ std::vector<Folds> fold_levels(const Sheet& sheet) {
     levels.push_back(levels.back());
     ++levels.back().notices;
   }
-  while (levels.back().drawings + 1 < kDrawingHeights.size()) {
+  while (levels.back().drawings + 2 < kDrawingHeights.size()) {
     levels.push_back(levels.back());
     ++levels.back().drawings;
   }
@@ -255,6 +263,8 @@ std::vector<Folds> fold_levels(const Sheet& sheet) {
     levels.push_back(levels.back());
     levels.back().merged.push_back(run);
   }
+  levels.push_back(levels.back());
+  ++levels.back().drawings;
   return levels;
 }
 

@@ -12,8 +12,8 @@
 namespace passage_brief {
 namespace {
 
-/// Dangers that take longer to reach are counted (our rule): by then there is an anchor down or a
-/// tow. Where none takes less the soonest is named.
+/// On each leg the soonest is named, and the soonest on hard ground within this time; the rest are
+/// counted (our rule): a helm who is told of seven dangers heeds none. JSON holds them all.
 constexpr Interval kFarOff = std::chrono::minutes(30);
 
 /// What holds the least depth, where that is a thing to look out for and not a reach's own figure.
@@ -108,16 +108,19 @@ std::string carried_by(const Danger& danger) {
   return danger.to_leeward ? "To leeward" : "Down current";
 }
 
-/// Those whose time is known, soonest first; those within kFarOff, or the soonest of all.
+/// Of those whose time is known: the soonest, and the soonest on hard ground within kFarOff.
 std::vector<const Danger*> near_ones(const std::vector<const Danger*>& dangers) {
-  std::vector<const Danger*> near;
+  std::vector<const Danger*> timed;
   for (const Danger* danger : dangers) {
-    if (danger->reached_in.has_value()) near.push_back(danger);
+    if (danger->reached_in.has_value()) timed.push_back(danger);
   }
-  std::ranges::stable_sort(near, {}, [](const Danger* d) { return d->reached_in.value(); });
-  const auto far =
-      std::ranges::find_if(near, [](const Danger* d) { return d->reached_in.value() > kFarOff; });
-  near.erase(std::max(far, std::min(near.begin() + 1, near.end())), near.end());
+  if (timed.empty()) return timed;
+  std::ranges::stable_sort(timed, {}, [](const Danger* d) { return d->reached_in.value(); });
+  std::vector<const Danger*> near{timed.front()};
+  const auto hard = std::ranges::find_if(timed, [](const Danger* d) { return is_hard(d->bottom); });
+  if (hard != timed.end() && *hard != near.front() && (*hard)->reached_in.value() <= kFarOff) {
+    near.push_back(*hard);
+  }
   return near;
 }
 
@@ -240,8 +243,7 @@ Block danger_block(const std::vector<const Danger*>& dangers, const Reader& read
   }
   const std::size_t more = dangers.size() - near.size() - without_time.size();
   if (more > 0) {
-    block.main +=
-        fmt::format("; {} more after {}", more, interval_text(kFarOff, Rounding::nearest));
+    block.main += fmt::format("; {} more later", more);
   }
   block.main += ".";
   return block;
