@@ -22,7 +22,7 @@
 namespace passage_brief {
 namespace {
 
-constexpr double kMargin = 24;
+constexpr double kMargin = 22;
 constexpr double kGutter = 16;  // between the columns
 
 PaperSize size_of(Paper paper) {
@@ -48,7 +48,17 @@ struct Folds {
   std::size_t notices = 0;
   std::size_t drawings = 0;                                      // index into kDrawingHeights
   std::vector<std::pair<std::size_t, std::size_t>> merged = {};  // runs of legs, first and last
+  bool underway = false;  // what serves only a boat under way, on a page that says not to leave
 };
+
+/// Marks and what lies to leeward (the grave ones are cautions as well), weather, places to turn
+/// and notes serve a boat under way: a page that says not to leave gives them up before it fails
+/// (our rule).
+bool serves_only_under_way(const Block& block) {
+  return block.kind == BlockKind::marks || block.kind == BlockKind::to_leeward ||
+         block.kind == BlockKind::weather || block.kind == BlockKind::place ||
+         block.kind == BlockKind::note || block.kind == BlockKind::estimate;
+}
 
 std::vector<std::pair<std::size_t, std::size_t>> runs_of_legs_that_may_merge(const Sheet& sheet) {
   std::vector<std::pair<std::size_t, std::size_t>> runs;
@@ -84,6 +94,11 @@ std::vector<Block> folded(const Sheet& sheet, const Folds& folds) {
     said.emplace_back("2 drawings left out");
   } else if (folds.drawings > 0) {
     said.emplace_back("2 drawings made smaller");
+  }
+  if (folds.underway) {
+    const auto count = std::erase_if(blocks, serves_only_under_way);
+    said.push_back(
+        fmt::format("{} lines on marks, lee side, weather, places and notes left out", count));
   }
   for (const auto& [first, last] : folds.merged) {
     blocks = with_legs_merged(blocks, first, last);
@@ -247,7 +262,7 @@ class Page {
 };
 
 /// Every state of folding in the order things are given up, from nothing to all that may.
-std::vector<Folds> fold_levels(const Sheet& sheet) {
+std::vector<Folds> fold_levels(const Sheet& sheet, Verdict verdict) {
   const auto notices = static_cast<std::size_t>(std::ranges::count_if(
       sheet.blocks, [](const Block& block) { return block.fold == Fold::notice; }));
   std::vector<Folds> levels(1);
@@ -265,6 +280,10 @@ std::vector<Folds> fold_levels(const Sheet& sheet) {
   }
   levels.push_back(levels.back());
   ++levels.back().drawings;
+  if (verdict == Verdict::outside_limits || verdict == Verdict::cannot_tell) {
+    levels.push_back(levels.back());
+    levels.back().underway = true;
+  }
   return levels;
 }
 
@@ -297,7 +316,7 @@ std::string brief_as_pdf(const Brief& brief, PageChoice choice) {
   const Sheet sheet = make_sheet(brief, choice);
   const PaperSize paper = size_of(choice.paper);
   PdfCanvas canvas(paper, sheet.title, brief.made_at);
-  const std::vector<Folds> levels = fold_levels(sheet);
+  const std::vector<Folds> levels = fold_levels(sheet, brief.judgement.verdict);
   double missing_pt = 0;
   const auto page_at = [&](std::size_t level) -> std::optional<Page> {
     missing_pt = std::numeric_limits<double>::infinity();

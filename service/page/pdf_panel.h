@@ -11,7 +11,7 @@ namespace passage_brief {
 
 /// Letter sizes in points: what is read at the wheel, what stands beside it, and the rest.
 inline constexpr double kWheel = 10;
-inline constexpr double kDetail = 8.5;
+inline constexpr double kDetail = 8;
 inline constexpr double kDesk = 8;
 
 /// Coordinates from the panel's own upper left corner. It is as high as its lowest part.

@@ -15,6 +15,7 @@ namespace {
 /// On each leg the soonest is named, and the soonest on hard ground within this time; the rest are
 /// counted (our rule): a helm who is told of seven dangers heeds none. JSON holds them all.
 constexpr Interval kFarOff = std::chrono::minutes(30);
+constexpr std::size_t kNamedWithoutTime = 2;
 
 /// What holds the least depth, where that is a thing to look out for and not a reach's own figure.
 std::string thing_in_control(const Depth& depth) {
@@ -96,8 +97,13 @@ std::string danger_without_time_text(const std::vector<const Danger*>& dangers) 
   std::vector<std::string> names;
   NotKnown why;
   for (const Danger* danger : dangers) {
-    names.push_back(danger->name + " to " + in_words(danger->side));
+    if (names.size() < kNamedWithoutTime) {
+      names.push_back(danger->name + " to " + in_words(danger->side));
+    }
     known_detail::add_reasons(why, danger->reached_in);
+  }
+  if (dangers.size() > kNamedWithoutTime) {
+    names.push_back(fmt::format("{} more", dangers.size() - kNamedWithoutTime));
   }
   return fmt::format("{}, reached in a time {}", fmt::join(names, ", "), not_known_text(why));
 }
@@ -224,6 +230,8 @@ Block danger_block(const std::vector<const Danger*>& dangers, const Reader& read
   for (const Danger* danger : dangers) {
     if (!danger->reached_in.has_value()) without_time.push_back(danger);
   }
+  std::ranges::stable_partition(without_time,
+                                [](const Danger* danger) { return is_hard(danger->bottom); });
   const std::vector<const Danger*> near = near_ones(dangers);
   Block block{.kind = BlockKind::to_leeward, .leg = dangers.front()->leg};
   std::string cause;
