@@ -145,7 +145,7 @@ PdfCanvas::~PdfCanvas() {
   cairo_surface_destroy(state_->surface);
 }
 
-TextBox PdfCanvas::lay_out(const std::vector<Run>& runs, Align align, double width_pt) {
+TextBox PdfCanvas::lay_out(const std::vector<TextRun>& runs, Align align, double width_pt) {
   auto layout = std::make_unique<TextBox::Layout>();
   layout->pango.reset(pango_layout_new(state_->context.get()));
   PangoLayout* const pango = layout->pango.get();
@@ -157,7 +157,7 @@ TextBox PdfCanvas::lay_out(const std::vector<Run>& runs, Align align, double wid
   pango_layout_set_alignment(pango, in_pango(align));
   std::string text;
   PangoAttrList* attributes = pango_attr_list_new();
-  for (const Run& run : runs) {
+  for (const TextRun& run : runs) {
     const auto set = [&](PangoAttribute* attribute) {
       attribute->start_index = static_cast<guint>(text.size());
       attribute->end_index = static_cast<guint>(text.size() + run.text.size());

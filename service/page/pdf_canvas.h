@@ -26,7 +26,7 @@ enum class Weight { regular, bold };
 enum class Align { left, centre, right };
 
 /// Words set in one size and weight; several runs make a paragraph.
-struct Run {
+struct TextRun {
   std::string text;
   double size_pt;
   Weight weight = Weight::regular;
@@ -68,7 +68,7 @@ class PdfCanvas {
 
   /// Wrapped between words, the lines as far apart as the font has it; a word longer than the width
   /// is broken.
-  [[nodiscard]] TextBox lay_out(const std::vector<Run>& runs, Align align, double width_pt);
+  [[nodiscard]] TextBox lay_out(const std::vector<TextRun>& runs, Align align, double width_pt);
   /// With the box's upper left corner at `at`.
   void draw(const TextBox& text, Point at);
   void stroke(const std::vector<Point>& points, const Pen& pen);

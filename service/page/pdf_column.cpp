@@ -19,8 +19,8 @@ std::string joined(const std::vector<std::string>& sentences) {
   return text;
 }
 
-std::vector<Run> lead_and_rest(const Block& block, double size, const char* after_lead) {
-  std::vector<Run> runs;
+std::vector<TextRun> lead_and_rest(const Block& block, double size, const char* after_lead) {
+  std::vector<TextRun> runs;
   if (!block.lead.empty()) runs.push_back({block.lead + after_lead + " ", size, Weight::bold});
   runs.push_back({block.main + joined(block.more), size});
   return runs;
@@ -43,16 +43,16 @@ Pen bar_of(Grade grade) {
 
 }  // namespace
 
-void Column::add_paragraph(const std::vector<Run>& runs, double space_before) {
+void Column::add_paragraph(const std::vector<TextRun>& runs, double space_before) {
   Panel panel;
   panel.put(*canvas_, {0, 0}, width_, Align::left, runs);
   panels_.emplace_back(space_before, std::move(panel));
 }
 
 void Column::add_run_in(const std::vector<const Block*>& blocks) {
-  std::vector<Run> runs;
+  std::vector<TextRun> runs;
   for (const Block* block : blocks) {
-    for (Run& run : lead_and_rest(*block, kDesk, ":")) runs.push_back(std::move(run));
+    for (TextRun& run : lead_and_rest(*block, kDesk, ":")) runs.push_back(std::move(run));
     runs.back().text += "  ";
   }
   if (!runs.empty()) add_paragraph(runs, 2);
@@ -78,7 +78,7 @@ void Column::add_leg(const Block& block, const Block* to_leeward) {
   panel.stroke({{0, 0}, {width_, 0}}, {0.5, {}});
   const double below = panel.put(*canvas_, {0, 1.5}, width_, Align::left,
                                  {{block.lead + " " + block.main, kWheel, Weight::bold}});
-  std::vector<Run> detail;
+  std::vector<TextRun> detail;
   if (!block.more.empty()) detail.push_back({joined(block.more).substr(1) + " ", kDetail});
   if (to_leeward != nullptr) {
     detail.push_back({to_leeward->lead + ": ", kDetail, Weight::bold});

@@ -32,7 +32,7 @@ class Column {
   void draw(Point at) const;
 
  private:
-  void add_paragraph(const std::vector<Run>& runs, double space_before);
+  void add_paragraph(const std::vector<TextRun>& runs, double space_before);
   void add_met(const Block& block);
   void add_caution(const Block& block);
   PdfCanvas* canvas_;

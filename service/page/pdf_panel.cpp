@@ -64,7 +64,7 @@ std::vector<Point> moved(std::vector<Point> points, Point by) {
 }  // namespace
 
 double Panel::put(PdfCanvas& canvas, Point at, double width_pt, Align align,
-                  const std::vector<Run>& runs) {
+                  const std::vector<TextRun>& runs) {
   TextBox text = canvas.lay_out(runs, align, width_pt);
   const double below = at.y + text.height_pt();
   make_at_least(below);

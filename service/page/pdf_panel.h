@@ -22,7 +22,7 @@ class Panel {
 
   /// Returns the y below the text.
   double put(PdfCanvas& canvas, Point at, double width_pt, Align align,
-             const std::vector<Run>& runs);
+             const std::vector<TextRun>& runs);
   void stroke(std::vector<Point> points, Pen pen);
   void fill(std::vector<Point> outline, Fill fill);
   /// Ink for every part of a drawing, its corner at `at`.
