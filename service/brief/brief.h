@@ -44,7 +44,7 @@ struct DayOfTide {
   std::string station;
   std::string datum;                // "MLLW"
   std::vector<TideSample> samples;  // every 10 minutes of the local day of departure
-  std::vector<TideEvent> high_low;
+  Known<std::vector<TideEvent>> high_low;
 };
 
 /// A run of departures in which every limit is kept.

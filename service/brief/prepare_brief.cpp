@@ -14,7 +14,9 @@
 #include "passage/findings.h"
 #include "passage/meetings.h"
 #include "passage/route_survey.h"
+#include "passage/under_keel.h"
 #include "plan/plan.h"
+#include "rules/limit_under_keel.h"
 #include "rules/rule_set.h"
 #include "units/known.h"
 #include "units/quantity.h"
@@ -70,7 +72,7 @@ std::optional<DayOfTide> day_of_tide(const Facts& facts, const std::string& name
     const Instant at = day.begin + kTideStep * static_cast<int>(i);
     curve.samples.push_back({at, station.value()->height(at)});
   }
-  curve.high_low = station.value()->high_low(day).value_or(std::vector<TideEvent>{});
+  curve.high_low = station.value()->high_low(day);
   return curve;
 }
 
@@ -165,11 +167,22 @@ std::vector<HighLow> high_low_of(const Facts& facts, const Findings& findings, S
   return all;
 }
 
+/// Where to stop by the sounder: at the limit in force over that ground and tide.
+void put_stop_at(Findings& findings, const RuleSet& rules, const Vessel& vessel) {
+  for (std::size_t i = 0; i < findings.depths.size(); ++i) {
+    const Length limit = limit_under_keel(rules, findings, i);
+    findings.depths[i].stop_at =
+        join([limit](Length wave, Length more) { return limit + wave + more; },
+             findings.depths[i].wave, sounder_offset(vessel));
+  }
+}
+
 }  // namespace
 
 Brief prepare_brief(const Plan& plan, const Facts& facts, const RuleSet& rules, Instant now) {
   const RouteSurvey survey(plan, facts.waterway, rules.margins);
   JudgedDeparture judged = judge_departure(survey, plan, facts, rules);
+  put_stop_at(judged.findings, rules, plan.vessel);
   const Findings& found = judged.findings;
   const Waterway& waterway = facts.waterway;
   const Span day = waterway.zone.local_day(waterway.zone.day_of(plan.departure.at));

@@ -59,6 +59,9 @@ std::string falls_off_text(const Leg& leg) {
   return text;
 }
 
+// Rounds to 0.0 kn either way.
+constexpr Speed kNoCurrent = knots(0.001);
+
 /// As seen from the helm; its bearing and gusts stand once for the whole way.
 std::string wind_on_leg(const Leg& leg) {
   std::string text = "Wind " + wind_text(leg.wind.value().speed);
@@ -68,6 +71,7 @@ std::string wind_on_leg(const Leg& leg) {
 
 std::string current_on_leg(const Leg& leg) {
   const Current& current = leg.current.value();
+  if (current.speed < kNoCurrent) return "No current.";
   std::string text = "Current toward " + bearing_text(current.toward.bearing) + " " +
                      speed_text(current.speed, Rounding::up);
   if (leg.set_to.has_value() && leg.set_to.value().has_value()) {

@@ -192,8 +192,13 @@ Block tide_block(const Brief& brief, const Reader& reader) {
   const DayOfTide& day = *brief.tide_curve;
   block.lead = fmt::format("Tide at {}, {} above {}", day.station,
                            reader.units == Units::us ? "feet" : "metres", day.datum);
+  if (!day.high_low.has_value()) {
+    block.instead =
+        "High and low water of the day not known: " + in_words(day.high_low.error()) + ".";
+    return block;
+  }
   std::vector<std::string> events;
-  for (const TideEvent& event : day.high_low) {
+  for (const TideEvent& event : day.high_low.value()) {
     events.push_back(fmt::format(
         "{} {} {}", event.high ? "high" : "low", reader.clock.bare(event.at, Rounding::nearest),
         depth_text(event.height.above_datum(), Rounding::nearest, reader.units)));

@@ -128,7 +128,8 @@ void label_events(Drawing& drawing, const Brief& brief, const Frame& frame, cons
   const double half = 14;
   double taken_high = -100;
   double taken_low = -100;
-  for (const TideEvent& event : brief.tide_curve->high_low) {
+  if (!brief.tide_curve->high_low.has_value()) return;
+  for (const TideEvent& event : brief.tide_curve->high_low.value()) {
     const double x = std::clamp(frame.x(event.at), frame.left + half, frame.right - half);
     double& taken = event.high ? taken_high : taken_low;
     if (x - half < taken) continue;  // double high or low water: the list of the day has it

@@ -38,7 +38,7 @@ std::string words_of(ChannelPart part) {
   return {};
 }
 
-DepthSource source_of(const Reach& reach) {
+DepthSource source_of(const Reach& reach, const Waterway& waterway) {
   return {DepthSourceKind::controlling_depth,
           "controlling depth of " + reach.name,
           reach.controlling_depth,
@@ -46,7 +46,8 @@ DepthSource source_of(const Reach& reach) {
           reach.stations,
           reach.bottom,
           reach.surveyed,
-          reach.survey_quality};
+          reach.survey_quality,
+          static_cast<std::size_t>(&reach - waterway.reaches.data())};
 }
 
 DepthSource source_of(const DepthArea& area) {
@@ -140,7 +141,7 @@ class Collector {
     }
     for (const auto& [reach, water] : partial_) {
       if (!water.touches(rest)) continue;
-      DepthSource source = source_of(*reach);
+      DepthSource source = source_of(*reach, waterway);
       source.kind = DepthSourceKind::nothing;
       source.name = reach->name + " outside its " + words_of(reach->applies_to);
       source.charted = not_known("the controlling depth of " + reach->name + " holds in its " +
@@ -171,9 +172,9 @@ void add_reach(Collector& collector, const Reach& reach, const Waterway& waterwa
   if (!collector.near(shape, half)) return;
   std::optional<PlaneShape> part = part_with_depth(reach, waterway, stretch);
   if (part) {
-    collector.add_area(source_of(reach), std::move(*part));
+    collector.add_area(source_of(reach, waterway), std::move(*part));
   } else if (const auto* line = std::get_if<LineShape>(&reach.shape)) {
-    collector.add_thing(source_of(reach), PlaneShape::line(stretch.project(*line)));
+    collector.add_thing(source_of(reach, waterway), PlaneShape::line(stretch.project(*line)));
   }
   if (reach.applies_to != ChannelPart::full_width) {
     collector.add_partial(reach, water_of(reach, waterway, stretch));

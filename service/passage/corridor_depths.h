@@ -25,6 +25,7 @@ struct DepthSource {
   Bottom bottom;
   Known<std::chrono::year_month_day> surveyed;
   SurveyQuality survey_quality;
+  std::optional<std::size_t> reach = std::nullopt;  // of a controlling depth: into reaches
 };
 
 /// A depth that holds between two places along the track (before the hull's length is added).

@@ -222,8 +222,7 @@ class DepthFinder {
         .sounder_reads =
             join([](Length under, Length wave, Length more) { return under + wave + more; },
                  c.answer.under_keel, c.half_wave, offset),
-        .stop_at = join([&](Length wave, Length more) { return c.answer.margin + wave + more; },
-                        c.half_wave, offset),
+        .stop_at = not_known("it is for the rules to say"),
         .spare_width = spare_width(reach, c.piece),
         .tide_station = c.source.stations.tide,
         .errors = c.answer.errors,

@@ -115,7 +115,7 @@ struct Depth {
   Known<Length> under_keel_could_be;
   Length margin;  // in force here
   Known<Length> sounder_reads;
-  Known<Length> stop_at;  // sounder reading at which the margin is used up
+  Known<Length> stop_at;  // sounder reading at which a limit is reached; prepare_brief() puts it
   Known<Length>
       spare_width;  // of the channel beside the hull and its crabbing; only in a reach with width
   std::string tide_station;  // whose tide it is; empty where none is named

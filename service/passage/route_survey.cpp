@@ -32,6 +32,7 @@ constexpr Length kMarkNear = nautical_miles(0.25);
 constexpr Length kRefugeNear = nautical_miles(1);
 constexpr Length kTurningNear = nautical_miles(0.1);
 constexpr Length kBerthNear = metres(100);
+constexpr double kLeastTurn_deg = 5;    // less than a helm's wander is no turn (our rule)
 constexpr double kShortestRun_m = 0.5;  // shorter ones are rounding at shared edges
 
 Shape shape_of(const Reach& reach) {
@@ -197,20 +198,31 @@ std::optional<std::size_t> RouteSurvey::berth_near(Position position) const {
   return best;
 }
 
+/// Whether the boat swings where a stretch begins; the ends of the track are no turns.
+bool RouteSurvey::turns_at_begin_of(std::size_t stretch_index) const {
+  if (stretch_index == 0 || stretch_index >= track_.stretches.size()) return false;
+  const Angle turn =
+      track_.stretches[stretch_index].course() - track_.stretches[stretch_index - 1].course();
+  return std::abs(turn.in_degrees()) >= kLeastTurn_deg;
+}
+
 PlaneShape RouteSurvey::corridor(std::size_t stretch_index, int step) const {
   const Stretch& stretch = track_.stretches[stretch_index];
   const double port_m = in_metres(half_width_ + (step < 0 ? extra_of(step) : metres(0)));
   const double starboard_m = in_metres(half_width_ + (step > 0 ? extra_of(step) : metres(0)));
   const double length_m = in_metres(stretch.length());
-  const double overhang_m = in_metres(half_length_);
   const Length at_turn = half_width_ + half_length_;
+  const bool turns_in = turns_at_begin_of(stretch_index);
+  const bool turns_out = turns_at_begin_of(stretch_index + 1);
+  // Where the track goes straight on, what the hull's ends reach is in the next corridor.
+  const bool first = stretch_index == 0;
+  const bool last = stretch_index + 1 == track_.stretches.size();
+  const double behind_m = turns_in || first ? in_metres(half_length_) : 0;
+  const double ahead_m = turns_out || last ? in_metres(half_length_) : 0;
   std::vector<PlaneShape> parts;
-  parts.push_back(
-      PlaneShape::rectangle({-overhang_m, -port_m}, {length_m + overhang_m, starboard_m}));
-  if (stretch_index > 0) parts.push_back(PlaneShape::point({0, 0}).grown(at_turn));
-  if (stretch_index + 1 < track_.stretches.size()) {
-    parts.push_back(PlaneShape::point({length_m, 0}).grown(at_turn));
-  }
+  parts.push_back(PlaneShape::rectangle({-behind_m, -port_m}, {length_m + ahead_m, starboard_m}));
+  if (turns_in) parts.push_back(PlaneShape::point({0, 0}).grown(at_turn));
+  if (turns_out) parts.push_back(PlaneShape::point({length_m, 0}).grown(at_turn));
   PlaneShape whole = PlaneShape::joined(parts);
   const double far_m = 2 * (port_m + starboard_m + in_metres(at_turn));
   for (const Run& run : runs_) {
@@ -219,10 +231,12 @@ PlaneShape RouteSurvey::corridor(std::size_t stretch_index, int step) const {
     }
     const double begin_m = in_metres(run.begin - stretch.begins_along());
     const double end_m = in_metres(run.end - stretch.begins_along());
-    // Where the run goes on round the turn the band takes the whole end of the corridor with it.
-    const PlaneShape band =
-        PlaneShape::rectangle({begin_m < 0 ? -far_m : begin_m, -far_m},
-                              {end_m > length_m ? length_m + far_m : end_m, far_m});
+    // Where the run goes on round the turn, or the track ends, the band takes the whole end of the
+    // corridor with it.
+    const bool from_behind = begin_m < 0 || run.begin <= metres(0);
+    const bool to_beyond = end_m > length_m || run.end >= track_.length;
+    const PlaneShape band = PlaneShape::rectangle({from_behind ? -far_m : begin_m, -far_m},
+                                                  {to_beyond ? length_m + far_m : end_m, far_m});
     PlaneShape inside = whole.common_with(band).common_with(
         water_of(waterway_.reaches[*run.reach], waterway_, stretch));
     std::vector<PlaneShape> both;
@@ -234,7 +248,20 @@ PlaneShape RouteSurvey::corridor(std::size_t stretch_index, int step) const {
 }
 
 std::vector<DepthOnTrack> RouteSurvey::find_depths(std::size_t stretch, int step) const {
-  return depths_in_corridor(waterway_, track_.stretches[stretch], corridor(stretch, step));
+  std::vector<DepthOnTrack> found =
+      depths_in_corridor(waterway_, track_.stretches[stretch], corridor(stretch, step));
+  // Of a reach that begins or ends at the joint only the hull's end is met from here: it is judged
+  // in the run through that reach.
+  const Length joint = metres(kShortestRun_m);
+  const auto is_next_door = [&](const DepthOnTrack& depth) {
+    if (!depth.source.reach || depth.begin < depth.end) return false;
+    const bool at_begin = depth.begin <= track_.stretches[stretch].begins_along();
+    const Run& here = run_at(at_begin ? depth.begin + joint : depth.begin - joint);
+    const Run& there = run_at(at_begin ? depth.begin - joint : depth.begin + joint);
+    return here.reach != depth.source.reach && there.reach == depth.source.reach;
+  };
+  std::erase_if(found, is_next_door);
+  return found;
 }
 
 const std::vector<DepthOnTrack>& RouteSurvey::depths(std::size_t stretch, int step) const {

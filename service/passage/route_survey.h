@@ -2,11 +2,11 @@
 // hour.
 //
 // The corridor is the water the hull may be in: half the beam, the track margin and the position
-// error on each side of the line, half a length more round every turn, and to leeward an extra that
-// depends on the wind of the hour (`leeward_step`). Inside a reach marked on both sides (piled, or
-// with marks of both hands that name it) the corridor is clipped to the reach. Depths are found by
-// areas, not by samples: whatever charts a depth inside the corridor counts, and a part of the
-// corridor with no depth on file is found as such.
+// error on each side of the line, half a length more round every turn of 5 degrees and over, and to
+// leeward an extra that depends on the wind of the hour (`leeward_step`). Inside a reach marked on
+// both sides (piled, or with marks of both hands that name it) the corridor is clipped to the
+// reach. Depths are found by areas, not by samples: whatever charts a depth inside the corridor
+// counts, and a part of the corridor with no depth on file is found as such.
 #pragma once
 
 #include <map>
@@ -70,6 +70,7 @@ class RouteSurvey {
   [[nodiscard]] const std::vector<DepthOnTrack>& depths(std::size_t stretch, int step) const;
 
  private:
+  [[nodiscard]] bool turns_at_begin_of(std::size_t stretch_index) const;
   [[nodiscard]] PlaneShape corridor(std::size_t stretch, int step) const;
   [[nodiscard]] std::vector<DepthOnTrack> find_depths(std::size_t stretch, int step) const;
   [[nodiscard]] bool marked_on_both_sides(const Reach& reach) const;

@@ -136,8 +136,6 @@ void add_room(FactRows<Depth>& rows) {
       [](const Depth&, const Findings& f) { return was_measured(f.passage.draft_is, "draft"); });
   rows.add("sounder_reads", Rounding::nearest, "what the depth sounder should show",
            [](const Depth& d) { return d.sounder_reads; });
-  rows.add("stop_at", Rounding::up, "sounder reading at which the margin is used up",
-           [](const Depth& d) { return d.stop_at; });
   rows.add("spare_width", Rounding::down, "of the channel, beside the hull and her crabbing",
            [](const Depth& d) { return d.spare_width; });
 }

@@ -306,7 +306,7 @@ DayOfTide day_of_tide() {
   const Interval half = seconds_long(6.21 * 3600);
   for (const int i : {-1, 0, 1, 2}) {
     const Instant t = high + i * half;
-    if (t >= midnight) day.high_low.push_back({t, height(t), i % 2 == 0});
+    if (t >= midnight) day.high_low->push_back({t, height(t), i % 2 == 0});
   }
   return day;
 }
@@ -444,7 +444,7 @@ Brief brief() {
   const Instant made_at = at("2026-06-14T07:10");
   const DayOfTide day = day_of_tide();
   std::vector<HighLow> high_low;
-  for (const TideEvent& event : day.high_low) high_low.push_back({day.station, event});
+  for (const TideEvent& event : day.high_low.value()) high_low.push_back({day.station, event});
   return {.made_at = made_at,
           .waterway = "Heron Sound, an invented estuary",
           .zone = zone(),

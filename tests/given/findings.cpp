@@ -273,7 +273,7 @@ void visit_depth(Depth& d, const Visit& visit) {
   Knowns(d.name, visit)("time", d.passing.at)("surveyed", d.surveyed)("charted", d.charted)(
       "height_of_tide", d.height_of_tide)("tide_is", d.tide_is)("water", d.water)("squat", d.squat)(
       "wave", d.wave)("under_keel", d.under_keel)("under_keel_could_be", d.under_keel_could_be)(
-      "sounder_reads", d.sounder_reads)("stop_at", d.stop_at)("spare_width", d.spare_width);
+      "sounder_reads", d.sounder_reads)("spare_width", d.spare_width);
 }
 
 void visit_over_mast(std::vector<OverMast>& states, const std::string& name, const Visit& visit) {

@@ -1,5 +1,6 @@
-// A type has its name to itself: two headers that each define a struct of one name make two types the
-// linker takes for one (2026-11: `Run` of a track and `Run` of printed text crashed the program).
+// A type has its name to itself: two headers that each define a struct of one name make two types
+// the linker takes for one (2026-11: `Run` of a track and `Run` of printed text crashed the
+// program).
 
 #include <gtest/gtest.h>
 
@@ -16,7 +17,8 @@ namespace {
 
 /// Names of the types a header defines at its outer level, where a line begins with them.
 std::vector<std::string> types_defined_in(const std::string& text) {
-  static const std::regex kDefinition(R"((?:^|\n)(?:struct|class|enum class) (\w+)[^;{]*\{)");
+  static const std::regex kDefinition(
+      R"((?:^|\n)(?:struct|class|enum class) (\w+)(?: final)?(?: :[^;{]*)? \{)");
   std::vector<std::string> names;
   for (std::sregex_iterator at(text.begin(), text.end(), kDefinition), end; at != end; ++at) {
     names.push_back((*at)[1]);
