@@ -120,7 +120,7 @@ std::optional<double> take_decimal(std::string_view& text) {
 }
 
 /// Takes what stands before the next digit, space or sign: a unit, right or wrong. "m2" and "ft2"
-/// keep their digit.
+/// keep their digit where nothing follows it: "4ft2in" is four feet and two inches.
 std::string_view take_unit_text(std::string_view& text) {
   std::size_t length = 0;
   while (length < text.size() && text[length] != ' ' && !is_digit(text[length]) &&
@@ -130,7 +130,8 @@ std::string_view take_unit_text(std::string_view& text) {
     if (length == 1 && (text[0] == '\'' || text[0] == '"')) break;
   }
   const std::string_view letters = text.substr(0, length);
-  if ((letters == "m" || letters == "ft") && length < text.size() && text[length] == '2') ++length;
+  const bool only_2_follows = without_spaces_around(text.substr(length)) == "2";
+  if ((letters == "m" || letters == "ft") && only_2_follows && text[length] == '2') ++length;
   const std::string_view unit = text.substr(0, length);
   text.remove_prefix(length);
   return unit;

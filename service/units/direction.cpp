@@ -15,6 +15,7 @@ double folded_360(double deg) {
 }
 
 double folded_180(double deg) {
+  if (deg >= -180.0 && deg < 180.0) return deg;  // as it is: 360 and back would cost it a bit
   const double folded = folded_360(deg);
   return folded >= 180.0 ? folded - 360.0 : folded;
 }

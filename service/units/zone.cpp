@@ -55,10 +55,11 @@ bool Zone::covers(Instant instant) { return instant >= kFirst && instant < kPast
 
 std::expected<Instant, std::string> Zone::instant_of(WallTime wall) const {
   const Instant as_if_utc{wall.time_since_epoch()};
-  if (!covers(as_if_utc)) {
+  const auto outside = [wall] {
     return std::unexpected(fmt::format(
         "{} is outside the years 1900 to 2037 for which local time is known", wall_in_words(wall)));
-  }
+  };
+  if (!covers(as_if_utc)) return outside();
   const auto info = rules_of(rules_).get_info(date::local_seconds(wall.time_since_epoch()));
   if (info.result == date::local_info::nonexistent) {
     return std::unexpected(fmt::format(
@@ -77,7 +78,9 @@ std::expected<Instant, std::string> Zone::instant_of(WallTime wall) const {
                     wall_in_words(wall), offset_in_words(info.first.offset), wall_in_words(wall),
                     offset_in_words(info.second.offset)));
   }
-  return as_if_utc - info.first.offset;
+  const Instant instant = as_if_utc - info.first.offset;
+  if (!covers(instant)) return outside();  // the last evening of 2037 west of Greenwich, say
+  return instant;
 }
 
 ZonedTime Zone::at(Instant instant) const {

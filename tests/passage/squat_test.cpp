@@ -38,6 +38,22 @@ TEST(Squat, FormulasGiveTheTabledValues) {
   }
 }
 
+// Other published formulas, one worked value each (arithmetic, A; forms from memory but the
+// second):
+//   Barrass 2004: K Cb V^2/100, K = 5.74 s^0.76; Cb 0.5, 6 kn, s 0.18: K 1.5593, 0.2807 m.
+//   Barrass 1979/81: Cb/30 (As/(Ac-As))^(2/3) V^2.08; Cb 0.8, 8 kn, 330 of 3300 m2: 0.4658 m.
+//   Huuska/Guliev (PIANC Report 121): ICORELS x (7.45 s1 + 0.76); 120 x 18 x 7 m, Cb 0.7, 9 kn, 9 m
+//   of water, s1 0.08: 1.356 x ICORELS = 0.6677 m.
+// None is used; what is used in confined water is never less than they are.
+TEST(Squat, ConfinedFigureIsNotLessThanOtherPublishedFormulas) {
+  EXPECT_NEAR(in_metres(barrass_open(0.5, knots(6))) * 1.5593, 0.2807, 0.0005);
+  EXPECT_GT(in_metres(barrass_confined(0.5, knots(6))), 0.2807);
+  EXPECT_GT(in_metres(barrass_confined(0.8, knots(8))), 0.4658);
+  const HullForm ship = box(0.7, metres(120), metres(18), metres(7));
+  EXPECT_NEAR(in_metres(icorels(ship, knots(9), metres(9))) * 1.356, 0.6677, 0.0005);
+  EXPECT_GT(in_metres(squat_of(ship, knots(9), metres(9), kNarrowUnknown).value().sinkage), 0.6677);
+}
+
 // By hand, 7.5 ft of water (2.286 m): sqrt(g h) = sqrt(9.80665 x 2.286) = 4.7348 m/s.
 // 7.5 kn = 3.8583 m/s: Fnh 0.815, beyond 0.7. 4.5 kn = 2.3150 m/s: Fnh 0.4889, squared 0.2391,
 // over sqrt(1 - 0.2391) = 0.8723 makes 0.2741; 2.4 x 0.5 x 13.5 x 4 / 36.5 = 1.7753 ft;

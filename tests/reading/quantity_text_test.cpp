@@ -51,6 +51,13 @@ TEST(QuantityText, FeetAndInchesInEveryUsualSpelling) {
   EXPECT_NEAR(in_feet(parse_length("-1 ft 6 in").value()), -1.5, 1e-12);  // the sign is the whole's
   EXPECT_NEAR(in_feet(parse_length("0 ft 11.5 in").value()), 11.5 / 12, 1e-12);
   EXPECT_EQ(parse_interval("1 h 30 min 15 s").value(), 1h + 30min + 15s);
+  // Found 2026-11: the 2 was taken into "ft2", and the depth refused for an area.
+  for (const char* text : {"4ft2in", "4ft2 in", "4 ft2in"}) {
+    EXPECT_EQ(parse_length(text).value(), feet(4) + inches(2)) << text;
+  }
+  EXPECT_FALSE(parse_length("4 ft 2"));
+  EXPECT_FALSE(parse_length("4 ft2"));
+  EXPECT_EQ(parse_area("4ft2 ").value(), square_feet(4));
 }
 
 TEST(QuantityText, RefusesWhatItCannotBeSureOf) {

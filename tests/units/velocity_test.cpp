@@ -2,6 +2,7 @@
 
 #include <gtest/gtest.h>
 
+#include "given/csv_table.h"
 #include "units/direction.h"
 #include "units/quantity.h"
 
@@ -24,6 +25,37 @@ TEST(Velocity, SumOfThreeAndFourIsFive) {
   EXPECT_NEAR(in_knots(speed_of(sum)), 5, 1e-9);
   EXPECT_NEAR(bearing_of(sum).in_degrees(), 36.870, 0.001);
   EXPECT_NEAR(in_knots(component_toward(true_bearing(270), sum)), -3, 1e-9);
+}
+
+// Bowditch (NGA Pub. 9), Dead Reckoning, current example 1 (from memory): course 080 at 10 kn in a
+// current setting 140 at 2 kn makes good 089 at 11.2 kn, drawn; the arithmetic gives 88.95 and
+// 11.14. Tolerance 0.6 deg and 0.1 kn.
+TEST(Velocity, CoursePlusCurrentIsTheTrackMadeGood) {
+  const Velocity made_good =
+      velocity(true_bearing(80), knots(10)) + velocity(SetToward{true_bearing(140)}, knots(2));
+  EXPECT_NEAR(bearing_of(made_good).in_degrees(), 89, 0.6);
+  EXPECT_NEAR(in_knots(speed_of(made_good)), 11.2, 0.1);
+  EXPECT_NEAR(bearing_of(made_good).in_degrees(), 88.95, 0.005);
+  EXPECT_NEAR(in_knots(speed_of(made_good)), 11.14, 0.005);
+}
+
+// The other way round, every row of the triangle: what is steered, plus the current, is the track.
+TEST(Velocity, PublishedTriangles) {
+  int steered = 0;
+  for (const given::CsvRow& row : given::csv_table("course_to_steer.csv")) {
+    if (row.text("answer") != "steer" || row.text("case").starts_with("bowditch")) continue;
+    SCOPED_TRACE(row.place() + " " + row.text("case"));
+    const Velocity made_good =
+        velocity(true_bearing(row.number("course_deg")), knots(row.number("speed_kn"))) +
+        velocity(SetToward{true_bearing(row.number("set_deg"))}, knots(row.number("drift_kn")));
+    // The course is printed to 0.01 deg, the speed to 0.001 kn; over a slower ground track a little
+    // more: 0.01 x 6.55 / 2.9.
+    EXPECT_NEAR((bearing_of(made_good) - true_bearing(row.number("track_deg"))).in_degrees(), 0,
+                0.023);
+    EXPECT_NEAR(in_knots(speed_of(made_good)), row.number("made_good_kn"), 0.0015);
+    ++steered;
+  }
+  EXPECT_EQ(steered, 6);
 }
 
 TEST(Velocity, AtRestHasBearingNorthAndNoSpeed) {

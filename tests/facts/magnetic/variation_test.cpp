@@ -28,8 +28,15 @@ TEST(MagneticField, AgreesWithTheTable) {
                        kilometres(row.number("height_km")), row.number("decimal_year"));
     const double D_deg = std::atan2(field.east_nt, field.north_nt) * 180 / std::numbers::pi;
     EXPECT_NEAR(D_deg, row.number("D_deg"), row.number("tolerance_deg")) << row.place();
-    if (row.is_empty("north_nt")) continue;
     const double nt = row.number("tolerance_nt");
+    const double horizontal_nt = std::hypot(field.east_nt, field.north_nt);
+    if (!row.is_empty("H_nt")) {
+      EXPECT_NEAR(horizontal_nt, row.number("H_nt"), nt) << row.place();
+      EXPECT_NEAR(std::atan2(field.down_nt, horizontal_nt) * 180 / std::numbers::pi,
+                  row.number("I_deg"), row.number("tolerance_deg"))
+          << row.place();
+    }
+    if (row.is_empty("north_nt")) continue;
     EXPECT_NEAR(field.north_nt, row.number("north_nt"), nt) << row.place();
     EXPECT_NEAR(field.east_nt, row.number("east_nt"), nt) << row.place();
     EXPECT_NEAR(field.down_nt, row.number("down_nt"), nt) << row.place();
