@@ -226,7 +226,14 @@ const std::vector<std::function<void(Findings&)>> kChanges{
         state.over_mast = *state.over_mast - lower;
         state.over_mast_could_be = *state.over_mast_could_be - lower;
       }
-      bridge.fits = most_room(bridge.over_mast)->over_mast.value() >= bridge.margin;
+      // As the passage finds it: up where the margin is kept so, else down, else in neither.
+      const auto keeps = [&bridge](Antennas antennas) {
+        return in_state(bridge.over_mast, antennas)->over_mast.value() >= bridge.margin;
+      };
+      bridge.fits = keeps(Antennas::down);
+      bridge.fits_with = not_known("she does not fit");
+      if (keeps(Antennas::down)) bridge.fits_with = Antennas::down;
+      if (keeps(Antennas::up)) bridge.fits_with = Antennas::up;
     },
     [](Findings& f) {
       f.cables[0].to_spare = drawn_cm(-20, 400, "to spare under the wire");
