@@ -230,9 +230,42 @@ namespace {
 
 /// Without the zeros that say nothing: "2.00" is 2.
 std::string shortest(std::string decimals) {
+  if (decimals.find('.') == std::string::npos) return decimals;
   decimals.erase(decimals.find_last_not_of('0') + 1);
   if (decimals.ends_with('.')) decimals.pop_back();
   return decimals;
+}
+
+std::string speed_fact(Speed speed, const FactInText& fact) {
+  if (fact.printed_as != PrintedAs::wind) return speed_text(speed, fact.rounding);
+  return rounded(in_knots(speed), 0, fact.rounding) + " kn";
+}
+
+std::string number_fact(double number, const FactInText& fact) {
+  if (fact.printed_as == PrintedAs::whole) return rounded(number, 0, fact.rounding);
+  if (fact.printed_as == PrintedAs::percent) {
+    return rounded(100 * number, 0, fact.rounding) + " %";
+  }
+  return shortest(rounded(number, 2, fact.rounding));
+}
+
+std::string angle_fact(Angle angle, const FactInText& fact) {
+  const double deg = angle.in_degrees();
+  switch (fact.printed_as) {
+    case PrintedAs::true_bearing:
+      return bearing_text(TrueBearing::from_degrees(deg));
+    case PrintedAs::magnetic_bearing:
+      return bearing_text(MagneticBearing::from_degrees(deg));
+    case PrintedAs::compass_bearing:
+      return bearing_text(CompassBearing::from_degrees(deg));
+    case PrintedAs::usual:
+    case PrintedAs::distance:
+    case PrintedAs::wind:
+    case PrintedAs::whole:
+    case PrintedAs::percent:
+      break;
+  }
+  return angle_text(angle, fact.rounding);
 }
 
 std::string fact_text(const FactValue& value, const FactInText& fact, Units units,
@@ -241,20 +274,20 @@ std::string fact_text(const FactValue& value, const FactInText& fact, Units unit
       [&](const auto& v) -> std::string {
         using T = std::decay_t<decltype(v)>;
         if constexpr (std::is_same_v<T, Length>) {
-          return fact.scale == Scale::distance ? distance_text(v, fact.rounding, units)
-                                               : depth_text(v, fact.rounding, units);
+          return fact.printed_as == PrintedAs::distance ? distance_text(v, fact.rounding, units)
+                                                        : depth_text(v, fact.rounding, units);
         } else if constexpr (std::is_same_v<T, Speed>) {
-          return speed_text(v, fact.rounding);
+          return speed_fact(v, fact);
         } else if constexpr (std::is_same_v<T, Interval>) {
           return interval_text(v, fact.rounding);
         } else if constexpr (std::is_same_v<T, Instant>) {
           return clock.with_zone(v, fact.rounding);
         } else if constexpr (std::is_same_v<T, Angle>) {
-          return angle_text(v, fact.rounding);
+          return angle_fact(v, fact);
         } else if constexpr (std::is_same_v<T, Voltage>) {
           return rounded(in_kilovolts(v), 0, fact.rounding) + " kV";
         } else if constexpr (std::is_same_v<T, double>) {
-          return shortest(rounded(v, 2, fact.rounding));
+          return number_fact(v, fact);
         } else if constexpr (std::is_same_v<T, bool>) {
           return v ? "yes" : "no";
         } else {

@@ -11,6 +11,7 @@
 #include "passage/figure.h"
 #include "passage/findings.h"
 #include "passage/margins.h"
+#include "passage/weather_here.h"
 #include "plan/vessel.h"
 #include "units/height.h"
 #include "units/known.h"
@@ -193,6 +194,8 @@ BridgeFinding bridge_finding(const Bridge& bridge, const Passing& passing, const
           .width = bridge.width,
           .beam = vessel.beam,
           .margin = margins.under_bridge,
+          .wind = join([&](Instant at) { return wind_here(facts, passing.where, at); }, passing.at),
+          .current = not_known("no current station is named here"),
           .radio = bridge.radio,
           .sound_signal = bridge.sound_signal,
           .tide_station = bridge.stations.tide,

@@ -18,6 +18,7 @@
 #include "passage/squat.h"
 #include "passage/timeline.h"
 #include "passage/under_keel.h"
+#include "passage/weather_here.h"
 #include "plan/plan.h"
 #include "units/direction.h"
 #include "units/known.h"
@@ -119,15 +120,16 @@ class DepthFinder {
     const Length end = std::min(timed.piece.end, depth.end + half_length_);
     const Known<Span> span = span_over(begin, end);
     const Known<Instant> at = join([](Span s) { return s.begin; }, span);
-    const Known<Length> half_wave = half_wave_at(survey_, facts_, margins_, (begin + end) / 2, at);
-    return {
-        depth.source,
-        begin,
-        span,
-        half_wave,
-        &timed,
-        under_keel({depth.source, span, timed.piece.through_water, section_at(timed), half_wave},
-                   plan_.vessel, hull_, facts_, margins_)};
+    const Length middle = (begin + end) / 2;
+    const Known<Length> half_wave = half_wave_at(survey_, facts_, margins_, middle, at);
+    return {depth.source,
+            begin,
+            span,
+            half_wave,
+            &timed,
+            under_keel({depth.source, span, timed.piece.through_water, section_at(timed),
+                        open_water_at(survey_, middle), half_wave},
+                       plan_.vessel, hull_, facts_, margins_)};
   }
 
   /// Everything charted in one piece of the track. What only the bow or stern reaches from a
@@ -223,16 +225,43 @@ class DepthFinder {
             join([](Length under, Length wave, Length more) { return under + wave + more; },
                  c.answer.under_keel, c.half_wave, offset),
         .stop_at = not_known("it is for the rules to say"),
+        .channel_width = channel_width(reach),
         .spare_width = spare_width(reach, c.piece),
+        .speed_limit = reach != nullptr ? reach->speed_limit : std::nullopt,
+        .wind = wind_at(c.along, at),
+        .open_to_wind = not_known("no berth or bar is drawn here that is open to some winds"),
         .tide_station = c.source.stations.tide,
         .errors = c.answer.errors,
         .working = working_of(name, c, vessel)};
   }
 
+  Known<Wind> wind_at(Length along, const Known<Instant>& at) const {
+    const Position where = survey_.track().position_at(along);
+    return join([&](Instant t) { return wind_here(facts_, where, t); }, at);
+  }
+
+  static Known<Length> channel_width(const Reach* reach) {
+    if (reach == nullptr || !reach->width) return not_known("no channel width is on file here");
+    return *reach->width;
+  }
+
+  /// Whether the wind comes from a sector, clockwise from its first to its last bearing.
+  static Known<bool> comes_from(const std::optional<std::pair<TrueBearing, TrueBearing>>& sector,
+                                const Known<Wind>& wind, const std::string& place) {
+    if (!sector) return not_known("the winds that " + place + " is open to are not on file");
+    return join(
+        [&](const Wind& w) {
+          const auto [first, last] = *sector;
+          return folded_360((w.from.bearing - first).in_degrees()) <=
+                 folded_360((last - first).in_degrees());
+        },
+        wind);
+  }
+
   /// Channel width less the width the hull takes up when she crabs along it.
   Known<Length> spare_width(const Reach* reach, const TimedPiece* timed) const {
     if (reach == nullptr || timed == nullptr || !reach->width) {
-      return not_known("no channel width is on file here");
+      return not_known_as(channel_width(nullptr));
     }
     const TrueBearing course = survey_.track().stretches[timed->stretch].course();
     return join(
@@ -281,7 +310,10 @@ class DepthFinder {
     if (!least) take(candidate(timed, here));
     least->source.bottom = bar.bottom == Bottom::not_stated ? least->source.bottom : bar.bottom;
     const Run& run = survey_.run_at(meeting.along);
-    return depth_of(DepthPlace::bar, bar.name, *least, run.reach);
+    Depth depth = depth_of(DepthPlace::bar, bar.name, *least, run.reach);
+    depth.open_water = true;
+    depth.open_to_wind = comes_from(bar.open_to_seas, depth.wind, bar.name);
+    return depth;
   }
 
   Depth berth(std::size_t index, Length along) const {
@@ -301,9 +333,11 @@ class DepthFinder {
                       span,
                       wash,
                       nullptr,
-                      under_keel({source, span, std::nullopt, {false, std::nullopt}, wash},
+                      under_keel({source, span, std::nullopt, {false, std::nullopt}, false, wash},
                                  plan_.vessel, hull_, facts_, margins_)};
-    return depth_of(DepthPlace::berth, berth.name, c, std::nullopt);
+    Depth depth = depth_of(DepthPlace::berth, berth.name, c, std::nullopt);
+    depth.open_to_wind = comes_from(berth.open_to_wind, depth.wind, berth.name);
+    return depth;
   }
 
   const RouteSurvey& survey_;

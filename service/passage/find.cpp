@@ -24,6 +24,7 @@
 #include "units/position.h"
 #include "units/quantity.h"
 #include "units/time.h"
+#include "units/velocity.h"
 #include "units/zone.h"
 
 namespace passage_brief {
@@ -43,6 +44,9 @@ std::vector<BridgeFinding> bridges_on(const RouteSurvey& survey, const Timeline&
     bridges.push_back(
         bridge_finding(survey.waterway().bridges[meeting.index], passing, plan.vessel, facts,
                        margins, half_wave_at(survey, facts, margins, meeting.along, passing.at)));
+    bridges.back().current =
+        join([](const Velocity& v) { return Current{SetToward{bearing_of(v)}, speed_of(v)}; },
+             current_here(survey, facts, meeting.along, passing.at));
   }
   return bridges;
 }
@@ -141,12 +145,15 @@ PassageFinding passage_of(const RouteSurvey& survey, const Timeline& timeline, c
   const auto wind_speed = [](const Facts& f, Position where, Instant at) {
     return join([](const Wind& wind) { return wind.speed; }, wind_here(f, where, at));
   };
-  const auto wave =
-      along_the_way(survey, timeline, [&](Length along, const Known<Instant>& at) -> Known<Length> {
-        if (!open_water_at(survey, along)) return metres(0);
-        const Position where = survey.track().position_at(along);
-        return join([&](Instant t) { return wave_here(facts, where, t); }, at);
-      });
+  const auto wave_on = [&](Length along, const Known<Instant>& at) -> Known<Length> {
+    if (!open_water_at(survey, along)) return metres(0);
+    const Position where = survey.track().position_at(along);
+    return join([&](Instant t) { return wave_here(facts, where, t); }, at);
+  };
+  std::vector<Known<Length>> waves = along_the_way(survey, timeline, wave_on);
+  for (const Meeting& bar : survey.bars()) {
+    waves.push_back(wave_on(bar.along, timeline.at(bar.along)));
+  }
   const Known<Instant> arrives = timeline.arrives();
   const Forecast forecast = forecast_of(facts, plan, arrives);
   return {.departs = plan.departure.at,
@@ -154,7 +161,7 @@ PassageFinding passage_of(const RouteSurvey& survey, const Timeline& timeline, c
           .distance = survey.track().length,
           .wind = worst_over(here(wind_speed), std::greater{}),
           .gust = worst_over(here(gust_here), std::greater{}),
-          .wave = worst_over(wave, std::greater{}),
+          .wave = worst_over(waves, std::greater{}),
           .visibility = worst_over(here(visibility_here), std::less{}),
           .thunder = worst_over(here(thunder_here), std::greater{}),
           .forecast_age = forecast.age,
@@ -164,7 +171,33 @@ PassageFinding passage_of(const RouteSurvey& survey, const Timeline& timeline, c
           .draft_is = plan.vessel.draft_is.basis,
           .air_draft_is = plan.vessel.air_draft_is.basis,
           .hull = plan.vessel.hull,
-          .engines = plan.vessel.engines};
+          .engines = plan.vessel.engines,
+          .length = plan.vessel.length,
+          .beam = plan.vessel.beam};
+}
+
+std::vector<TurningPlaceFinding> turning_places_near(const RouteSurvey& survey) {
+  std::vector<TurningPlaceFinding> places;
+  for (const Meeting& meeting : survey.turning_places()) {
+    const TurningPlace& place = survey.waterway().turning_places[meeting.index];
+    places.push_back({place.name, meeting.along, place.width});
+  }
+  return places;
+}
+
+std::vector<RefugeFinding> refuges_near(const RouteSurvey& survey, const Plan& plan,
+                                        const Margins& margins) {
+  std::vector<RefugeFinding> refuges;
+  for (std::size_t i = 0; i < survey.refuges().size(); ++i) {
+    const Meeting& meeting = survey.refuges()[i];
+    const DepthSource& source = survey.refuge_depths()[i];
+    const Length needed =
+        plan.vessel.draft + (is_hard(source.bottom) ? margins.under_keel_hard : margins.under_keel);
+    const auto floats = [&](Length charted) { return charted >= needed; };
+    refuges.push_back({survey.waterway().refuges[meeting.index].name, meeting.along, source.charted,
+                       join(floats, source.charted)});
+  }
+  return refuges;
 }
 
 }  // namespace
@@ -186,6 +219,8 @@ Findings find(const RouteSurvey& survey, const Plan& plan, const Facts& facts,
           .cables = cables_on(survey, timeline, plan, facts, margins),
           .dangers = dangers_on(survey, timeline, plan, facts),
           .marks = marks_on(survey, timeline),
+          .turning_places = turning_places_near(survey),
+          .refuges = refuges_near(survey, plan, margins),
           .estimated = hull.estimated};
 }
 

@@ -64,6 +64,7 @@ struct Leg {
   Known<Instant> ends;
   std::vector<std::string> reaches;  // names, in order of passing
   bool piled;                        // some of it lies between pilings
+  bool open_water;                   // waves count on some of it
   Known<Wind> wind;                  // at the middle of the leg
   Known<Speed> gust;                 // greatest on the leg
   Known<RelativeDirection> wind_is;
@@ -79,7 +80,7 @@ struct Leg {
   Known<CompassBearing> steer_compass;  // not known without a deviation table
   Known<Variation> variation;
   Known<Light> light;        // darkest on the leg; not known where its times are not
-  Known<Length> wave;        // significant height in its open water; zero where it has none
+  Known<Length> wave;        // significant height in its open water and on bars; zero without
   Known<Length> visibility;  // least on the leg
   Working working;           // of the heading to steer
 };
@@ -116,8 +117,11 @@ struct Depth {
   Length margin;  // in force here
   Known<Length> sounder_reads;
   Known<Length> stop_at;  // sounder reading at which a limit is reached; prepare_brief() puts it
-  Known<Length>
-      spare_width;  // of the channel beside the hull and its crabbing; only in a reach with width
+  Known<Length> channel_width;       // only in a reach drawn with one
+  Known<Length> spare_width;         // of it, beside the hull and its crabbing
+  std::optional<Speed> speed_limit;  // of the reach; empty: none stated
+  Known<Wind> wind;                  // on arrival
+  Known<bool> open_to_wind;  // it comes from where the berth, or bar, is drawn open; else not known
   std::string tide_station;  // whose tide it is; empty where none is named
   std::vector<ErrorTerm> errors;
   Working working;
@@ -154,6 +158,8 @@ struct BridgeFinding {
   Known<Length> width;          // between fenders
   Length beam;
   Length margin;
+  Known<Wind> wind;        // on arrival, before any wait
+  Known<Current> current;  // likewise
   std::optional<std::string> radio;
   std::optional<std::string> sound_signal;
   std::string tide_station;
@@ -222,6 +228,21 @@ struct MarkFinding {
   Known<bool> agrees;
 };
 
+/// A place to turn round near the track.
+struct TurningPlaceFinding {
+  std::string name;
+  Length along;  // of the track, where it is nearest
+  Known<Length> width;
+};
+
+/// A place to lie in safety near the track.
+struct RefugeFinding {
+  std::string name;
+  Length along;                       // of the track, where it is nearest
+  Known<Length> charted;              // least within a boat's length of it
+  Known<bool> floats_at_chart_datum;  // charted depth leaves the margin under the keel
+};
+
 /// Light and dark along the way; one in each Findings.
 struct LightFinding {
   std::optional<Instant>
@@ -242,7 +263,7 @@ struct PassageFinding {
   Length distance;
   Known<Speed> wind;   // greatest mean wind on the way
   Known<Speed> gust;   // greatest
-  Known<Length> wave;  // greatest in open water; zero where there is none
+  Known<Length> wave;  // greatest in open water and on bars; zero where there is none
   Known<Length> visibility;
   Known<double> thunder;
   Known<Interval> forecast_age;  // at departure, from its issue
@@ -253,6 +274,8 @@ struct PassageFinding {
   Basis air_draft_is;
   Hull hull;
   int engines;
+  Length length;  // over all
+  Length beam;
 };
 
 struct Findings {
@@ -266,6 +289,8 @@ struct Findings {
   std::vector<CableFinding> cables;
   std::vector<Danger> dangers;
   std::vector<MarkFinding> marks;
+  std::vector<TurningPlaceFinding> turning_places;
+  std::vector<RefugeFinding> refuges;
   std::vector<std::string> estimated;  // what of the hull was estimated, with the rule
 };
 

@@ -60,12 +60,27 @@ struct Worst {
   std::optional<Known<bool>> headway;
   std::optional<Known<bool>> line;
   Known<Light> light = Light::day;
+  bool open_water = false;
 };
 
 Light darker(Light a, Light b) { return std::max(a, b); }
 
-Worst worst_of(const RouteSurvey& survey, const std::vector<const TimedPiece*>& pieces,
-               const Facts& facts) {
+/// Seas count on a bar whatever water it is drawn in.
+void add_bars(Worst& worst_found, const RouteSurvey& survey, const Timeline& timeline,
+              const std::vector<const TimedPiece*>& pieces, const Facts& facts) {
+  for (const Meeting& bar : survey.bars()) {
+    if (survey.track().stretch_at(bar.along).leg() != pieces.front()->piece.leg) continue;
+    const Position where = survey.track().position_at(bar.along);
+    worst_found.open_water = true;
+    worst_found.wave =
+        worst(worst_found.wave,
+              join([&](Instant t) { return wave_here(facts, where, t); }, timeline.at(bar.along)),
+              std::greater{});
+  }
+}
+
+Worst worst_of(const RouteSurvey& survey, const Timeline& timeline,
+               const std::vector<const TimedPiece*>& pieces, const Facts& facts) {
   Worst worst_found;
   for (const TimedPiece* timed : pieces) {
     const Length middle = (timed->piece.begin + timed->piece.end) / 2;
@@ -77,6 +92,7 @@ Worst worst_of(const RouteSurvey& survey, const std::vector<const TimedPiece*>& 
     worst_found.gust = worst(worst_found.gust, here(gust_here), std::greater{});
     worst_found.visibility = worst(worst_found.visibility, here(visibility_here), std::less{});
     if (open_water_at(survey, middle)) {
+      worst_found.open_water = true;
       worst_found.wave = worst(worst_found.wave, here(wave_here), std::greater{});
     }
     worst_found.headway = everywhere(worst_found.headway, timed->makes_headway);
@@ -87,6 +103,7 @@ Worst worst_of(const RouteSurvey& survey, const std::vector<const TimedPiece*>& 
                worst_found.light, end);
     }
   }
+  add_bars(worst_found, survey, timeline, pieces, facts);
   return worst_found;
 }
 
@@ -149,7 +166,7 @@ Leg leg_of(const RouteSurvey& survey, const Timeline& timeline, const Plan& plan
   }
   check(!pieces.empty(), "a leg has pieces");
   const TimedPiece& middle = timeline.piece_at(drawn.begins_along + drawn.distance / 2);
-  const Worst worst_found = worst_of(survey, pieces, facts);
+  const Worst worst_found = worst_of(survey, timeline, pieces, facts);
   const auto of_wind = [&](const Wind& wind) { return velocity(wind.from, wind.speed); };
 
   Leg leg{
@@ -163,6 +180,7 @@ Leg leg_of(const RouteSurvey& survey, const Timeline& timeline, const Plan& plan
       .ends = pieces.back()->piece.ends,
       .reaches = {},
       .piled = false,
+      .open_water = worst_found.open_water,
       .wind = middle.wind,
       .gust = *worst_found.gust,
       .wind_is = join(

@@ -8,7 +8,7 @@ namespace passage_brief {
 
 struct Margins {
   Length under_keel;       // soft bottom, sheltered
-  Length under_keel_hard;  // hard bottom, or bottom not stated
+  Length under_keel_hard;  // hard bottom, bottom not stated, or open water
   Length under_bridge;     // over the highest thing aboard; under a cable too
   Length track;            // each side of the hull, how far off the line she may be
   Length position;         // how far off the position itself may be

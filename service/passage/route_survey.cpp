@@ -44,6 +44,12 @@ Shape widened(const Narrow& shape) {
   return std::visit([](const auto& of_kind) { return Shape(of_kind); }, shape);
 }
 
+/// A stretch of a metre, for its plane: its zero is the position.
+Stretch plane_at(Position position) {
+  const TrueBearing north = TrueBearing::from_degrees(0);
+  return {0, position, along_rhumb(position, north, metres(1)), metres(0), north, metres(1)};
+}
+
 void sort_by_passing(std::vector<Meeting>& all) {
   std::ranges::stable_sort(all, {}, [](const Meeting& c) { return c.along; });
 }
@@ -72,6 +78,7 @@ RouteSurvey::RouteSurvey(const Plan& plan, const Waterway& waterway, const Margi
       half_length_(plan.vessel.length / 2) {
   find_runs();
   find_meetings();
+  find_refuge_depths();
   berth_left_ = berth_near(plan.route.points.front().position);
   berth_reached_ = berth_near(plan.route.points.back().position);
 }
@@ -182,9 +189,22 @@ void RouteSurvey::find_meetings() {
   }
 }
 
+void RouteSurvey::find_refuge_depths() {
+  for (const Meeting& meeting : refuges_) {
+    const Stretch here = plane_at(waterway_.refuges[meeting.index].shape);
+    // Never empty: water without a depth is found as such.
+    const std::vector<DepthOnTrack> all =
+        depths_in_corridor(waterway_, here, PlaneShape::point({0, 0}).grown(half_length_ * 2));
+    const auto shoaler = [](const DepthOnTrack& a, const DepthOnTrack& b) {
+      if (!b.source.charted.has_value()) return false;
+      return !a.source.charted.has_value() || *a.source.charted < *b.source.charted;
+    };
+    refuge_depths_.push_back(std::ranges::min_element(all, shoaler)->source);
+  }
+}
+
 std::optional<std::size_t> RouteSurvey::berth_near(Position position) const {
-  const Stretch here(0, position, along_rhumb(position, TrueBearing::from_degrees(0), metres(1)),
-                     metres(0), TrueBearing::from_degrees(0), metres(1));
+  const Stretch here = plane_at(position);
   std::optional<std::size_t> best;
   Length least = kBerthNear;
   for (std::size_t i = 0; i < waterway_.berths.size(); ++i) {

@@ -51,6 +51,8 @@ class RouteSurvey {
   [[nodiscard]] const std::vector<Meeting>& bars() const { return bars_; }
   [[nodiscard]] const std::vector<Meeting>& marks() const { return marks_; }
   [[nodiscard]] const std::vector<Meeting>& refuges() const { return refuges_; }
+  /// What charts the least depth within a boat's length of each refuge, in the order of refuges().
+  [[nodiscard]] const std::vector<DepthSource>& refuge_depths() const { return refuge_depths_; }
   [[nodiscard]] const std::vector<Meeting>& turning_places() const { return turning_places_; }
   [[nodiscard]] const std::vector<Meeting>& notes() const { return notes_; }
   /// The berth lain in at the first and last point, where one is drawn within 100 m.
@@ -59,6 +61,9 @@ class RouteSurvey {
 
   /// Half the corridor's width without the extra to leeward.
   [[nodiscard]] Length half_width() const { return half_width_; }
+
+  /// Half the boat's length.
+  [[nodiscard]] Length half_length() const { return half_length_; }
 
   /// 0: no extra; n > 0: starboard side wider; n < 0: port side wider. The extra doubles from step
   /// to step; a wanted extra is rounded up.
@@ -76,6 +81,7 @@ class RouteSurvey {
   [[nodiscard]] bool marked_on_both_sides(const Reach& reach) const;
   void find_runs();
   void find_meetings();
+  void find_refuge_depths();
   [[nodiscard]] std::optional<std::size_t> berth_near(Position position) const;
 
   const Waterway& waterway_;
@@ -88,6 +94,7 @@ class RouteSurvey {
   std::vector<Meeting> bars_;
   std::vector<Meeting> marks_;
   std::vector<Meeting> refuges_;
+  std::vector<DepthSource> refuge_depths_;
   std::vector<Meeting> turning_places_;
   std::vector<Meeting> notes_;
   std::optional<std::size_t> berth_left_;

@@ -88,7 +88,9 @@ class Runner {
     const Known<Wind> wind = join([&](Instant at) { return wind_here(facts_, where, at); }, now_);
     const Speed likely = chosen_for(survey_.runs()[run_index]);
     const Known<Leeway> leeway = join(
-        [&](const Wind& w) { return leeway_at(stretch.course(), likely, w, current_at(begin)); },
+        [&](const Wind& w) {
+          return leeway_at(stretch.course(), likely, w, current_here(survey_, facts_, begin, now_));
+        },
         wind);
     const int step = step_for(stretch.course(), wind, leeway);
     const std::vector<DepthOnTrack>& depths = survey_.depths(stretch_index, step);
@@ -191,18 +193,6 @@ class Runner {
     return chosen;
   }
 
-  Known<Velocity> current_at(Length along) const {
-    const std::string& name = stations_at(survey_, along).current;
-    if (name == "none") return Velocity{metres_per_second(0), metres_per_second(0)};
-    if (name.empty()) return not_known("the waterway names no current station here");
-    return join(
-        [](const CurrentStation* station, Instant at) {
-          return join([](const Current& c) { return velocity(c.toward, c.speed); },
-                      station->at(at));
-        },
-        facts_.current(name), now_);
-  }
-
   void run_piece(std::size_t stretch_index, std::size_t run_index, int step,
                  const std::vector<DepthOnTrack>& depths, Length begin, Length end,
                  const Known<Wind>& wind) {
@@ -211,7 +201,7 @@ class Runner {
     const Run& run = survey_.runs()[run_index];
     const LeastWater least = least_water(depths, begin, end);
     const ChosenSpeed chosen = speed_over(run, least.water);
-    const Known<Velocity> current = current_at((begin + end) / 2);
+    const Known<Velocity> current = current_here(survey_, facts_, (begin + end) / 2, now_);
     Known<bool> headway = not_known_if(current);
     Known<bool> holds = not_known_if(current);
     // Where the current is not known the time is worked as if there were none.
@@ -324,9 +314,25 @@ const FeatureStations& stations_at(const RouteSurvey& survey, Length along) {
   return run.reach ? survey.waterway().reaches[*run.reach].stations : survey.waterway().stations;
 }
 
+Known<Velocity> current_here(const RouteSurvey& survey, const Facts& facts, Length along,
+                             const Known<Instant>& at) {
+  const std::string& name = stations_at(survey, along).current;
+  if (name == "none") return Velocity{metres_per_second(0), metres_per_second(0)};
+  if (name.empty()) return not_known("the waterway names no current station here");
+  return join(
+      [](const CurrentStation* station, Instant instant) {
+        return join([](const Current& c) { return velocity(c.toward, c.speed); },
+                    station->at(instant));
+      },
+      facts.current(name), at);
+}
+
 bool open_water_at(const RouteSurvey& survey, Length along) {
   const Run& run = survey.run_at(along);
-  return !run.reach || survey.waterway().reaches[*run.reach].open_water;
+  if (!run.reach || survey.waterway().reaches[*run.reach].open_water) return true;
+  return std::ranges::any_of(survey.bars(), [&](const Meeting& bar) {
+    return bar.along - along <= survey.half_length() && along - bar.along <= survey.half_length();
+  });
 }
 
 Known<Length> half_wave_at(const RouteSurvey& survey, const Facts& facts, const Margins& margins,

@@ -64,7 +64,12 @@ class Timeline {
                                    const HullForm& hull, const Facts& facts,
                                    const Margins& margins);
 
-/// Whether waves count at a place on the track: the reach is open water, or there is no reach.
+/// The current at a place on the track, by the station of its reach.
+[[nodiscard]] Known<Velocity> current_here(const RouteSurvey& survey, const Facts& facts,
+                                           Length along, const Known<Instant>& at);
+
+/// Whether waves count at a place on the track: the reach is open water, or there is no reach, or
+/// part of the hull is over a bar, whatever water that is drawn in.
 [[nodiscard]] bool open_water_at(const RouteSurvey& survey, Length along);
 
 /// Half the significant wave height in open water, else the wash of the margins.

@@ -146,7 +146,8 @@ KeelAnswer under_keel(const KeelQuestion& question, const Vessel& vessel, const 
       .squat_left_out = false,
       .under_keel = not_known("not worked out"),
       .could_be = not_known("not worked out"),
-      .margin = is_hard(source.bottom) ? margins.under_keel_hard : margins.under_keel,
+      .margin = is_hard(source.bottom) || question.open_water ? margins.under_keel_hard
+                                                              : margins.under_keel,
       .errors = {},
       .one_way = metres(0)};
   answer.water = join([](Length charted, TideHeight h) { return charted + h.above_datum(); },

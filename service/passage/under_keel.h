@@ -24,6 +24,7 @@ struct KeelQuestion {
   Known<Span> while_over;      // any part of the hull over the place
   std::optional<Speed> speed;  // through the water; empty: at rest in a berth
   ChannelSection section;
+  bool open_water;
   Known<Length> half_wave;
 };
 

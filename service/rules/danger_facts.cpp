@@ -61,7 +61,7 @@ void add_danger_facts(std::vector<Fact>& table) {
            [](const Danger& d) { return d.set_toward; });
   rows.add("distance", Rounding::down, "from the edge of the corridor, less half a length",
            [](const Danger& d) { return d.distance; })
-      .scale = Scale::distance;
+      .printed_as = PrintedAs::distance;
   rows.add("reached_in", Rounding::down, "with engines stopped",
            [](const Danger& d) { return d.reached_in; });
   rows.add_words("bottom", "what it is made of",

@@ -13,7 +13,7 @@ namespace {
 constexpr double kBreakingHeightOverDepth = 0.78;
 constexpr double kLargestOverSignificant = 2;
 
-/// `wave` of a Depth is half the significant height in open water.
+/// `wave` of a Depth is half the significant height in open water, and on every bar.
 Known<Length> significant_height(const Depth& depth) {
   if (!depth.open_water) return metres(0);
   if (!depth.wave.has_value()) return not_known_as(depth.wave);
@@ -33,6 +33,16 @@ Known<double> survey_age_in_years(const Depth& depth, Instant departs) {
   if (!depth.surveyed.has_value()) return not_known_as(depth.surveyed);
   const std::chrono::sys_days day(depth.surveyed.value());
   return std::chrono::duration<double, std::chrono::years::period>(departs - day).count();
+}
+
+/// How much of the room beside the hull she takes up by pointing across the channel.
+Known<double> crabbing_takes(const Depth& depth, const Findings& findings) {
+  return join(
+      [&](Length width, Length spare) {
+        const Length beside = width - findings.passage.beam;
+        return beside > metres(0) ? (beside - spare) / beside : 1.0;
+      },
+      depth.channel_width, depth.spare_width);
 }
 
 std::string in_words(DepthPlace place) {
@@ -136,8 +146,41 @@ void add_room(FactRows<Depth>& rows) {
       [](const Depth&, const Findings& f) { return was_measured(f.passage.draft_is, "draft"); });
   rows.add("sounder_reads", Rounding::nearest, "what the depth sounder should show",
            [](const Depth& d) { return d.sounder_reads; });
+  rows.add("channel_width", Rounding::down, "of a reach drawn with a width",
+           [](const Depth& d) { return d.channel_width; });
+  rows.add("lengths_wide", Rounding::down, "width of the channel in lengths of the boat",
+           [](const Depth& d, const Findings& f) {
+             return join([&](Length width) { return width / f.passage.length; }, d.channel_width);
+           });
+  rows.add("crabbing_takes", Rounding::up,
+           "part of the room beside the hull that pointing up to wind and current takes, 0 to 1",
+           crabbing_takes)
+      .printed_as = PrintedAs::percent;
   rows.add("spare_width", Rounding::down, "of the channel, beside the hull and her crabbing",
            [](const Depth& d) { return d.spare_width; });
+}
+
+void add_round_about(FactRows<Depth>& rows) {
+  rows.add("speed_limit", Rounding::down, "of a reach", [](const Depth& d) -> Known<Speed> {
+    if (!d.speed_limit) return not_known("no speed limit is on file here");
+    return *d.speed_limit;
+  });
+  rows.add(
+      "turning_place_ahead", Rounding::nearest,
+      "a turning place wider than the boat is long is drawn here or further on",
+      [](const Depth& d, const Findings& f) { return turning_place_ahead(f, d.passing.along); });
+  rows.add("wind", Rounding::up, "mean wind on arrival",
+           [](const Depth& d) { return join([](const Wind& w) { return w.speed; }, d.wind); })
+      .printed_as = PrintedAs::wind;
+  rows.add("wind_from", Rounding::nearest, "degrees true, 0 to 360",
+           [](const Depth& d) {
+             return join([](const Wind& w) { return degrees(w.from.bearing.in_degrees()); },
+                         d.wind);
+           })
+      .printed_as = PrintedAs::true_bearing;
+  rows.add("open_to_wind", Rounding::nearest,
+           "that wind comes from where the berth, or the bar, is drawn open",
+           [](const Depth& d) { return d.open_to_wind; });
 }
 
 void add_place(FactRows<Depth>& rows) {
@@ -156,9 +199,11 @@ void add_place(FactRows<Depth>& rows) {
                  [](const Depth& d) { return in_words(d.channel); });
   rows.add("open_water", Rounding::nearest, "waves count here",
            [](const Depth& d) { return d.open_water; });
-  rows.add(
-      "survey_age_years", Rounding::up, "since the survey, at departure",
-      [](const Depth& d, const Findings& f) { return survey_age_in_years(d, f.passage.departs); });
+  rows.add("survey_age_years", Rounding::up, "since the survey, at departure",
+           [](const Depth& d, const Findings& f) {
+             return survey_age_in_years(d, f.passage.departs);
+           })
+      .printed_as = PrintedAs::whole;
   rows.add_words("survey_quality", "CATZOC, or how the depth was found",
                  {"A1", "A2", "B", "C", "D", "channel survey", "captain's sounding", "not stated"},
                  [](const Depth& d) { return in_words(d.survey_quality); });
@@ -172,6 +217,7 @@ void add_depth_facts(std::vector<Fact>& table, SubjectKind of) {
   add_place(rows);
   add_water(rows);
   add_room(rows);
+  add_round_about(rows);
 }
 
 }  // namespace passage_brief

@@ -1,7 +1,9 @@
 #include "rules/fact_rows.h"
 
+#include <cmath>
 #include <optional>
 #include <string>
+#include <utility>
 
 namespace passage_brief {
 
@@ -31,6 +33,29 @@ Known<bool> was_measured(Basis basis, const std::string& figure) {
 Known<std::string> in_words(const Known<std::optional<Side>>& side, const std::string& neither) {
   return join([&](const std::optional<Side>& known) { return known ? in_words(*known) : neither; },
               side);
+}
+
+Known<Speed> astern(const Known<Wind>& wind, TrueBearing course) {
+  return join(
+      [&](const Wind& w) { return -(w.speed * std::cos(in_radians(w.from.bearing - course))); },
+      wind);
+}
+
+Known<Speed> astern(const Known<Current>& current, TrueBearing course) {
+  return join(
+      [&](const Current& c) { return c.speed * std::cos(in_radians(c.toward.bearing - course)); },
+      current);
+}
+
+Known<bool> turning_place_ahead(const Findings& findings, Length along) {
+  NotKnown why;
+  for (const TurningPlaceFinding& place : findings.turning_places) {
+    if (place.along < along) continue;
+    if (place.width.has_value() && *place.width > findings.passage.length) return true;
+    known_detail::add_reasons(why, place.width);
+  }
+  if (!why.reasons.empty()) return std::unexpected(std::move(why));
+  return false;
 }
 
 Known<std::string> stated(const std::optional<std::string>& text,

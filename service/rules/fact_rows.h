@@ -55,7 +55,7 @@ class FactRows {
       : table_(table), of_(of), find_(find) {}
 
   /// get: (const Item&) or (const Item&, const Findings&), to a value or a Known of one. The row
-  /// may then be given its words, scale or margin.
+  /// may then be given its words, a way of printing or a margin.
   template <class Get>
   Fact& add(std::string name, Rounding rounding, std::string meaning, Get get) {
     const auto value = [get, find = find_](const Findings& findings, std::size_t index) {
@@ -71,7 +71,7 @@ class FactRows {
          .name = std::move(name),
          .type = fact_type_of<Plain>(),
          .rounding = rounding,
-         .scale = Scale::depth,
+         .printed_as = PrintedAs::usual,
          .words = {},
          .meaning = std::move(meaning),
          .value = [value](const Findings& findings,
@@ -108,7 +108,7 @@ void add_passing(FactRows<Item>& rows) {
            });
   rows.add("along", Rounding::nearest, "along the track, from its start",
            [](const Item& item) { return item.passing.along; })
-      .scale = Scale::distance;
+      .printed_as = PrintedAs::distance;
 }
 
 /// Whether a figure is below zero, told with its error: settled where the figure itself is below or
@@ -130,6 +130,15 @@ template <class T>
   if (!value.has_value()) return not_known_as(value);
   return in_words(value.value());
 }
+
+/// The part of a wind that blows along a course; below zero where it comes from ahead.
+[[nodiscard]] Known<Speed> astern(const Known<Wind>& wind, TrueBearing course);
+/// The same of a current.
+[[nodiscard]] Known<Speed> astern(const Known<Current>& current, TrueBearing course);
+
+/// Whether a turning place wider than the boat is long is drawn at that place or further on. Where
+/// one is drawn without a width it is not known.
+[[nodiscard]] Known<bool> turning_place_ahead(const Findings& findings, Length along);
 
 /// A text the drawing may lack.
 [[nodiscard]] Known<std::string> stated(const std::optional<std::string>& text,

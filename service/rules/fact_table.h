@@ -28,7 +28,7 @@ struct Fact {
   std::string name;
   FactType type;
   Rounding rounding;
-  Scale scale;
+  PrintedAs printed_as;
   std::vector<std::string> words;  // all a `words` fact can be; empty: any text
   std::string meaning;             // for the person who writes rules
   std::function<Known<FactValue>(const Findings&, std::size_t index)> value;

@@ -16,7 +16,16 @@ using FactValue =
 /// Which way a printed figure is rounded so that it errs toward caution.
 enum class Rounding { down, up, nearest };
 
-/// How large a Length is printed: feet or metres (depths, clearances), or miles (distances).
-enum class Scale { depth, distance };
+/// What a sentence prints a value as, where its dimension alone does not say.
+enum class PrintedAs {
+  usual,             // a length in feet or metres, a speed to 0.1 kn, a number to two decimals
+  distance,          // a length on the water: feet or metres, then miles
+  wind,              // a speed in whole knots
+  whole,             // a number without decimals: counts, years
+  percent,           // a number from 0 to 1 in whole hundredths
+  true_bearing,      // an angle from true north in three figures
+  magnetic_bearing,  // from magnetic north
+  compass_bearing    // from the north of the boat's own compass
+};
 
 }  // namespace passage_brief

@@ -23,7 +23,7 @@ Sentence sentence(const Rule& rule, const Findings& findings, std::size_t index)
         say.emplace_back(FactInText{.fact = piece.fact->name,
                                     .value = piece.fact->value(findings, index),
                                     .rounding = piece.fact->rounding,
-                                    .scale = piece.fact->scale});
+                                    .printed_as = piece.fact->printed_as});
         break;
       case SayPiece::What::why_not_known: {
         const Known<FactValue> value = piece.fact->value(findings, index);

@@ -49,6 +49,15 @@ Known<Speed> wind_on_beam(const Leg& leg) {
       leg.wind);
 }
 
+/// Where wind and current meet, seas are short and steep.
+Known<Speed> current_into_wind(const Leg& leg) {
+  return join(
+      [](const Wind& wind, const Current& current) {
+        return current.speed * std::cos(in_radians(current.toward.bearing - wind.from.bearing));
+      },
+      leg.wind, leg.current);
+}
+
 Known<Speed> least_over_ground(const Leg& leg, const Findings& findings) {
   const std::size_t index = index_of(leg, findings);
   Known<Speed> least = not_known("the leg has no length");
@@ -76,10 +85,11 @@ void add_way(FactRows<Leg>& rows) {
   rows.add("from", Rounding::nearest, "point it starts at", [](const Leg& l) { return l.from; });
   rows.add("to", Rounding::nearest, "point it ends at", [](const Leg& l) { return l.to; });
   rows.add("course", Rounding::nearest, "degrees true, 0 to 360",
-           [](const Leg& l) { return as_angle(l.course); });
+           [](const Leg& l) { return as_angle(l.course); })
+      .printed_as = PrintedAs::true_bearing;
   rows.add("distance", Rounding::nearest, "from its start to its end",
            [](const Leg& l) { return l.distance; })
-      .scale = Scale::distance;
+      .printed_as = PrintedAs::distance;
   rows.add("starts", Rounding::nearest, "when it is begun", [](const Leg& l) { return l.starts; });
   rows.add("ends", Rounding::nearest, "when it is done", [](const Leg& l) { return l.ends; });
   rows.add("duration", Rounding::up, "from its start to its end", duration);
@@ -87,6 +97,8 @@ void add_way(FactRows<Leg>& rows) {
            [](const Leg& l) { return l.piled; });
   rows.add("in_channel", Rounding::nearest,
            "some of it lies between pilings or in a main or secondary channel", in_channel);
+  rows.add("open_water", Rounding::nearest, "waves count on some of it",
+           [](const Leg& l) { return l.open_water; });
   rows.add_words("light", "darkest on the leg", {"day", "twilight", "dark"}, [](const Leg& l) {
     return join([](Light light) { return in_words(light); }, l.light);
   });
@@ -94,13 +106,22 @@ void add_way(FactRows<Leg>& rows) {
 
 void add_wind(FactRows<Leg>& rows) {
   rows.add("wind", Rounding::up, "mean wind at the middle of the leg",
-           [](const Leg& l) { return join([](const Wind& w) { return w.speed; }, l.wind); });
-  rows.add("wind_from", Rounding::nearest, "degrees true, 0 to 360", [](const Leg& l) {
-    return join([](const Wind& w) { return as_angle(w.from.bearing); }, l.wind);
-  });
-  rows.add("gust", Rounding::up, "greatest on the leg", [](const Leg& l) { return l.gust; });
+           [](const Leg& l) { return join([](const Wind& w) { return w.speed; }, l.wind); })
+      .printed_as = PrintedAs::wind;
+  rows.add("wind_from", Rounding::nearest, "degrees true, 0 to 360",
+           [](const Leg& l) {
+             return join([](const Wind& w) { return as_angle(w.from.bearing); }, l.wind);
+           })
+      .printed_as = PrintedAs::true_bearing;
+  rows.add("gust", Rounding::up, "greatest on the leg", [](const Leg& l) { return l.gust; })
+      .printed_as = PrintedAs::wind;
   rows.add("wind_on_beam", Rounding::up, "the part of the wind that blows across the course",
-           wind_on_beam);
+           wind_on_beam)
+      .printed_as = PrintedAs::wind;
+  rows.add("wind_astern", Rounding::up,
+           "the part of the wind that blows along the course; below zero from ahead",
+           [](const Leg& l) { return astern(l.wind, l.course); })
+      .printed_as = PrintedAs::wind;
   rows.add_words("wind_relative", "where the wind comes from, looking forward", kRelativeWords,
                  [](const Leg& l) { return known_in_words(l.wind_is); });
   rows.add_words("falls_off_to", "the side the wind pushes her to",
@@ -115,31 +136,45 @@ void add_wind(FactRows<Leg>& rows) {
             [&](TrueBearing steer) { return degrees(std::abs((steer - l.course).in_degrees())); },
             l.steer_true);
       });
-  rows.add("steer_true", Rounding::nearest, "degrees true, 0 to 360", [](const Leg& l) {
-    return join([](TrueBearing b) { return as_angle(b); }, l.steer_true);
-  });
-  rows.add("steer_magnetic", Rounding::nearest, "degrees magnetic, 0 to 360", [](const Leg& l) {
-    return join([](MagneticBearing b) { return as_angle(b); }, l.steer_magnetic);
-  });
+  rows.add("steer_true", Rounding::nearest, "degrees true, 0 to 360",
+           [](const Leg& l) {
+             return join([](TrueBearing b) { return as_angle(b); }, l.steer_true);
+           })
+      .printed_as = PrintedAs::true_bearing;
+  rows.add("steer_magnetic", Rounding::nearest, "degrees magnetic, 0 to 360",
+           [](const Leg& l) {
+             return join([](MagneticBearing b) { return as_angle(b); }, l.steer_magnetic);
+           })
+      .printed_as = PrintedAs::magnetic_bearing;
   rows.add("steer_compass", Rounding::nearest, "degrees by the boat's compass, 0 to 360",
            [](const Leg& l) {
              return join([](CompassBearing b) { return as_angle(b); }, l.steer_compass);
-           });
-  rows.add("wave", Rounding::up, "significant height where the leg lies in open water",
+           })
+      .printed_as = PrintedAs::compass_bearing;
+  rows.add("wave", Rounding::up,
+           "significant height where the leg lies in open water or crosses a bar",
            [](const Leg& l) { return l.wave; });
   rows.add("visibility", Rounding::down, "least on the leg",
            [](const Leg& l) { return l.visibility; })
-      .scale = Scale::distance;
+      .printed_as = PrintedAs::distance;
 }
 
 void add_current(FactRows<Leg>& rows) {
   rows.add("current", Rounding::up, "speed at the middle of the leg",
            [](const Leg& l) { return join([](const Current& c) { return c.speed; }, l.current); });
-  rows.add("current_toward", Rounding::nearest, "degrees true, 0 to 360", [](const Leg& l) {
-    return join([](const Current& c) { return as_angle(c.toward.bearing); }, l.current);
-  });
+  rows.add("current_toward", Rounding::nearest, "degrees true, 0 to 360",
+           [](const Leg& l) {
+             return join([](const Current& c) { return as_angle(c.toward.bearing); }, l.current);
+           })
+      .printed_as = PrintedAs::true_bearing;
   rows.add_words("current_relative", "where the current comes from, looking forward",
                  kRelativeWords, [](const Leg& l) { return known_in_words(l.current_from); });
+  rows.add("current_astern", Rounding::up,
+           "the part of the current that runs along the course; below zero from ahead",
+           [](const Leg& l) { return astern(l.current, l.course); });
+  rows.add("current_into_wind", Rounding::up,
+           "the part of the current that runs against the wind; below zero with it",
+           current_into_wind);
   rows.add_words("set_to", "the side the current pushes her to",
                  {"port", "starboard", "neither side"},
                  [](const Leg& l) { return in_words(l.set_to, "neither side"); });

@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <optional>
 #include <string>
 #include <vector>
@@ -33,6 +34,24 @@ Known<bool> fits_antennas_up(const BridgeFinding& bridge) {
 
 Known<Length> above_datum(const Known<TideHeight>& height) {
   return join([](TideHeight known) { return known.above_datum(); }, height);
+}
+
+// A turn sharper than this takes a boat's whole attention (our rule, no source).
+constexpr Angle kSharpTurn = degrees(20);
+
+/// From the bridge to the nearest turn, or to either end of the track: there too she is being
+/// turned.
+Length turn_within(const BridgeFinding& bridge, const Findings& findings) {
+  const Length here = bridge.passing.along;
+  Length nearest = std::min(here, findings.passage.distance - here);
+  Length joint = metres(0);
+  for (std::size_t i = 0; i + 1 < findings.legs.size(); ++i) {
+    joint += findings.legs[i].distance;
+    const Angle turn = findings.legs[i + 1].course - findings.legs[i].course;
+    if (turn < kSharpTurn && turn > -kSharpTurn) continue;
+    nearest = std::min(nearest, joint > here ? joint - here : here - joint);
+  }
+  return std::max(nearest, metres(0));
 }
 
 /// What a bridge and a cable have in common.
@@ -133,6 +152,21 @@ void add_bridge_facts(std::vector<Fact>& table) {
   rows.add("width_to_spare", Rounding::down, "width less the beam", [](const BridgeFinding& b) {
     return join([&](Length width) { return width - b.beam; }, b.width);
   });
+  rows.add("turn_within", Rounding::down,
+           "along the track to the nearest turn of 20 degrees or more, or to its start or end",
+           turn_within)
+      .printed_as = PrintedAs::distance;
+  rows.add("wind_astern", Rounding::up,
+           "the part of the wind that blows along the course; below zero from ahead",
+           [](const BridgeFinding& b, const Findings& f) {
+             return astern(b.wind, f.legs[b.passing.leg].course);
+           })
+      .printed_as = PrintedAs::wind;
+  rows.add("current_astern", Rounding::up,
+           "the part of the current that runs along the course; below zero from ahead",
+           [](const BridgeFinding& b, const Findings& f) {
+             return astern(b.current, f.legs[b.passing.leg].course);
+           });
   rows.add(
       "radio", Rounding::nearest, "channel on which the bridge answers",
       [](const BridgeFinding& b) { return stated(b.radio, "the waterway file gives no channel"); });

@@ -11,6 +11,10 @@ namespace {
 const PassageFinding& passage_of(const Findings& findings, std::size_t) { return findings.passage; }
 const LightFinding& light_of(const Findings& findings, std::size_t) { return findings.light; }
 
+/// Nearer than this in metres, or metres a second, two figures are one: an interpolated 27 kn is
+/// not over 27 kn.
+constexpr double kSame = 1e-6;
+
 const std::string kNoCategory = "the vessel file states no design category";
 const std::string kNoCeiling = "design category A has no ceiling";
 
@@ -30,11 +34,11 @@ Known<bool> passes_ceiling(const Known<Quantity>& value, const PassageFinding& p
                            std::optional<Quantity> (*of)(DesignCategory)) {
   if (!value.has_value()) return not_known_as(value);
   if (!passage.design_category) {
-    if (value.value() <= of(DesignCategory::d).value()) return false;
+    if ((value.value() - of(DesignCategory::d).value()).si() <= kSame) return false;
     return not_known(kNoCategory);
   }
   const std::optional<Quantity> top = of(*passage.design_category);
-  return top && value.value() > *top;
+  return top && (value.value() - *top).si() > kSame;
 }
 
 template <class Quantity>
@@ -91,6 +95,26 @@ Known<bool> in_the_dark(const Findings& findings) {
   return false;
 }
 
+/// Yes where one refuge has too little water at chart datum, whatever is not known of another.
+Known<bool> refuge_lost_with_tide(const Findings& findings) {
+  NotKnown why;
+  for (const RefugeFinding& refuge : findings.refuges) {
+    if (refuge.floats_at_chart_datum == Known<bool>(false)) return true;
+    known_detail::add_reasons(why, refuge.floats_at_chart_datum);
+  }
+  if (!why.reasons.empty()) return std::unexpected(std::move(why));
+  return false;
+}
+
+std::string refuges_lost(const Findings& findings) {
+  std::string names;
+  for (const RefugeFinding& refuge : findings.refuges) {
+    if (refuge.floats_at_chart_datum != Known<bool>(false)) continue;
+    names += (names.empty() ? "" : ", ") + refuge.name;
+  }
+  return names.empty() ? "none" : names;
+}
+
 bool squat_left_out(const Findings& findings) {
   return std::ranges::any_of(findings.depths, &Depth::squat_left_out);
 }
@@ -112,21 +136,29 @@ void add_when(FactRows<PassageFinding>& rows) {
   });
   rows.add("distance", Rounding::nearest, "along the track",
            [](const PassageFinding& p) { return p.distance; })
-      .scale = Scale::distance;
+      .printed_as = PrintedAs::distance;
 }
 
 void add_weather(FactRows<PassageFinding>& rows) {
   rows.add("wind", Rounding::up, "greatest mean wind on the way",
-           [](const PassageFinding& p) { return p.wind; });
+           [](const PassageFinding& p) { return p.wind; })
+      .printed_as = PrintedAs::wind;
   rows.add("gust", Rounding::up, "greatest on the way",
-           [](const PassageFinding& p) { return p.gust; });
-  rows.add("wave", Rounding::up, "greatest significant height in open water on the way",
+           [](const PassageFinding& p) { return p.gust; })
+      .printed_as = PrintedAs::wind;
+  rows.add("gust_over_wind", Rounding::up, "greatest gust less the greatest mean wind",
+           [](const PassageFinding& p) {
+             return join([](Speed gust, Speed wind) { return gust - wind; }, p.gust, p.wind);
+           })
+      .printed_as = PrintedAs::wind;
+  rows.add("wave", Rounding::up, "greatest significant height in open water and on bars",
            [](const PassageFinding& p) { return p.wave; });
   rows.add("visibility", Rounding::down, "least on the way",
            [](const PassageFinding& p) { return p.visibility; })
-      .scale = Scale::distance;
+      .printed_as = PrintedAs::distance;
   rows.add("thunder", Rounding::up, "greatest probability on the way, 0 to 1",
-           [](const PassageFinding& p) { return p.thunder; });
+           [](const PassageFinding& p) { return p.thunder; })
+      .printed_as = PrintedAs::percent;
   rows.add("forecast_age", Rounding::up, "at departure, from its issue",
            [](const PassageFinding& p) { return p.forecast_age; })
       .margin = [](const Findings& f, std::size_t) { return FactValue(f.margins.forecast_age); };
@@ -142,7 +174,11 @@ void add_boat(FactRows<PassageFinding>& rows) {
                   "catamaran", "open boat"},
                  [](const PassageFinding& p) { return in_words(p.hull); });
   rows.add("engines", Rounding::nearest, "how many",
-           [](const PassageFinding& p) { return static_cast<double>(p.engines); });
+           [](const PassageFinding& p) { return static_cast<double>(p.engines); })
+      .printed_as = PrintedAs::whole;
+  rows.add("length", Rounding::up, "of the boat over all",
+           [](const PassageFinding& p) { return p.length; });
+  rows.add("beam", Rounding::up, "of the boat", [](const PassageFinding& p) { return p.beam; });
   rows.add_words("draft_is", "how the draft came to be known",
                  {"measured", "told", "estimated", "not stated"},
                  [](const PassageFinding& p) { return in_words(p.draft_is); });
@@ -163,11 +199,13 @@ void add_boat(FactRows<PassageFinding>& rows) {
                    return in_words(*p.design_category);
                  });
   rows.add("category_wind", Rounding::down, "ceiling of the design category",
-           [](const PassageFinding& p) { return ceiling(p, wind_ceiling); });
+           [](const PassageFinding& p) { return ceiling(p, wind_ceiling); })
+      .printed_as = PrintedAs::wind;
   rows.add("category_wave", Rounding::down, "ceiling of the design category",
            [](const PassageFinding& p) { return ceiling(p, wave_ceiling); });
   rows.add("wind_over_category", Rounding::up, "greatest mean wind less the ceiling",
-           [](const PassageFinding& p) { return over_ceiling(p.wind, p, wind_ceiling); });
+           [](const PassageFinding& p) { return over_ceiling(p.wind, p, wind_ceiling); })
+      .printed_as = PrintedAs::wind;
   rows.add("wave_over_category", Rounding::up, "greatest significant height less the ceiling",
            [](const PassageFinding& p) { return over_ceiling(p.wave, p, wave_ceiling); });
   rows.add("wind_passes_category", Rounding::nearest,
@@ -184,24 +222,35 @@ void add_way(FactRows<PassageFinding>& rows) {
            [](const PassageFinding&, const Findings& f) { return least_under_keel(f); });
   rows.add("depths_not_known", Rounding::nearest,
            "at how many places the water under the keel is not known",
-           [](const PassageFinding&, const Findings& f) { return depths_not_known(f); });
+           [](const PassageFinding&, const Findings& f) { return depths_not_known(f); })
+      .printed_as = PrintedAs::whole;
   rows.add("squat_left_out", Rounding::nearest, "somewhere no squat is counted",
            [](const PassageFinding&, const Findings& f) { return squat_left_out(f); });
+  rows.add("refuge_lost_with_tide", Rounding::nearest,
+           "a refuge near the track keeps too little water under the keel at chart datum",
+           [](const PassageFinding&, const Findings& f) { return refuge_lost_with_tide(f); });
+  rows.add("refuges_lost", Rounding::nearest, "the names of those",
+           [](const PassageFinding&, const Findings& f) { return refuges_lost(f); });
   rows.add("in_the_dark", Rounding::nearest, "some leg is run in the dark",
            [](const PassageFinding&, const Findings& f) { return in_the_dark(f); });
   rows.add("legs_without_current", Rounding::nearest,
            "how many legs have a current that is not known",
-           [](const PassageFinding&, const Findings& f) { return legs_without_current(f); });
+           [](const PassageFinding&, const Findings& f) { return legs_without_current(f); })
+      .printed_as = PrintedAs::whole;
   rows.add("marks_side_not_known", Rounding::nearest,
            "how many, of those not unofficial, should lie to a side that is not known",
-           [](const PassageFinding&, const Findings& f) { return marks_side_not_known(f); });
+           [](const PassageFinding&, const Findings& f) { return marks_side_not_known(f); })
+      .printed_as = PrintedAs::whole;
   rows.add("private_marks", Rounding::nearest, "how many are private with permit",
            [](const PassageFinding&, const Findings& f) {
              return count_marks(f, KeptBy::private_with_permit);
-           });
-  rows.add(
-      "unofficial_marks", Rounding::nearest, "how many are unofficial and prove nothing",
-      [](const PassageFinding&, const Findings& f) { return count_marks(f, KeptBy::unofficial); });
+           })
+      .printed_as = PrintedAs::whole;
+  rows.add("unofficial_marks", Rounding::nearest, "how many are unofficial and prove nothing",
+           [](const PassageFinding&, const Findings& f) {
+             return count_marks(f, KeptBy::unofficial);
+           })
+      .printed_as = PrintedAs::whole;
 }
 
 void add_light(FactRows<LightFinding>& rows) {
@@ -220,7 +269,8 @@ void add_light(FactRows<LightFinding>& rows) {
   rows.add("after_sunrise", Rounding::nearest, "departure is at or after sunrise",
            [](const LightFinding& l) { return l.after_sunrise; });
   rows.add("moon_illuminated", Rounding::down, "part of the moon's face that is lit, 0 to 1",
-           [](const LightFinding& l) { return l.moon_illuminated; });
+           [](const LightFinding& l) { return l.moon_illuminated; })
+      .printed_as = PrintedAs::percent;
   rows.add("moon_up", Rounding::nearest, "at departure",
            [](const LightFinding& l) { return l.moon_up; });
 }

@@ -35,7 +35,7 @@ struct FactInText {
   std::string fact;
   Known<FactValue> value;  // not known prints as "not known"
   Rounding rounding;
-  Scale scale;
+  PrintedAs printed_as;
 };
 
 /// A sentence with its facts still typed.

@@ -51,6 +51,7 @@ Leg leg(const LegGiven& g) {
              .ends = at(g.ends),
              .reaches = {},
              .piled = g.piled,
+             .open_water = false,
              .wind = Wind{WindFrom{TrueBearing::from_degrees(215)}, knots(g.wind_kn)},
              .gust = knots(g.wind_kn + 7),
              .wind_is = g.wind_is,
@@ -119,8 +120,13 @@ Depth depth(const DepthGiven& g) {
       .margin = feet(1),
       .sounder_reads = feet(sounder_ft),
       .stop_at = feet(1 + g.wave_ft),
+      .channel_width =
+          g.place == DepthPlace::reach ? Known<Length>(feet(60)) : not_known("it has no width"),
       .spare_width =
           g.place == DepthPlace::reach ? Known<Length>(feet(26.5)) : not_known("it has no width"),
+      .speed_limit = std::nullopt,
+      .wind = not_known("given without"),
+      .open_to_wind = not_known("given without"),
       .tide_station = "Reedmouth",
       .errors = {{"tide", feet(0.3), "station file"}, {"survey", feet(0.4), "survey quality"}},
       .working = {"under the keel, " + std::string(g.name),
@@ -160,6 +166,8 @@ BridgeFinding fixed_bridge() {
           .width = feet(41),
           .beam = feet(13.5),
           .margin = feet(2),
+          .wind = not_known("given without"),
+          .current = not_known("given without"),
           .radio = std::nullopt,
           .sound_signal = std::nullopt,
           .tide_station = "Reedmouth",
@@ -356,7 +364,9 @@ Findings findings() {
                   .draft_is = Basis::measured,
                   .air_draft_is = Basis::measured,
                   .hull = Hull::motor_displacement,
-                  .engines = 2},
+                  .engines = 2,
+                  .length = feet(40),
+                  .beam = feet(13.5)},
       .light = {.sunrise = at("2026-06-14T05:41"),
                 .sunset = at("2026-06-14T20:27"),
                 .civil_dawn = at("2026-06-14T05:10"),
@@ -381,11 +391,13 @@ Findings findings() {
                   danger("North shore", "shoal water", 4.0, "2026-06-14T10:20", 4, Side::starboard,
                          900, std::chrono::seconds(760))},
       .marks = marks(),
+      .turning_places = {},
+      .refuges = {},
       .estimated = {"lateral plane 11.2 m2, 0.85 of waterline times draft for this hull"}};
 }
 
 FactInText fact(std::string name, FactValue value, Rounding way) {
-  return {std::move(name), Known<FactValue>(std::move(value)), way, Scale::depth};
+  return {std::move(name), Known<FactValue>(std::move(value)), way, PrintedAs::usual};
 }
 
 Judgement judgement() {

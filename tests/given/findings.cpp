@@ -30,6 +30,7 @@ Leg leg() {
           .ends = after(30),
           .reaches = {"Cut"},
           .piled = false,
+          .open_water = false,
           .wind = Wind{WindFrom{TrueBearing::from_degrees(90)}, knots(8)},
           .gust = knots(12),
           .wind_is = RelativeDirection::starboard_beam,
@@ -94,7 +95,11 @@ Depth depth(DepthPlace place, const std::string& name) {
           .margin = feet(2),
           .sounder_reads = feet(4.3),
           .stop_at = feet(2.3),
+          .channel_width = feet(60),
           .spare_width = feet(30),
+          .speed_limit = std::nullopt,
+          .wind = Wind{WindFrom{TrueBearing::from_degrees(90)}, knots(8)},
+          .open_to_wind = false,
           .tide_station = "Landing",
           .errors = {},
           .working = working("under the keel")};
@@ -123,6 +128,8 @@ BridgeFinding bridge(const std::string& name) {
           .width = feet(40),
           .beam = feet(13.5),
           .margin = feet(2),
+          .wind = Wind{WindFrom{TrueBearing::from_degrees(90)}, knots(8)},
+          .current = Current{SetToward{TrueBearing::from_degrees(0)}, knots(0.5)},
           .radio = "VHF 13",
           .sound_signal = "one prolonged, one short",
           .tide_station = "Landing",
@@ -207,7 +214,9 @@ Findings findings() {
                       .draft_is = Basis::measured,
                       .air_draft_is = Basis::measured,
                       .hull = Hull::motor_displacement,
-                      .engines = 2},
+                      .engines = 2,
+                      .length = feet(40),
+                      .beam = feet(13.5)},
           .light = {.sunrise = after(-240),
                     .sunset = after(600),
                     .civil_dawn = after(-270),
@@ -223,6 +232,8 @@ Findings findings() {
           .cables = {cable("Mill Cable")},
           .dangers = {danger("Ledge")},
           .marks = {mark("12")},
+          .turning_places = {{"Basin", nautical_miles(2), feet(200)}},
+          .refuges = {{"Cove", nautical_miles(2), feet(8), true}},
           .estimated = {}};
 }
 
@@ -230,6 +241,7 @@ Findings findings_with_bar() {
   Findings with = findings();
   with.depths.push_back(depth(DepthPlace::bar, "Bar"));
   with.depths.back().open_water = true;
+  for (Depth& depth : with.depths) depth.speed_limit = knots(6);
   return with;
 }
 
@@ -273,7 +285,8 @@ void visit_depth(Depth& d, const Visit& visit) {
   Knowns(d.name, visit)("time", d.passing.at)("surveyed", d.surveyed)("charted", d.charted)(
       "height_of_tide", d.height_of_tide)("tide_is", d.tide_is)("water", d.water)("squat", d.squat)(
       "wave", d.wave)("under_keel", d.under_keel)("under_keel_could_be", d.under_keel_could_be)(
-      "sounder_reads", d.sounder_reads)("spare_width", d.spare_width);
+      "sounder_reads", d.sounder_reads)("channel_width", d.channel_width)(
+      "spare_width", d.spare_width)("wind", d.wind)("open_to_wind", d.open_to_wind);
 }
 
 void visit_over_mast(std::vector<OverMast>& states, const std::string& name, const Visit& visit) {
@@ -289,7 +302,7 @@ void visit_bridge(BridgeFinding& b, const Visit& visit) {
       "tide_is", b.tide_is)("clearance", b.clearance)("clearance_could_be", b.clearance_could_be)(
       "wave", b.wave)("fits_with", b.fits_with)("fits", b.fits)("opening_needed", b.opening_needed)(
       "gauge_reads", b.gauge_reads)("gauge_at_least", b.gauge_at_least)(
-      "clearance_gauge", b.clearance_gauge)("width", b.width);
+      "clearance_gauge", b.clearance_gauge)("width", b.width)("wind", b.wind)("current", b.current);
   visit_over_mast(b.over_mast, b.name, visit);
 }
 
@@ -319,6 +332,13 @@ void for_each_known(Findings& f, const Visit& visit) {
   for (Danger& d : f.dangers) {
     Knowns(d.name, visit)("time", d.passing.at)("reached_in", d.reached_in)(
         "anchor_holds_in", d.anchor_holds_in)("anchor_would_hold", d.anchor_would_hold);
+  }
+  for (TurningPlaceFinding& place : f.turning_places) {
+    Knowns(place.name, visit)("width", place.width);
+  }
+  for (RefugeFinding& refuge : f.refuges) {
+    Knowns(refuge.name, visit)("charted", refuge.charted)("floats_at_chart_datum",
+                                                          refuge.floats_at_chart_datum);
   }
   for (MarkFinding& m : f.marks) {
     Knowns("mark " + m.name, visit)("time", m.passing.at)("should_lie_to", m.should_lie_to)(

@@ -23,7 +23,7 @@ namespace passage_brief::given {
 [[nodiscard]] MarkFinding mark(const std::string& name);
 
 /// One leg by day from "Berth" to "Quay", wind 8 kn, with a berth, a reach, a bridge, a cable, a
-/// danger and a mark; a bar only where asked for.
+/// danger and a mark; a bar (and a speed limit everywhere) only where asked for.
 [[nodiscard]] Findings findings();
 [[nodiscard]] Findings findings_with_bar();
 

@@ -171,17 +171,46 @@ TEST(SentenceText, PrintsFactsTowardCautionAndSaysWhatIsNotKnown) {
   const Sentence sentence = {
       "Mill Reach: ",
       FactInText{"under_keel", Known<FactValue>(FactValue(feet(1.99))), Rounding::down,
-                 Scale::depth},
+                 PrintedAs::usual},
       " at ",
       FactInText{"time", Known<FactValue>(FactValue(at(zone, "2026-06-14T10:05"))),
-                 Rounding::nearest, Scale::depth},
+                 Rounding::nearest, PrintedAs::usual},
       ", wind ",
-      FactInText{"wind", not_known("no forecast"), Rounding::up, Scale::depth},
+      FactInText{"wind", not_known("no forecast"), Rounding::up, PrintedAs::usual},
       "."};
   EXPECT_EQ(sentence_text(sentence, Units::us, clock),
             "Mill Reach: 1.9 ft at 10:05 EDT, wind not known.");
   EXPECT_EQ(sentence_text(sentence, Units::metric, clock),  // 1.99 ft = 0.6066 m
             "Mill Reach: 0.6 m at 10:05 EDT, wind not known.");
+}
+
+TEST(SentenceText, PrintsEachFigureAsItsFactSays) {
+  const Zone zone = Zone::named("America/New_York").value();
+  const Clock24 clock(zone, at(zone, "2026-06-14T09:30"));
+  const auto said = [&](FactValue value, Rounding way, PrintedAs printed_as) {
+    return sentence_text({FactInText{"fact", Known<FactValue>(value), way, printed_as}}, Units::us,
+                         clock);
+  };
+  using enum Rounding;
+  // Counts and years are whole, and keep the zeros they end in.
+  EXPECT_EQ(said(0.0, nearest, PrintedAs::whole), "0");
+  EXPECT_EQ(said(2.0, nearest, PrintedAs::whole), "2");
+  EXPECT_EQ(said(10.0, nearest, PrintedAs::whole), "10");
+  EXPECT_EQ(said(3.02, up, PrintedAs::whole), "4");
+  EXPECT_EQ(said(0.304, up, PrintedAs::percent), "31 %");
+  EXPECT_EQ(said(100.0, nearest, PrintedAs::usual), "100");
+  EXPECT_EQ(said(1.5, down, PrintedAs::usual), "1.5");
+  // Wind up to whole knots; a ceiling down; current keeps its tenth.
+  EXPECT_EQ(said(knots(15.2), up, PrintedAs::wind), "16 kn");
+  EXPECT_EQ(said(knots(20), up, PrintedAs::wind), "20 kn");
+  EXPECT_EQ(said(knots(27.9), down, PrintedAs::wind), "27 kn");
+  EXPECT_EQ(said(knots(0.84), up, PrintedAs::usual), "0.9 kn");
+  // Bearings in three figures with their north; other angles in degrees.
+  EXPECT_EQ(said(degrees(45), nearest, PrintedAs::true_bearing), "045 T");
+  EXPECT_EQ(said(degrees(359.7), nearest, PrintedAs::true_bearing), "000 T");
+  EXPECT_EQ(said(degrees(7.4), nearest, PrintedAs::magnetic_bearing), "007 M");
+  EXPECT_EQ(said(degrees(300), nearest, PrintedAs::compass_bearing), "300 by compass");
+  EXPECT_EQ(said(degrees(5.1), up, PrintedAs::usual), "6\u00b0");
 }
 
 }  // namespace

@@ -151,6 +151,52 @@ std::vector<Hazard> under_the_keel() {
              bar(f).wave = nobody();
            }},
           {"small_craft",
+           "falling tide at a shoal",
+           cautions,
+           [](Findings& f) {
+             reach(f).tide_is = Trend::falling;
+             set_under_keel(reach(f), 3.9, 2);
+           },
+           {}},
+          {"small_craft", "old survey", cautions,
+           [](Findings& f) { reach(f).surveyed = std::chrono::year(2023) / 6 / 1; },
+           [](Findings& f) { reach(f).surveyed = nobody(); }},
+          {"small_craft", "narrow channel with wind or current across", cautions,
+           [](Findings& f) { reach(f).spare_width = feet(19.9); },
+           [](Findings& f) { reach(f).spare_width = nobody(); }},
+          {"renters", "narrow channel with wind or current across", outside_limits,
+           // 60 ft less 13.5 of beam is 46.5; half of it gone.
+           [](Findings& f) { reach(f).spare_width = feet(23.2); },
+           [](Findings& f) { reach(f).spare_width = nobody(); }},
+          {"small_craft", "no turning place ahead", cautions,
+           [](Findings& f) { f.turning_places.clear(); },
+           [](Findings& f) { f.turning_places[0].width = nobody(); }},
+          {"small_craft",
+           "speed limit",
+           within_limits,
+           [](Findings& f) { reach(f).speed_limit = knots(6); },
+           {}},
+          {"small_craft", "seas on a bar", cautions,
+           [](Findings& f) {
+             f = given::findings_with_bar();
+             bar(f).wave = feet(1.5);
+             bar(f).water = metres(6);
+           },
+           [](Findings& f) {
+             f = given::findings_with_bar();
+             bar(f).wave = nobody();
+           }},
+          {"renters", "seas on a bar", outside_limits,
+           [](Findings& f) {
+             f = given::findings_with_bar();
+             bar(f).wave = feet(1);
+             bar(f).water = metres(6);
+           },
+           [](Findings& f) {
+             f = given::findings_with_bar();
+             bar(f).wave = nobody();
+           }},
+          {"small_craft",
            "life jackets at a bar",
            cautions,
            [](Findings& f) { f.depths.push_back(given::depth(DepthPlace::bar, "Bar")); },
@@ -174,6 +220,26 @@ std::vector<Hazard> overhead() {
              antennas_down(f);
            },
            {}},
+          {"small_craft", "narrow bridge", cautions,
+           [](Findings& f) { f.bridges[0].width = feet(33.4); },
+           [](Findings& f) { f.bridges[0].width = nobody(); }},
+          {"small_craft", "turn close to a bridge", cautions,
+           // The leg begins with a turn just before the bridge; current 0.5 kn astern.
+           [](Findings& f) { f.bridges[0].passing.along = nautical_miles(0.09); },
+           [](Findings& f) {
+             f.bridges[0].passing.along = nautical_miles(0.09);
+             f.bridges[0].current = nobody();
+           }},
+          {"small_craft", "carried at a shut bridge", cautions,
+           [](Findings& f) {
+             f.bridges[0].what = BridgeKind::swing;
+             f.bridges[0].opening_needed = true;
+           },
+           [](Findings& f) {
+             f.bridges[0].what = BridgeKind::swing;
+             f.bridges[0].opening_needed = true;
+             f.bridges[0].current = nobody();
+           }},
           {"small_craft",
            "clearance not known",
            cannot_tell,
@@ -254,6 +320,37 @@ std::vector<Hazard> weather() {
            cautions,
            [](Findings& f) { f.passage.forecast_covers = false; },
            {}},
+          {"small_craft", "gusts", cautions, [](Findings& f) { f.passage.gust = knots(20); },
+           [](Findings& f) { f.passage.gust = nobody(); }},
+          {"small_craft", "waves in open reaches", cautions,
+           [](Findings& f) { f.passage.wave = feet(3); },
+           [](Findings& f) { f.passage.wave = nobody(); }},
+          {"small_craft", "wind against current", cautions,
+           [](Findings& f) {
+             f.legs[0].open_water = true;
+             f.legs[0].wind = Wind{WindFrom{TrueBearing::from_degrees(0)}, knots(12)};
+             f.legs[0].current = Current{SetToward{TrueBearing::from_degrees(0)}, knots(1)};
+           },
+           [](Findings& f) {
+             f.legs[0].open_water = true;
+             f.legs[0].wind = Wind{WindFrom{TrueBearing::from_degrees(0)}, knots(12)};
+             f.legs[0].current = nobody();
+           }},
+          {"small_craft", "wind on the berth", cautions,
+           [](Findings& f) {
+             f.depths[0].open_to_wind = true;
+             f.depths[0].wind = Wind{WindFrom{TrueBearing::from_degrees(0)}, knots(15)};
+           },
+           [](Findings& f) {
+             f.depths[0].open_to_wind = true;
+             f.depths[0].wind = nobody();
+           }},
+          {"small_craft", "refuge lost with the tide", cautions,
+           [](Findings& f) { f.refuges[0].floats_at_chart_datum = false; },
+           [](Findings& f) { f.refuges[0].floats_at_chart_datum = nobody(); }},
+          {"learners", "pointing far up in a channel", outside_limits,
+           [](Findings& f) { f.legs[0].steer_true = f.legs[0].course + degrees(16); },
+           [](Findings& f) { f.legs[0].steer_true = nobody(); }},
           {"renters",
            "wind to plan for",
            cautions,
@@ -294,6 +391,15 @@ std::vector<Hazard> on_the_way() {
            cautions,
            [](Findings& f) { f.dangers[0].reached_in = std::chrono::minutes(9); },
            {}},
+          {"small_craft", "too deep to anchor before a danger", cautions,
+           [](Findings& f) {
+             f.dangers[0].reached_in = std::chrono::minutes(9);
+             f.dangers[0].anchor_would_hold = false;
+           },
+           [](Findings& f) {
+             f.dangers[0].reached_in = std::chrono::minutes(9);
+             f.dangers[0].anchor_would_hold = nobody();
+           }},
           {"small_craft",
            "drift not known",
            cautions,
@@ -387,7 +493,10 @@ TEST(ShippedRules, EachCautionIsLeftOpenWhereItsFactsAreNotKnown) {
     if (!hazard.unknown) continue;
     const Judgement judgement = judge(given::shipped_rules(hazard.rules), changed(hazard.unknown));
     EXPECT_TRUE(left_open(judgement).contains(hazard.id)) << hazard.id;
-    EXPECT_EQ(judgement.verdict, Verdict::cannot_tell) << hazard.id;
+    for (const NotChecked& unchecked : judgement.not_checked) {
+      if (unchecked.id != hazard.id || !unchecked.limit) continue;
+      EXPECT_EQ(judgement.verdict, Verdict::cannot_tell) << hazard.id;
+    }
   }
 }
 
