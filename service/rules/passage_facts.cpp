@@ -109,8 +109,9 @@ Known<bool> refuge_lost_with_tide(const Findings& findings) {
 std::string refuges_lost(const Findings& findings) {
   std::string names;
   for (const RefugeFinding& refuge : findings.refuges) {
-    if (refuge.floats_at_chart_datum != Known<bool>(false)) continue;
+    if (refuge.floats_at_chart_datum == Known<bool>(true)) continue;
     names += (names.empty() ? "" : ", ") + refuge.name;
+    if (!refuge.charted.has_value()) names += " (depth not known)";
   }
   return names.empty() ? "none" : names;
 }
@@ -229,7 +230,8 @@ void add_way(FactRows<PassageFinding>& rows) {
   rows.add("refuge_lost_with_tide", Rounding::nearest,
            "a refuge near the track keeps too little water under the keel at chart datum",
            [](const PassageFinding&, const Findings& f) { return refuge_lost_with_tide(f); });
-  rows.add("refuges_lost", Rounding::nearest, "the names of those",
+  rows.add("refuges_lost", Rounding::nearest,
+           "the names of those, and of those whose depth is not known",
            [](const PassageFinding&, const Findings& f) { return refuges_lost(f); });
   rows.add("in_the_dark", Rounding::nearest, "some leg is run in the dark",
            [](const PassageFinding&, const Findings& f) { return in_the_dark(f); });

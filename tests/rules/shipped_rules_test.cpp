@@ -168,9 +168,11 @@ std::vector<Hazard> under_the_keel() {
            // 60 ft less 13.5 of beam is 46.5; half of it gone.
            [](Findings& f) { reach(f).spare_width = feet(23.2); },
            [](Findings& f) { reach(f).spare_width = nobody(); }},
-          {"small_craft", "no turning place ahead", cautions,
+          {"small_craft",
+           "no turning place ahead",
+           cautions,
            [](Findings& f) { f.turning_places.clear(); },
-           [](Findings& f) { f.turning_places[0].width = nobody(); }},
+           {}},
           {"small_craft",
            "speed limit",
            within_limits,
@@ -223,6 +225,11 @@ std::vector<Hazard> overhead() {
           {"small_craft", "narrow bridge", cautions,
            [](Findings& f) { f.bridges[0].width = feet(33.4); },
            [](Findings& f) { f.bridges[0].width = nobody(); }},
+          {"small_craft",
+           "bridge width not known",
+           cautions,
+           [](Findings& f) { f.bridges[0].width = nobody(); },
+           {}},
           {"small_craft", "turn close to a bridge", cautions,
            // The leg begins with a turn just before the bridge; current 0.5 kn astern.
            [](Findings& f) { f.bridges[0].passing.along = nautical_miles(0.09); },
@@ -336,18 +343,24 @@ std::vector<Hazard> weather() {
              f.legs[0].wind = Wind{WindFrom{TrueBearing::from_degrees(0)}, knots(12)};
              f.legs[0].current = nobody();
            }},
-          {"small_craft", "wind on the berth", cautions,
+          {"small_craft",
+           "wind on the berth",
+           cautions,
            [](Findings& f) {
              f.depths[0].open_to_wind = true;
              f.depths[0].wind = Wind{WindFrom{TrueBearing::from_degrees(0)}, knots(15)};
            },
-           [](Findings& f) {
-             f.depths[0].open_to_wind = true;
-             f.depths[0].wind = nobody();
-           }},
-          {"small_craft", "refuge lost with the tide", cautions,
+           {}},
+          {"small_craft",
+           "refuge lost with the tide",
+           cautions,
            [](Findings& f) { f.refuges[0].floats_at_chart_datum = false; },
-           [](Findings& f) { f.refuges[0].floats_at_chart_datum = nobody(); }},
+           {}},
+          {"small_craft",
+           "gusts not known",
+           cautions,
+           [](Findings& f) { f.passage.gust = nobody(); },
+           {}},
           {"learners", "pointing far up in a channel", outside_limits,
            [](Findings& f) { f.legs[0].steer_true = f.legs[0].course + degrees(16); },
            [](Findings& f) { f.legs[0].steer_true = nobody(); }},

@@ -184,7 +184,7 @@ TEST_P(RemovedFacts, NorDoesAFileLeftOut) {
 
 // The demo's departure with cautions and the one outside limits.
 INSTANTIATE_TEST_SUITE_P(Demo, RemovedFacts,
-                         ::testing::Values("2026-06-14T08:15", "2026-06-14T16:30"));
+                         ::testing::Values("2026-06-14T08:20", "2026-06-14T16:30"));
 
 }  // namespace
 }  // namespace passage_brief
