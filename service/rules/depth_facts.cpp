@@ -21,6 +21,7 @@ Known<Length> significant_height(const Depth& depth) {
 }
 
 Known<bool> seas_could_break(const Depth& depth) {
+  if (!depth.open_water) return false;
   return join(
       [](Length height, Length water) {
         return height > metres(0) &&

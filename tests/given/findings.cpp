@@ -129,7 +129,7 @@ BridgeFinding bridge(const std::string& name) {
           .beam = feet(13.5),
           .margin = feet(2),
           .wind = Wind{WindFrom{TrueBearing::from_degrees(90)}, knots(8)},
-          .current = Current{SetToward{TrueBearing::from_degrees(0)}, knots(0.5)},
+          .current = Current{SetToward{TrueBearing::from_degrees(0)}, knots(0.4)},
           .radio = "VHF 13",
           .sound_signal = "one prolonged, one short",
           .tide_station = "Landing",

@@ -266,6 +266,7 @@ TEST(CautionsFromFiles, EveryFactIsAskedAndSaidByTheProgram) {
   passage.currents = {current(whole.at("current"))};
   whole["wind"]["from"] = 270;
   whole["wind"]["speed"] = "12 kn";
+  whole["wind"]["gust"] = "13 kn";
   passage.winds = {wind(whole.at("wind"))};
   const PassageRun run = passage.make();
   ASSERT_EQ(run.program.status, 0) << run.program.err;

@@ -55,6 +55,9 @@ void spare_under_cable(Findings& f, double spare) {
   cable.to_spare_could_be = feet(spare - 0.5);
 }
 
+/// The leg runs north.
+Current astern(double kn) { return {SetToward{TrueBearing::from_degrees(0)}, knots(kn)}; }
+
 std::vector<Hazard> under_the_keel() {
   using enum Verdict;
   const Change not_known = [](Findings& f) { reach(f).under_keel = nobody(); };
@@ -232,7 +235,10 @@ std::vector<Hazard> overhead() {
            {}},
           {"small_craft", "turn close to a bridge", cautions,
            // The leg begins with a turn just before the bridge; current 0.5 kn astern.
-           [](Findings& f) { f.bridges[0].passing.along = nautical_miles(0.09); },
+           [](Findings& f) {
+             f.bridges[0].passing.along = nautical_miles(0.09);
+             f.bridges[0].current = astern(0.5);
+           },
            [](Findings& f) {
              f.bridges[0].passing.along = nautical_miles(0.09);
              f.bridges[0].current = nobody();
@@ -241,6 +247,7 @@ std::vector<Hazard> overhead() {
            [](Findings& f) {
              f.bridges[0].what = BridgeKind::swing;
              f.bridges[0].opening_needed = true;
+             f.bridges[0].current = astern(0.5);
            },
            [](Findings& f) {
              f.bridges[0].what = BridgeKind::swing;
@@ -590,6 +597,22 @@ int rank(Verdict verdict) {
 // so a leg known to be beyond the boat may become a leg whose current nobody stated.
 const std::set<std::string> kCurrentMayBeUnstated = {"no headway", "cannot hold the line"};
 
+/// From files some facts are never unknown alone: what they come from is unknown with them.
+void make_its_cause_not_known(Findings& f, const std::string& what) {
+  const auto is = [&what](const char* name) { return what.ends_with(std::string(" ") + name); };
+  if (is("surveyed")) {  // how much may have shoaled since, and so the error
+    for (Depth& depth : f.depths) depth.under_keel_could_be = nobody();
+  }
+  if (is("wind")) f.passage.wind = nobody();
+  if (is("current") || is("spare_width")) f.legs[0].current = nobody();
+  if (is("opening_needed")) {  // whether she fits
+    for (OverMast& state : f.bridges[0].over_mast) state.over_mast = nobody();
+  }
+}
+
+/// A channel drawn as a line has its width; only areas have none.
+bool is_drawn(const std::string& what) { return what.ends_with(" channel_width"); }
+
 TEST(ShippedRules, NoFactMadeNotKnownEverRaisesTheVerdict) {
   std::size_t tried = 0;
   for (const char* name : {"small_craft", "renters", "learners"}) {
@@ -605,7 +628,9 @@ TEST(ShippedRules, NoFactMadeNotKnownEverRaisesTheVerdict) {
       const int before = rank(judge(rules, found).verdict);
       const Findings untouched = found;
       given::for_each_known(found, [&](const std::string& what, const auto& make_not_known) {
+        if (is_drawn(what)) return;
         make_not_known();
+        make_its_cause_not_known(found, what);
         EXPECT_GE(rank(judge(rules, found).verdict), before)
             << name << ": " << start << ": " << what;
         ++tried;
