@@ -101,8 +101,11 @@ RC_GTEST_PROP(Property, MoreTideNeverLessensDepth, ()) {
                            drawn_quality()};
   const Instant when = given::plan_along({}).departure.at;
   const ChannelSection section{drawn_yes("narrow"), metres(drawn(4, 80, "width of channel"))};
-  const KeelQuestion question{source, Span{when, when + std::chrono::minutes(5)},
-                              knots(drawn(0, 150, "speed, 0.1 kn") / 10.0), section,
+  const KeelQuestion question{source,
+                              Span{when, when + std::chrono::minutes(5)},
+                              knots(drawn(0, 150, "speed, 0.1 kn") / 10.0),
+                              section,
+                              drawn_yes("open water"),
                               drawn_cm(0, 150, "half wave")};
   const Length tide = drawn_cm(-150, 500, "tide");
   const Length more = drawn_cm(0, 400, "more tide");
