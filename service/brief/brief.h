@@ -12,6 +12,7 @@
 #include "passage/figure.h"
 #include "passage/findings.h"
 #include "plan/vessel.h"
+#include "rules/lesson_figure.h"
 #include "rules/verdict.h"
 #include "units/known.h"
 #include "units/time.h"
@@ -65,6 +66,10 @@ struct PlaceOnTheWay {
   Known<Instant> at;
 };
 
+/// Whom a copy is for: the skipper; a learner, who fills in what is left blank; the instructor, who
+/// has the working of it on a second sheet.
+enum class Copy { skipper, learner, instructor };
+
 struct Brief {
   Instant made_at;
   std::string waterway;
@@ -92,6 +97,9 @@ struct Brief {
   std::optional<std::size_t> lowest_bridge;   // into findings.bridges
   std::optional<std::size_t> nearest_danger;  // into findings.dangers
   std::vector<Working> working;
+  Copy copy = Copy::skipper;  // made by copy_for()
+  /// What a learner's copy leaves blank, by the rules.
+  std::vector<LessonFigure> left_blank = {};
 };
 
 }  // namespace passage_brief

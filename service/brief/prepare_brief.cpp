@@ -218,7 +218,9 @@ Brief prepare_brief(const Plan& plan, const Facts& facts, const RuleSet& rules, 
       .least_depth = least_depth,
       .lowest_bridge = least(found.bridges, over_mast_as_passed),
       .nearest_danger = least(found.dangers, [](const Danger& d) { return d.reached_in; }),
-      .working = workings_of(found)};
+      .working = workings_of(found),
+      .copy = Copy::skipper,
+      .left_blank = rules.left_blank};
   return brief;
 }
 

@@ -12,8 +12,11 @@
 #include <vector>
 
 #include "brief/brief.h"
+#include "brief/copies.h"
 #include "brief/prepare_brief.h"
 #include "cli/input_files.h"
+#include "page/calendar.h"
+#include "page/html.h"
 #include "page/json.h"
 #include "page/page_choice.h"
 #include "page/pdf.h"
@@ -30,6 +33,7 @@ struct MakeArguments {
   InputFiles files;
   std::string units = "us";
   std::string paper = "letter";
+  std::string copy = "skipper";
   std::vector<std::string> as = {"text"};
   std::string into;
   std::string now;
@@ -42,6 +46,8 @@ struct Page {
 
 Page page_of(const Brief& brief, const std::string& as, PageChoice choice) {
   if (as == "pdf") return {"brief.pdf", brief_as_pdf(brief, choice)};
+  if (as == "html") return {"brief.html", brief_as_html(brief, choice)};
+  if (as == "calendar") return {"brief.ics", brief_as_calendar(brief, choice)};
   if (as == "json") return {"brief.json", brief_as_json(brief, choice.units)};
   return {"brief.txt", brief_as_text(brief, choice)};
 }
@@ -75,6 +81,11 @@ std::expected<Instant, Problems> time_made(const MakeArguments& arguments, const
   return *at;
 }
 
+Copy copy_named(const std::string& name) {
+  if (name == "learner") return Copy::learner;
+  return name == "instructor" ? Copy::instructor : Copy::skipper;
+}
+
 int make(const MakeArguments& arguments, const Clock& clock) {
   if (arguments.into.empty() && arguments.as.size() > 1) {
     return refuse({{"--as", "", "several pages need a folder: give --into DIR"}});
@@ -83,7 +94,15 @@ int make(const MakeArguments& arguments, const Clock& clock) {
   if (!inputs.has_value()) return refuse(inputs.error());
   const auto now = time_made(arguments, *inputs, clock);
   if (!now.has_value()) return refuse(now.error());
-  const Brief brief = prepare_brief(inputs->plan, inputs->facts, inputs->rules, *now);
+  const Copy copy = copy_named(arguments.copy);
+  if (copy == Copy::learner && inputs->rules.left_blank.empty()) {
+    return refuse({{"--copy", "",
+                    "the rules \"" + inputs->rules.name +
+                        "\" name no figures to leave blank (left_blank), so that a learner's copy "
+                        "would hold every answer"}});
+  }
+  const Brief brief =
+      copy_for(copy, prepare_brief(inputs->plan, inputs->facts, inputs->rules, *now));
   const PageChoice choice{arguments.units == "us" ? Units::us : Units::metric,
                           arguments.paper == "letter" ? Paper::letter : Paper::a4};
   std::vector<Page> pages;  // all made before any is written
@@ -119,10 +138,18 @@ void add_make_command(CLI::App& program, const Clock& clock, int& status) {
       ->check(CLI::IsMember({"us", "metric"}));
   command.add_option("--paper", arguments->paper, "letter or a4")
       ->check(CLI::IsMember({"letter", "a4"}));
-  command.add_option("--as", arguments->as, "pdf, text, json; several with commas and --into")
+  command
+      .add_option("--as", arguments->as,
+                  "pdf, html, text, calendar, json; several with commas and --into")
       ->delimiter(',')
-      ->check(CLI::IsMember({"pdf", "text", "json"}));
-  command.add_option("--into", arguments->into, "folder to write brief.pdf, brief.txt, brief.json");
+      ->check(CLI::IsMember({"pdf", "html", "text", "calendar", "json"}));
+  command.add_option("--into", arguments->into,
+                     "folder to write brief.pdf, brief.html, brief.txt, brief.ics, brief.json");
+  command
+      .add_option("--copy", arguments->copy,
+                  "skipper; learner, with the figures blank that the rules name; instructor, "
+                  "with the working")
+      ->check(CLI::IsMember({"skipper", "learner", "instructor"}));
   command.add_option("--now", arguments->now, "time the brief is made, instead of the clock's");
   command.callback([arguments, &clock, &status] { status = make(*arguments, clock); });
 }

@@ -11,6 +11,7 @@
 #include <string_view>
 #include <vector>
 
+#include "brief/copies.h"
 #include "page/page_choice.h"
 #include "rules/fact_value.h"
 #include "rules/verdict.h"
@@ -96,11 +97,18 @@ class Clock24 {
 [[nodiscard]] std::string date_text(std::chrono::year_month_day day);
 
 inline constexpr std::string_view kNotKnown = "not known";
+/// A line to write on, where a learner's copy leaves a figure blank.
+inline constexpr std::string_view kBlank = "________";
 
-/// Not known prints "not known"; a known value as `text` says.
+/// "not known", or the line to write on.
+[[nodiscard]] inline std::string instead_of_figure(const NotKnown& why) {
+  return std::string(is_left_blank(why) ? kBlank : kNotKnown);
+}
+
+/// Not known prints instead_of_figure(); a known value as `text` says.
 template <class T, class ToText>
 [[nodiscard]] std::string or_not_known(const Known<T>& value, const ToText& text) {
-  return value.has_value() ? std::string(text(value.value())) : std::string(kNotKnown);
+  return value.has_value() ? std::string(text(value.value())) : instead_of_figure(value.error());
 }
 
 /// A sentence of the rules with its facts printed in the reader's units.

@@ -40,6 +40,8 @@ class Printer {
     JsonObject out;
     out.put("kind", "brief");
     out.put("made_at", time(brief_.made_at));
+    out.put("copy", copy());
+    out.put("left_blank", all(brief_.left_blank, [](LessonFigure f) { return in_words(f); }));
     out.put("verdict", in_words(brief_.judgement.verdict));
     out.put("departs", time(found.passage.departs));
     known(out, "arrives", found.passage.arrives);
@@ -85,6 +87,17 @@ class Printer {
   }
 
  private:
+  const char* copy() const {
+    switch (brief_.copy) {
+      case Copy::skipper:
+        return "skipper";
+      case Copy::learner:
+        return "learner";
+      case Copy::instructor:
+        return "instructor";
+    }
+    return "";
+  }
   json time(Instant at) const { return to_rfc3339(at, brief_.zone); }
   void known(JsonObject& out, const char* key, const Known<Instant>& at) const {
     out.known(key, at, [this](Instant t) { return time(t); });

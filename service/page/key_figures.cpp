@@ -52,8 +52,12 @@ Block least_under_keel(const Brief& brief, const Reader& reader) {
     block.main = "Blocked";
     block.more.push_back(depth.controlled_by + " never covers");
   } else if (!depth.under_keel.has_value()) {
-    block.main = kNotKnown;
-    block.more.push_back("because " + in_words(depth.under_keel.error()));
+    block.main = instead_of_figure(depth.under_keel.error());
+    if (is_left_blank(depth.under_keel.error())) {
+      block.more.push_back(could_be_text(depth.under_keel_could_be, reader));
+    } else {
+      block.more.push_back("because " + in_words(depth.under_keel.error()));
+    }
   } else {
     const Length keel = depth.under_keel.value();
     block.main = keel < metres(0) ? "Aground by " + reader.up(-keel) : reader.down(keel);
@@ -61,7 +65,11 @@ Block least_under_keel(const Brief& brief, const Reader& reader) {
   }
   const auto nearest = [&](Length reading) { return reader.nearest(reading); };
   const auto up = [&](Length reading) { return reader.up(reading); };
-  if (!depth.sounder_reads.has_value() && !depth.stop_at.has_value()) return block;
+  const auto neither = [](const auto& a, const auto& b) {
+    return !a.has_value() && !b.has_value() && !is_left_blank(a.error()) &&
+           !is_left_blank(b.error());
+  };
+  if (neither(depth.sounder_reads, depth.stop_at)) return block;
   block.readings.push_back({"sounder reads", or_not_known(depth.sounder_reads, nearest)});
   block.readings.push_back({"stop at", or_not_known(depth.stop_at, up)});
   return block;
@@ -78,8 +86,10 @@ Block lowest_bridge(const Brief& brief, const Reader& reader) {
     block.main = "Must open";
   } else if (bridge.fits.has_value() && !bridge.fits.value()) {
     block.main = "Does not fit";
-  } else if (bridge.fits_with.has_value() && bridge.gauge_at_least.has_value()) {
-    block.main = reader.up(bridge.gauge_at_least.value());
+  } else if (bridge.fits_with.has_value() &&
+             (bridge.gauge_at_least.has_value() || is_left_blank(bridge.gauge_at_least.error()))) {
+    block.main =
+        or_not_known(bridge.gauge_at_least, [&](Length reading) { return reader.up(reading); });
     block.more.push_back("antennas " + in_words(bridge.fits_with.value()));
   } else {
     block.main = kNotKnown;
@@ -91,7 +101,10 @@ Block lowest_bridge(const Brief& brief, const Reader& reader) {
   if (bridge.clearance_gauge.has_value() && !bridge.clearance_gauge.value()) {
     block.more.emplace_back("no clearance gauge is charted");
   }
-  if (!bridge.gauge_reads.has_value() && !bridge.clearance.has_value()) return block;
+  if (!bridge.gauge_reads.has_value() && !bridge.clearance.has_value() &&
+      !is_left_blank(bridge.clearance.error())) {
+    return block;
+  }
   block.readings.push_back({"gauge reads", or_not_known(bridge.gauge_reads, [&](Length r) {
                               return reader.nearest(r);
                             })});
@@ -112,7 +125,7 @@ Block nearest_danger(const Brief& brief, const Reader& reader) {
                               [](Interval time) { return interval_text(time, Rounding::down); });
     block.more.push_back(fmt::format("{} to {}, {} off", danger.name, in_words(danger.side),
                                      distance_text(danger.distance, Rounding::down, reader.units)));
-    if (!danger.reached_in.has_value()) {
+    if (!danger.reached_in.has_value() && !is_left_blank(danger.reached_in.error())) {
       block.more.push_back("because " + in_words(danger.reached_in.error()));
     }
     block.more.push_back(

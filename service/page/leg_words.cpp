@@ -25,7 +25,9 @@ std::string steer_text(const Leg& leg) {
   } else if (leg.steer_true.has_value()) {
     text = "steer " + bearing_text(leg.steer_true.value());
   } else {
-    text = "course " + bearing_text(leg.course) + ", what to steer not known";
+    const bool blank = is_left_blank(leg.steer_true.error());
+    text = "course " + bearing_text(leg.course) + ", " +
+           (blank ? fmt::format("steer {}", kBlank) : std::string("what to steer not known"));
   }
   if (leg.steer_compass.has_value()) {
     text += " (" + bearing_text(leg.steer_compass.value()) + ")";
@@ -53,7 +55,9 @@ std::string falls_off_text(const Leg& leg) {
   if (!side.has_value()) return "";
   std::string text = ", falls off to " + in_words(*side);
   text += leg.leeway.has_value() ? " " + angle_text(leg.leeway.value(), Rounding::up)
-                                 : ", how far is " + not_known_text(leg.leeway.error());
+          : is_left_blank(leg.leeway.error())
+              ? fmt::format(" {}", kBlank)
+              : ", how far is " + not_known_text(leg.leeway.error());
   // Between pilings there is nothing to steer by but the pilings.
   if (leg.piled) text += ": point up toward the " + in_words(other(*side)) + " piles";
   return text;

@@ -17,7 +17,9 @@
 #include "page/pdf_canvas.h"
 #include "page/pdf_column.h"
 #include "page/pdf_head.h"
+#include "page/pdf_working.h"
 #include "page/sheet.h"
+#include "units/check.h"
 
 namespace passage_brief {
 namespace {
@@ -50,15 +52,6 @@ struct Folds {
   std::vector<std::pair<std::size_t, std::size_t>> merged = {};  // runs of legs, first and last
   bool underway = false;  // what serves only a boat under way, on a page that says not to leave
 };
-
-/// Marks and what lies to leeward (the grave ones are cautions as well), weather, places to turn
-/// and notes serve a boat under way: a page that says not to leave gives them up before it fails
-/// (our rule).
-bool serves_only_under_way(const Block& block) {
-  return block.kind == BlockKind::marks || block.kind == BlockKind::to_leeward ||
-         block.kind == BlockKind::weather || block.kind == BlockKind::place ||
-         block.kind == BlockKind::note || block.kind == BlockKind::estimate;
-}
 
 std::vector<std::pair<std::size_t, std::size_t>> runs_of_legs_that_may_merge(const Sheet& sheet) {
   std::vector<std::pair<std::size_t, std::size_t>> runs;
@@ -168,6 +161,9 @@ class Page {
   void lay_out_head(const std::vector<Block>& blocks, Verdict verdict) {
     std::vector<const Block*> figures;
     for (const Block& block : blocks) {
+      if (block.kind == BlockKind::copy_heading) {
+        head_.push_back(copy_panel(*canvas_, block, width_));
+      }
       if (block.kind == BlockKind::title) head_.push_back(title_panel(*canvas_, block, width_));
       if (block.kind == BlockKind::verdict) {
         head_.push_back(verdict_panel(*canvas_, block, verdict, width_));
@@ -335,6 +331,9 @@ std::string brief_as_pdf(const Brief& brief, PageChoice choice) {
         std::ceil(missing_pt * 25.4 / 72)));
   }
   page->draw();
+  // Measured again, on what was drawn: a page that runs over its foot is never handed out.
+  check(canvas.lowest_pt() <= paper.height_pt - kMargin + 0.5, "the page drawn fits as measured");
+  draw_working(canvas, paper, sheet.blocks, kMargin);
   return canvas.finish();
 }
 

@@ -5,6 +5,7 @@
 #include <pango/pangocairo.h>
 #include <pango/pangofc-fontmap.h>
 
+#include <algorithm>
 #include <cmath>
 #include <string>
 #include <utility>
@@ -115,6 +116,8 @@ struct PdfCanvas::State {
   cairo_surface_t* surface;
   cairo_t* cairo;
   Object<PangoContext> context;
+  double lowest_pt = 0;
+  void drawn_to(double y) { lowest_pt = std::max(lowest_pt, y); }
 };
 
 PdfCanvas::PdfCanvas(PaperSize paper, const std::string& title, Instant made_at)
@@ -181,6 +184,7 @@ void PdfCanvas::draw(const TextBox& text, Point at) {
   cairo_set_source_rgb(state_->cairo, 0, 0, 0);
   cairo_move_to(state_->cairo, at.x, at.y);
   pango_cairo_show_layout(state_->cairo, text.layout_->pango.get());
+  state_->drawn_to(at.y + text.height_pt());
 }
 
 namespace {
@@ -223,6 +227,7 @@ void PdfCanvas::stroke(const std::vector<Point>& points, const Pen& pen) {
   cairo_set_dash(cairo, pen.dashes.data(), static_cast<int>(pen.dashes.size()), 0);
   cairo_stroke(cairo);
   cairo_restore(cairo);
+  for (const Point& point : points) state_->drawn_to(point.y);
 }
 
 void PdfCanvas::fill(const std::vector<Point>& outline, Fill fill) {
@@ -259,6 +264,14 @@ void PdfCanvas::fill(const std::vector<Point>& outline, Fill fill) {
       break;
   }
   cairo_restore(cairo);
+  for (const Point& point : outline) state_->drawn_to(point.y);
+}
+
+double PdfCanvas::lowest_pt() const { return state_->lowest_pt; }
+
+void PdfCanvas::next_page() {
+  cairo_show_page(state_->cairo);
+  state_->lowest_pt = 0;
 }
 
 void PdfCanvas::begin_tag(const char* name) { cairo_tag_begin(state_->cairo, name, nullptr); }

@@ -1,4 +1,4 @@
-// One sheet of paper to draw on, and the PDF it becomes. The only file that sees Pango and Cairo.
+// Sheets of paper to draw on, and the PDF it becomes. The only file that sees Pango and Cairo.
 //
 // Coordinates in points (1/72 in) from the upper left corner, y downward. Letters come from DejaVu
 // Sans and DejaVu Sans Condensed in the folder FONT_FOLDER of the build, through a fontconfig of
@@ -79,7 +79,12 @@ class PdfCanvas {
   void begin_tag(const char* name);
   void end_tag(const char* name);
 
-  /// The page as bytes. Nothing may be drawn after.
+  /// How far down the current page anything reaches, as it was drawn.
+  [[nodiscard]] double lowest_pt() const;
+  /// The pages so far stay as they are.
+  void next_page();
+
+  /// The pages as bytes. Nothing may be drawn after.
   [[nodiscard]] std::string finish();
 
  private:

@@ -138,6 +138,12 @@ void Column::add(const Block& block) {
     case BlockKind::caution:
       add_caution(block);
       return;
+    case BlockKind::working: {
+      std::string steps;
+      for (const std::string& step : block.more) steps += "\n" + step;
+      add_paragraph({{block.lead, kDesk, Weight::bold}, {steps, kDesk}}, 0);
+      return;
+    }
     case BlockKind::look_out:
       add_paragraph({{block.main, kWheel, Weight::bold}}, 0);
       return;
@@ -150,6 +156,7 @@ void Column::add(const Block& block) {
     case BlockKind::arithmetic:
       add_paragraph(lead_and_rest(block, kDesk, "."), 5);
       return;
+    case BlockKind::copy_heading:
     case BlockKind::title:
     case BlockKind::verdict:
     case BlockKind::key_figure:

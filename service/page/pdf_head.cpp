@@ -15,6 +15,15 @@ std::vector<Point> box(double left, double top, double right, double bottom) {
 
 }  // namespace
 
+Panel copy_panel(PdfCanvas& canvas, const Block& heading, double width_pt) {
+  Panel panel("H1");
+  const double below = panel.put(canvas, {5, 2}, width_pt - 10, Align::left,
+                                 {{heading.lead + "  ", 13, Weight::bold}, {heading.main, kWheel}});
+  panel.stroke(box(0, 0, width_pt, below + 2), {1, {6, 3}});
+  panel.make_at_least(below + 2);
+  return panel;
+}
+
 Panel title_panel(PdfCanvas& canvas, const Block& title, double width_pt) {
   Panel panel("H1");
   const double date_width = 170;

@@ -10,6 +10,8 @@
 
 namespace passage_brief {
 
+/// Whose copy it is.
+[[nodiscard]] Panel copy_panel(PdfCanvas& canvas, const Block& heading, double width_pt);
 [[nodiscard]] Panel title_panel(PdfCanvas& canvas, const Block& title, double width_pt);
 [[nodiscard]] Panel verdict_panel(PdfCanvas& canvas, const Block& block, Verdict verdict,
                                   double width_pt);

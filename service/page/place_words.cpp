@@ -51,6 +51,7 @@ void say_why_not_known(Block& block, const std::string& said_elsewhere, const Fi
   NotKnown why;
   (known_detail::add_reasons(why, figures), ...);
   std::erase(why.reasons, said_elsewhere);
+  std::erase(why.reasons, kLeftBlank);
   if (!why.reasons.empty()) block.more.push_back(capitalised(not_known_text(why)) + ".");
 }
 
@@ -105,7 +106,8 @@ std::string danger_without_time_text(const std::vector<const Danger*>& dangers) 
   if (dangers.size() > kNamedWithoutTime) {
     names.push_back(fmt::format("{} more", dangers.size() - kNamedWithoutTime));
   }
-  return fmt::format("{}, reached in a time {}", fmt::join(names, ", "), not_known_text(why));
+  return fmt::format("{}, reached in {}{}", fmt::join(names, ", "),
+                     is_left_blank(why) ? "" : "a time ", not_known_text(why));
 }
 
 /// By what the boat is carried there; the dangers of one cause stand together.

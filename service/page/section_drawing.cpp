@@ -206,11 +206,17 @@ void draw_overhead(Drawing& drawing, const Brief& brief, const std::vector<Overh
     const double half = bridge ? 3 : 1;
     drawing.shades.push_back({one.clearance.has_value() ? one.part : Part::not_known,
                               box(x - half, frame.sky, x + half, under)});
-    const std::string words = one.name + " " + or_not_known(one.clearance, [&](Length clearance) {
-                                return depth_text(clearance, Rounding::down, units);
-                              });
+    const std::string figure = or_not_known(one.clearance, [&](Length clearance) {
+      return depth_text(clearance, Rounding::down, units);
+    });
+    std::string words = one.name + " " + figure;
+    const auto begin_of = [&](double wide) {
+      return std::min(std::max(x - wide / 2, taken_to), frame.right - wide);
+    };
+    // Where its name has no room its figure still stands over it.
+    if (begin_of(width_of(words)) < taken_to) words = figure;
     const double wide = width_of(words);
-    const double begin = std::min(std::max(x - wide / 2, taken_to), frame.right - wide);
+    const double begin = begin_of(wide);
     if (begin < taken_to) continue;  // no room beside its neighbour; the list has it
     drawing.labels.push_back(
         {{begin + wide / 2, frame.sky - kLabelHeight}, LabelAt::centre, kLabelSize, words});

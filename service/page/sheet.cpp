@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cctype>
 #include <map>
+#include <optional>
 #include <string>
 #include <utility>
 #include <vector>
@@ -17,6 +18,23 @@
 
 namespace passage_brief {
 namespace {
+
+std::optional<Block> copy_heading(const Brief& brief) {
+  switch (brief.copy) {
+    case Copy::skipper:
+      return std::nullopt;
+    case Copy::learner:
+      return Block{
+          .kind = BlockKind::copy_heading,
+          .lead = "EXERCISE",
+          .main = "Work out what is left blank. Not for use under way. Name ____________________"};
+    case Copy::instructor:
+      return Block{.kind = BlockKind::copy_heading,
+                   .lead = "INSTRUCTOR'S COPY",
+                   .main = "The working is on the second sheet."};
+  }
+  return std::nullopt;
+}
 
 Block title_block(const Brief& brief, const Reader& reader) {
   return {.kind = BlockKind::title,
@@ -199,6 +217,9 @@ std::vector<Block> not_checked_blocks(const Judgement& judgement) {
 }  // namespace
 
 std::string could_be_text(const Known<Length>& could_be, const Reader& reader) {
+  if (!could_be.has_value() && is_left_blank(could_be.error())) {
+    return "could be " + std::string(kBlank);
+  }
   if (!could_be.has_value()) return "how much less is " + not_known_text(could_be.error());
   if (could_be.value() < metres(0)) return "could touch";
   return "could be " + reader.down(could_be.value());
@@ -209,6 +230,7 @@ std::string time_text(const Known<Instant>& at, const Reader& reader) {
 }
 
 std::string not_known_text(const NotKnown& why) {
+  if (is_left_blank(why)) return std::string(kBlank);
   return std::string(kNotKnown) + ": " + in_words(why);
 }
 
@@ -256,6 +278,7 @@ Sheet make_sheet(const Brief& brief, PageChoice choice) {
   const auto add = [&sheet](std::vector<Block> blocks) {
     std::ranges::move(blocks, std::back_inserter(sheet.blocks));
   };
+  if (auto heading = copy_heading(brief)) add({std::move(*heading)});
   add({title_block(brief, reader), verdict_block(brief)});
   add(key_figures(brief, reader));
   add(blocks_in_order_of_passing(brief, reader));
@@ -273,6 +296,7 @@ Sheet make_sheet(const Brief& brief, PageChoice choice) {
                 "before this page; it claims no compliance with law. \"Could be\": 95 times in 100 "
                 "there is at least so much at that place."}});
   say_reasons_once(sheet, reasons_in(brief));
+  if (brief.copy == Copy::instructor) add(working_blocks(brief, reader));
   return sheet;
 }
 
@@ -285,6 +309,7 @@ bool in_the_list(BlockKind kind) {
     case BlockKind::cable:
     case BlockKind::to_leeward:
       return true;
+    case BlockKind::copy_heading:
     case BlockKind::title:
     case BlockKind::verdict:
     case BlockKind::key_figure:
@@ -304,9 +329,16 @@ bool in_the_list(BlockKind kind) {
     case BlockKind::estimate:
     case BlockKind::deferring:
     case BlockKind::folded:
+    case BlockKind::working:
       return false;
   }
   return false;
+}
+
+bool serves_only_under_way(const Block& block) {
+  return block.kind == BlockKind::marks || block.kind == BlockKind::to_leeward ||
+         block.kind == BlockKind::weather || block.kind == BlockKind::place ||
+         block.kind == BlockKind::note || block.kind == BlockKind::estimate;
 }
 
 std::vector<Block> with_legs_merged(const std::vector<Block>& blocks, std::size_t first,

@@ -1,6 +1,6 @@
 // What a page says, block after block in reading order, before anyone decides how it looks.
 //
-// Text, PDF and (later) HTML print the same sheet; only the PDF folds. All words are final:
+// Text, PDF and HTML print the same sheet; only the PDF folds. All words are final:
 // rounded, in the reader's units, not-known things said with their reason.
 #pragma once
 
@@ -17,10 +17,11 @@ namespace passage_brief {
 struct Brief;
 
 enum class BlockKind {
-  title,       // whose passage, which day, made when, void after when
-  verdict,     // with its order
-  key_figure,  // one of three
-  leg,         // heads what is met on it
+  copy_heading,  // whose copy, where it is not the skipper's
+  title,         // whose passage, which day, made when, void after when
+  verdict,       // with its order
+  key_figure,    // one of three
+  leg,           // heads what is met on it
   marks,
   depth,
   bridge,
@@ -41,7 +42,8 @@ enum class BlockKind {
   source,
   estimate,
   deferring,
-  folded  // what this page leaves out, counted
+  folded,  // what this page leaves out, counted
+  working  // of one figure, on the instructor's second sheet
 };
 
 /// What happens to a block when one page is too small; in this order.
@@ -81,6 +83,11 @@ struct Sheet {
 
 /// Met on the way: belongs under a leg.
 [[nodiscard]] bool in_the_list(BlockKind kind);
+
+/// Marks and what lies to leeward (the grave ones are cautions as well), weather, places to turn,
+/// notes and the boat's own figures serve a boat under way: a page that says not to leave gives
+/// them up before it fails (our rule).
+[[nodiscard]] bool serves_only_under_way(const Block& block);
 
 /// The same blocks with the legs first to last (numbers from 0) and what is met on them in one
 /// block, where the first stood. Nothing is lost but the legs' wind, current and course.

@@ -47,6 +47,10 @@ struct Reader {
 /// What is read before letting go: whom to ring, blanks, notes, sources, what was estimated.
 [[nodiscard]] std::vector<Block> blocks_for_the_desk(const Brief& brief, const Reader& reader);
 
+/// The working of every figure that a learner's copy leaves blank and of those that decide: the
+/// three key figures and all that a limit broken, or not settled, is about.
+[[nodiscard]] std::vector<Block> working_blocks(const Brief& brief, const Reader& reader);
+
 /// "could be as little as 0.3 ft", "could touch", "could be less, by how much is not known: ...".
 [[nodiscard]] std::string could_be_text(const Known<Length>& could_be, const Reader& reader);
 
@@ -63,7 +67,8 @@ class MissingFigures {
   template <class T>
   void add(const std::string& name, const Known<T>& figure,
            const std::string& said_elsewhere = "") {
-    if (!figure.has_value()) add_missing(name, in_words(figure.error()), said_elsewhere);
+    if (!figure.has_value() && !is_left_blank(figure.error()))
+      add_missing(name, in_words(figure.error()), said_elsewhere);
   }
   void say_in(Block& block) const;
 

@@ -172,13 +172,11 @@ Block refuge_block(const Brief& brief, const Reader& reader) {
 // ---- drawings ----
 
 Block section_block(const Brief& brief, const Reader& reader) {
-  Block block{
-      .kind = BlockKind::section_drawing,
-      .fold = Fold::drawing,
-      .lead = fmt::format("Section along the track, {}: water as you arrive, not one moment",
-                          reader.units == Units::us ? "feet" : "metres")};
-  (void)brief;
-  return block;
+  return {.kind = BlockKind::section_drawing,
+          .fold = Fold::drawing,
+          .lead = fmt::format("Section along the track, {}: water as you arrive, not one moment",
+                              reader.units == Units::us ? "feet" : "metres"),
+          .instead = section_in_words(brief, reader.units)};
 }
 
 Block tide_block(const Brief& brief, const Reader& reader) {

@@ -75,6 +75,9 @@ std::string heading_before(BlockKind kind, const Sheet& sheet) {
       return heading("BEFORE LETTING GO");
     case BlockKind::look_out:
       return "\n";
+    case BlockKind::working:
+      return heading("WORKING");
+    case BlockKind::copy_heading:
     case BlockKind::title:
     case BlockKind::verdict:
     case BlockKind::key_figure:
@@ -103,6 +106,13 @@ std::string heading_before(BlockKind kind, const Sheet& sheet) {
 std::string block_text(const Block& block) {
   const std::string more = joined(block.more, " ");
   switch (block.kind) {
+    case BlockKind::copy_heading:
+      return wrapped(block.lead + ". " + block.main, 0, 2);
+    case BlockKind::working: {
+      std::string text = wrapped(block.lead + ":", 0, 2);
+      for (const std::string& step : block.more) text += wrapped(step, 2, 4);
+      return text;
+    }
     case BlockKind::title:
       return wrapped(block.lead, 0, 2) + wrapped(block.main, 0, 2) +
              wrapped(joined(block.more, "; "), 0, 2);

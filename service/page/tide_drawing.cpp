@@ -117,10 +117,9 @@ void label_passage(Drawing& drawing, const Brief& brief, const Frame& frame, con
   if (passage.arrives.has_value()) {
     words += " to " + clock.bare(passage.arrives.value(), Rounding::nearest);
   }
-  const double x = frame.x(passage.departs);
-  const bool right_half = x > (frame.left + frame.right) / 2;
-  drawing.labels.push_back(
-      {{x, 0}, right_half ? LabelAt::right : LabelAt::left, kLabelSize, words});
+  const double wide = 0.6 * kLabelSize * static_cast<double>(words.size());  // rather more
+  const double x = std::max(frame.left, std::min(frame.x(passage.departs), frame.right - wide));
+  drawing.labels.push_back({{x, 0}, LabelAt::left, kLabelSize, words});
 }
 
 void label_events(Drawing& drawing, const Brief& brief, const Frame& frame, const Clock24& clock,

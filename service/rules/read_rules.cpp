@@ -136,6 +136,19 @@ Form<RulesLayer::Margins> margins() {
       });
 }
 
+Form<LessonFigure> lesson_figure() {
+  return words_for({LessonFigure::under_keel, LessonFigure::stop_at, LessonFigure::clearance,
+                    LessonFigure::over_mast, LessonFigure::gauge_at_least, LessonFigure::steer,
+                    LessonFigure::leeway, LessonFigure::reached_in});
+}
+
+void refuse_blanks_named_twice(const Row& row) {
+  const auto figures = row.maybe<std::vector<LessonFigure>>("left_blank");
+  if (!figures) return;
+  const std::set<LessonFigure> distinct(figures->begin(), figures->end());
+  if (distinct.size() != figures->size()) row.refuse("left_blank", "names a figure twice");
+}
+
 void refuse_same_ids(const Row& row) {
   const auto cautions = row.maybe<std::vector<std::vector<Rule>>>("cautions");
   if (!cautions) return;
@@ -232,6 +245,13 @@ std::expected<Margins, Problems> lay_margins(const std::vector<RulesLayer>& laye
   return all;
 }
 
+std::vector<LessonFigure> lay_blanks(const std::vector<RulesLayer>& layers) {
+  for (const RulesLayer& layer : layers) {
+    if (layer.left_blank) return *layer.left_blank;
+  }
+  return {};
+}
+
 std::vector<Rule> lay_cautions(const std::vector<RulesLayer>& layers) {
   std::vector<std::vector<Rule>> laid;
   for (std::size_t i = layers.size(); i-- > 0;) {
@@ -268,6 +288,10 @@ Form<RulesLayer> rules_form() {
        passed_over("notes", "For those who keep the file."),
        may_be_left_out("margins", margins(), "Those it sets; the rest come from what it builds on.",
                        "{\"under_keel\": \"2 ft\"}"),
+       may_be_left_out("left_blank", list_of(lesson_figure(), 0, 8),
+                       "Figures that a learner's copy leaves blank; each takes with it what would "
+                       "give it away.",
+                       "[\"under_keel\", \"clearance\"]"),
        may_be_left_out("cautions", list_of(caution(), 0, 500),
                        "In any order: the page puts them by grade, then by place.", "[]")},
       [](const Row& row) -> std::optional<RulesLayer> {
@@ -275,9 +299,10 @@ Form<RulesLayer> rules_form() {
                           .edition = row.get<std::string>("edition"),
                           .builds_on = row.maybe<std::string>("builds_on"),
                           .margins = row.get_or("margins", RulesLayer::Margins{}),
+                          .left_blank = row.maybe<std::vector<LessonFigure>>("left_blank"),
                           .cautions = row.get_or("cautions", std::vector<std::vector<Rule>>{})};
       },
-      {refuse_same_ids});
+      {refuse_same_ids, refuse_blanks_named_twice});
 }
 
 std::expected<RuleSet, Problems> read_rules(const RulesText& rules, const FindRules& find) {
@@ -288,7 +313,8 @@ std::expected<RuleSet, Problems> read_rules(const RulesText& rules, const FindRu
   return RuleSet{.name = chain.layers.front().name,
                  .edition = chain.layers.front().edition,
                  .margins = *margins,
-                 .rules = lay_cautions(chain.layers)};
+                 .rules = lay_cautions(chain.layers),
+                 .left_blank = lay_blanks(chain.layers)};
 }
 
 std::optional<std::string> name_of_rules(std::string_view text) {

@@ -2,7 +2,8 @@
 //
 // A file may build on another by that one's name ("builds_on": "small craft"): its margins override
 // margin by margin, and its cautions replace those of the same id where they stand, or are added at
-// the end. Only when all layers are laid must every margin be there: none has a default.
+// the end; what a learner's copy leaves blank is the nearest file's that says. Only when all layers
+// are laid must every margin be there: none has a default.
 #pragma once
 
 #include <expected>
@@ -51,6 +52,7 @@ struct RulesLayer {
   std::string edition;
   std::optional<std::string> builds_on;
   Margins margins;
+  std::optional<std::vector<LessonFigure>> left_blank;
   std::vector<std::vector<Rule>> cautions;  // each for one kind of subject or several
 };
 

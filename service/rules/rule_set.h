@@ -9,6 +9,7 @@
 #include "passage/findings.h"
 #include "rules/fact_table.h"
 #include "rules/fact_value.h"
+#include "rules/lesson_figure.h"
 #include "rules/verdict.h"
 
 namespace passage_brief {
@@ -59,6 +60,7 @@ struct RuleSet {
   std::string edition;
   Margins margins;
   std::vector<Rule> rules;
+  std::vector<LessonFigure> left_blank = {};  // on a learner's copy; each once
 };
 
 }  // namespace passage_brief

@@ -494,4 +494,38 @@ Brief brief() {
           .working = {}};
 }
 
+Brief crowded_brief() {
+  Brief brief = given::brief();
+  Findings& found = brief.findings;
+  found.marks.clear();
+  for (int i = 0; i < 40; ++i) {
+    const auto leg = static_cast<std::size_t>(i / 7);
+    MarkFinding one = mark(std::to_string(10 + i), 0.125 * i, "2026-06-14T09:40", leg,
+                           i % 2 == 0 ? Side::port : Side::starboard, i % 2 == 0 ? "green" : "red");
+    found.marks.push_back(std::move(one));
+  }
+  const BridgeFinding first = found.bridges.front();
+  found.bridges.clear();
+  for (int i = 0; i < 12; ++i) {
+    BridgeFinding one = first;
+    one.name = "Span " + std::to_string(i + 1);
+    one.passing = passing(3.3 + 0.1 * i, "2026-06-14T10:20", 4);
+    found.bridges.push_back(std::move(one));
+  }
+  brief.judgement.cautions.clear();
+  const auto add = [&](Grade grade, const std::string& id, const std::string& words) {
+    Caution one = caution(grade, words);
+    one.id = id;
+    brief.judgement.cautions.push_back(std::move(one));
+  };
+  for (int i = 1; i <= 25; ++i) {
+    const std::string n = std::to_string(i);
+    if (i <= 2) add(Grade::warning, "w" + n, "Grave thing " + n + " ahead. Keep well clear of it.");
+    if (i > 2 && i <= 11) add(Grade::caution, "c" + n, "Hazard " + n + " here. Go slow past it.");
+    if (i > 11) add(Grade::notice, "n" + n, "Small matter " + n + ". Good to know.");
+  }
+  brief.notes = {"First note.", "Second note.", "Third note."};
+  return brief;
+}
+
 }  // namespace passage_brief::given

@@ -16,6 +16,11 @@ namespace passage_brief::given {
 /// Oyster Cut 3.0 + 2.48 - 4.0 - 0.12 - 0.16 = 1.20 ft under the keel.
 [[nodiscard]] Brief brief();
 
+/// The same way through crowded water: 40 marks, 12 bridges, 25 cautions of which 2 are warnings,
+/// 9 cautions and 14 notices, each with words of its own; three notes. The second and third leg
+/// control nothing.
+[[nodiscard]] Brief crowded_brief();
+
 /// A caution about the whole passage.
 [[nodiscard]] Caution caution(Grade grade, std::string words);
 

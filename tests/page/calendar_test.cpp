@@ -1,0 +1,143 @@
+// RFC 5545 (Internet Calendaring and Scheduling Core Object Specification, September 2009): section
+// numbers stand beside the checks.
+
+#include "page/calendar.h"
+
+#include <gtest/gtest.h>
+
+#include <regex>
+#include <set>
+#include <string>
+#include <vector>
+
+#include "given/brief.h"
+
+namespace passage_brief {
+namespace {
+
+constexpr PageChoice kLetter{Units::us, Paper::letter};
+
+/// 3.1: "Lines of text SHOULD NOT be longer than 75 octets, excluding the line break"; unfolding
+/// takes out each CRLF with the one blank after it.
+std::string unfolded(std::string text) {
+  for (std::size_t at = text.find("\r\n "); at != std::string::npos; at = text.find("\r\n ", at)) {
+    text.erase(at, 3);
+  }
+  return text;
+}
+
+std::vector<std::string> lines_of(const std::string& text) {
+  std::vector<std::string> lines;
+  for (std::size_t begin = 0; begin < text.size();) {
+    const std::size_t end = text.find("\r\n", begin);
+    EXPECT_NE(end, std::string::npos) << "a line without CRLF";
+    if (end == std::string::npos) break;
+    lines.push_back(text.substr(begin, end - begin));
+    begin = end + 2;
+  }
+  return lines;
+}
+
+std::vector<std::string> values_of(const std::string& calendar, const std::string& name) {
+  std::vector<std::string> values;
+  for (const std::string& line : lines_of(unfolded(calendar))) {
+    if (line.starts_with(name + ":")) values.push_back(line.substr(name.size() + 1));
+  }
+  return values;
+}
+
+std::string of_summary(const std::string& summary) {
+  return calendar_of({{"one", given::at("2026-06-14T09:30"), std::nullopt, summary, ""}},
+                     given::at("2026-06-14T07:10"));
+}
+
+/// 3.3.11: backslash, semicolon and comma are escaped, a line break is \n.
+TEST(Calendar, EscapesText) {
+  EXPECT_EQ(values_of(of_summary("a;b,c\\d\ne:f\"g\x07"), "SUMMARY").at(0), R"(a\;b\,c\\d\ne:f"g)");
+}
+
+/// 3.1, and no letter of UTF-8 is cut: every physical line by itself is whole UTF-8.
+TEST(Calendar, FoldsAt75OctetsBetweenLetters) {
+  for (int n = 0; n < 8; ++n) {
+    std::string words(static_cast<std::size_t>(n), 'x');
+    for (int i = 0; i < 60; ++i) words += "\u00e9\u20ac";
+    const std::string calendar = of_summary(words);
+    for (const std::string& line : lines_of(calendar)) {
+      EXPECT_LE(line.size(), 75u);
+      const std::string own = line.starts_with(' ') ? line.substr(1) : line;
+      EXPECT_NE(static_cast<unsigned char>(own[0]) & 0xC0U, 0x80U) << "begins within a letter";
+    }
+    EXPECT_EQ(values_of(calendar, "SUMMARY").at(0), words);
+  }
+  const std::string exactly = of_summary(std::string(75 - 8, 'x'));  // "SUMMARY:" is 8
+  EXPECT_EQ(exactly.find("\r\n "), std::string::npos);
+  EXPECT_NE(of_summary(std::string(76 - 8, 'x')).find("\r\n "), std::string::npos);
+}
+
+/// 3.6 and 3.6.1: VERSION and PRODID once, in each event UID and DTSTAMP, no bare line ends.
+TEST(Calendar, HasWhatAFileMustHave) {
+  const std::string calendar = brief_as_calendar(given::brief(), kLetter);
+  const std::vector<std::string> lines = lines_of(calendar);
+  EXPECT_EQ(lines.front(), "BEGIN:VCALENDAR");
+  EXPECT_EQ(lines.back(), "END:VCALENDAR");
+  EXPECT_EQ(values_of(calendar, "VERSION"), std::vector<std::string>{"2.0"});
+  EXPECT_EQ(values_of(calendar, "PRODID").size(), 1u);
+  const std::size_t events = values_of(calendar, "DTSTART").size();
+  EXPECT_EQ(values_of(calendar, "DTSTAMP").size(), events);
+  const std::vector<std::string> uids = values_of(calendar, "UID");
+  EXPECT_EQ(std::set<std::string>(uids.begin(), uids.end()).size(), events);
+  for (const std::string& line : lines) EXPECT_EQ(line.find_first_of("\r\n"), std::string::npos);
+}
+
+/// Eastern daylight time is UTC - 4 h: departs 09:30, arrives 10:33, Oyster Cut 09:53, Mill Bridge
+/// 10:21, void after 10:30, made 07:10 (given/brief.cpp).
+TEST(Calendar, HoldsDepartureControllingTimesAndVoidAfter) {
+  const std::string calendar = brief_as_calendar(given::brief(), kLetter);
+  EXPECT_EQ(values_of(calendar, "DTSTART"),
+            (std::vector<std::string>{"20260614T133000Z", "20260614T135300Z", "20260614T142100Z",
+                                      "20260614T143000Z"}));
+  EXPECT_EQ(values_of(calendar, "DTEND"), std::vector<std::string>{"20260614T143300Z"});
+  for (const std::string& stamp : values_of(calendar, "DTSTAMP")) {
+    EXPECT_EQ(stamp, "20260614T111000Z");
+  }
+}
+
+TEST(Calendar, UidComesFromWhatTheBriefIsForAndNotFromWhenItIsMade) {
+  Brief later = given::brief();
+  later.made_at = given::at("2026-06-14T08:00");
+  later.judgement.verdict = Verdict::outside_limits;
+  const auto uids = [](const Brief& brief) {
+    return values_of(brief_as_calendar(brief, kLetter), "UID");
+  };
+  EXPECT_EQ(uids(given::brief()), uids(later));
+  Brief other = given::brief();
+  other.findings.passage.departs = given::at("2026-06-14T09:31");
+  EXPECT_NE(uids(given::brief()).at(0), uids(other).at(0));
+  other = given::brief();
+  other.vessel.name = "Sandpiper II";
+  EXPECT_NE(uids(given::brief()).at(0), uids(other).at(0));
+}
+
+TEST(Calendar, SaysNotToLeaveWhereTheVerdictSaysSo) {
+  Brief brief = given::brief();
+  for (const Verdict verdict : {Verdict::outside_limits, Verdict::cannot_tell}) {
+    brief.judgement.verdict = verdict;
+    const auto summaries = values_of(brief_as_calendar(brief, kLetter), "SUMMARY");
+    for (std::size_t i = 0; i + 1 < summaries.size(); ++i) {
+      EXPECT_TRUE(summaries[i].starts_with("DO NOT LEAVE: ")) << summaries[i];
+    }
+  }
+}
+
+TEST(Calendar, WhatHasNoTimeHasNoEntry) {
+  Brief brief = given::brief();
+  brief.findings.depths.at(3).passing.at = not_known("the boat must wait for a bridge first");
+  brief.findings.passage.arrives = not_known("the boat must wait for a bridge first");
+  brief.void_after = not_known("no forecast is dated");
+  const std::string calendar = brief_as_calendar(brief, kLetter);
+  EXPECT_EQ(values_of(calendar, "DTSTART").size(), 2u);  // departure and bridge
+  EXPECT_TRUE(values_of(calendar, "DTEND").empty());
+}
+
+}  // namespace
+}  // namespace passage_brief

@@ -1,0 +1,191 @@
+#include "brief/copies.h"
+
+#include <gtest/gtest.h>
+
+#include <regex>
+#include <string>
+#include <vector>
+
+#include "given/brief.h"
+#include "given/pdf_text.h"
+#include "page/calendar.h"
+#include "page/figures.h"
+#include "page/html.h"
+#include "page/json.h"
+#include "page/pdf.h"
+#include "page/sheet.h"
+#include "page/text.h"
+
+namespace passage_brief {
+namespace {
+
+constexpr PageChoice kLetter{Units::us, Paper::letter};
+
+const std::vector<LessonFigure> kAll = {LessonFigure::under_keel,     LessonFigure::stop_at,
+                                        LessonFigure::clearance,      LessonFigure::over_mast,
+                                        LessonFigure::gauge_at_least, LessonFigure::steer,
+                                        LessonFigure::leeway,         LessonFigure::reached_in};
+
+/// One brief with figures that stand nowhere else on the page, so that finding one is a leak.
+Brief telling_brief() {
+  Brief brief = given::brief();
+  brief.left_blank = kAll;
+  Depth& depth = brief.findings.depths.at(3);
+  depth.charted = feet(33.1);  // 33.1 + 2.48 - 4.0 - 0.12 - 0.16 = 31.3
+  depth.water = feet(35.58);
+  depth.under_keel = feet(31.3);
+  depth.under_keel_could_be = feet(32.4);
+  depth.sounder_reads = feet(33.6);
+  depth.stop_at = feet(34.7);
+  BridgeFinding& bridge = brief.findings.bridges.at(0);
+  bridge.clearance = feet(61.3);
+  bridge.clearance_could_be = feet(62.4);
+  bridge.gauge_reads = feet(63.6);
+  bridge.gauge_at_least = feet(64.7);
+  for (OverMast& mast : bridge.over_mast) {
+    mast.over_mast = feet(65.8);
+    mast.over_mast_could_be = feet(66.9);
+  }
+  CableFinding& cable = brief.findings.cables.at(0);
+  cable.clearance = feet(71.3);
+  cable.to_spare = feet(72.4);
+  cable.to_spare_could_be = feet(73.6);
+  Leg& leg = brief.findings.legs.at(2);
+  leg.steer_true = TrueBearing::from_degrees(333);
+  leg.steer_magnetic = MagneticBearing::from_degrees(344);
+  leg.steer_compass = CompassBearing::from_degrees(342);
+  leg.leeway = degrees(37);
+  brief.findings.dangers.at(0).reached_in = Interval(std::chrono::minutes(83));
+  const auto fact = [](std::string name, FactValue value, Scale scale) {
+    return FactInText{std::move(name), Known<FactValue>(std::move(value)), Rounding::nearest,
+                      scale};
+  };
+  Caution says = given::caution(Grade::caution, "All at once: ");
+  says.about = {SubjectKind::reach, 3, "Oyster Cut", nautical_miles(1.7)};
+  says.say.emplace_back(fact("under_keel", feet(31.3), Scale::depth));
+  says.say.emplace_back(std::string(", needed "));
+  says.say.emplace_back(fact("needed", feet(35.8), Scale::depth));
+  says.say.emplace_back(std::string("."));
+  brief.judgement.cautions.push_back(says);
+  brief.working = {depth.working, bridge.working};
+  brief.working.front().result = feet(31.3);
+  return brief;
+}
+
+/// As pages print them, and as JSON does.
+const std::vector<std::string> kPrinted = {
+    "31.3",  "32.4",           "33.6",     "34.7",   "35.8",  "61.3",  "62.4",
+    "63.6",  "64.7",           "65.8",     "66.9",   "71.3",  "72.4",  "73.6",
+    "344 M", "342 by compass", "37\u00b0", "83 min", "344.0", "342.0", "4980"};
+const std::vector<double> kInFeet = {31.3, 32.4, 33.6, 34.7, 61.3, 62.4, 63.6,
+                                     64.7, 65.8, 66.9, 71.3, 72.4, 73.6};
+
+std::vector<std::pair<std::string, std::string>> all_pages(const Brief& brief) {
+  std::string pdf;
+  for (const std::string& page : given::pages_of_pdf(brief_as_pdf(brief, kLetter))) pdf += page;
+  // Where a line of a drawing goes is no text, and any number may be among its coordinates.
+  const std::regex coordinates(R"re( (points|x|y)="[-0-9., ]*")re");
+  return {{"pdf", pdf},
+          {"html", std::regex_replace(brief_as_html(brief, kLetter), coordinates, "")},
+          {"text", brief_as_text(brief, kLetter)},
+          {"calendar", brief_as_calendar(brief, kLetter)},
+          {"json", brief_as_json(brief, Units::us)}};
+}
+
+bool holds(const std::string& text, const std::string& part) {
+  return text.find(part) != std::string::npos;
+}
+
+TEST(LearnersCopy, HoldsNoBlankedFigureInAnyForm) {
+  const Brief skippers = telling_brief();
+  const Brief learners = copy_for(Copy::learner, skippers);
+  std::string skippers_all;
+  for (const auto& [form, page] : all_pages(skippers)) skippers_all += page;
+  for (const std::string& printed : kPrinted) {
+    // Else its absence would prove nothing.
+    EXPECT_TRUE(holds(skippers_all, printed)) << printed;
+  }
+  for (const auto& [form, page] : all_pages(learners)) {
+    for (const std::string& printed : kPrinted) {
+      EXPECT_FALSE(holds(page, printed)) << printed << " in " << form;
+    }
+    for (const double ft : kInFeet) {
+      const std::string metres = rounded(ft * 0.3048, 4, Rounding::nearest);
+      EXPECT_FALSE(holds(page, metres)) << ft << " ft as " << metres << " m in " << form;
+    }
+  }
+}
+
+TEST(LearnersCopy, IsHeadedExerciseWithLinesToWriteOn) {
+  const Brief learners = copy_for(Copy::learner, telling_brief());
+  for (const auto& [form, page] : all_pages(learners)) {
+    if (form == "json") continue;
+    EXPECT_TRUE(holds(page, "EXERCISE")) << form;
+    EXPECT_TRUE(holds(page, "________")) << form;
+  }
+  EXPECT_TRUE(holds(brief_as_json(learners, Units::us), R"("copy": "learner")"));
+}
+
+TEST(LearnersCopy, BlanksOnlyWhatTheRulesName) {
+  Brief brief = telling_brief();
+  brief.left_blank = {LessonFigure::clearance};
+  const std::string text = brief_as_text(copy_for(Copy::learner, brief), kLetter);
+  EXPECT_FALSE(holds(text, "61.3"));
+  EXPECT_FALSE(holds(text, "63.6"));  // the gauge reads what the clearance is
+  EXPECT_TRUE(holds(text, "31.3 ft"));
+  EXPECT_TRUE(holds(text, "344 M"));
+}
+
+TEST(LearnersCopy, WhatIsNotKnownStaysSoWithItsReason) {
+  Brief brief = telling_brief();
+  brief.findings.depths.at(3).under_keel = not_known("the chart gives no depth in Oyster Cut");
+  const std::string text = brief_as_text(copy_for(Copy::learner, brief), kLetter);
+  EXPECT_TRUE(holds(given::with_single_blanks(text), "the chart gives no depth in Oyster Cut"));
+}
+
+/// Oyster Cut of the given brief: 3.0 + 2.48 - 4.0 - 0.12 - 0.16 = 1.20 (given/brief.h); Mill
+/// Bridge: 25 + 2.1 - 1.9 = 25.2, less 19.5 and 0.3 = 5.4; gauge at least 19.5 + 2 + 0.3 = 21.8.
+TEST(InstructorsCopy, WorksEveryBlankedAndDecidingFigureByHand) {
+  Brief brief = given::brief();
+  brief.left_blank = {LessonFigure::under_keel, LessonFigure::steer};
+  const Brief copy = copy_for(Copy::instructor, brief);
+  const std::vector<std::string> pages = given::pages_of_pdf(brief_as_pdf(copy, kLetter));
+  ASSERT_GE(pages.size(), 2u);
+  EXPECT_TRUE(holds(pages.at(0), "INSTRUCTOR'S COPY"));
+  std::string working;
+  for (std::size_t i = 1; i < pages.size(); ++i) working += pages[i] + " ";
+  for (const char* const step :
+       {"Water: charted 3.00 + tide 2.48 = 5.48 ft",
+        "Under the keel: water 5.48 - draft 4.00 - squat 0.12 - half the wave or the wash 0.16 = "
+        "1.20 ft",
+        "Stop at: margin 1.00 + half the wave or the wash 0.16 = 1.16 ft",
+        "Clearance: charted 25.00 + datum of the clearance 2.10 - tide 1.90 = 25.20 ft",
+        "Over the mast, antennas down: clearance 25.20 - air draft 19.50 - half the wave or the "
+        "wash 0.30 = 5.40 ft",
+        "Gauge at least: air draft 19.50 + margin 2.00 + half the wave or the wash 0.30 = 21.80 "
+        "ft"}) {
+    EXPECT_TRUE(holds(working, step)) << step;
+  }
+  for (const Depth& depth : brief.findings.depths) {
+    EXPECT_TRUE(holds(working, "Under the keel, " + depth.name)) << depth.name;
+  }
+  for (std::size_t leg = 1; leg <= brief.findings.legs.size(); ++leg) {
+    EXPECT_TRUE(holds(working, "Steer on leg " + std::to_string(leg))) << leg;
+  }
+  // The cable decides nothing here and is not blanked.
+  EXPECT_FALSE(holds(working, "To spare"));
+  EXPECT_TRUE(holds(brief_as_html(copy, kLetter), "Water: charted 3.00 + tide 2.48 = 5.48 ft"));
+}
+
+TEST(InstructorsCopy, ItsFirstSheetIsThePage) {
+  const Brief brief = given::brief();
+  const Brief copy = copy_for(Copy::instructor, brief);
+  const std::string first = given::pages_of_pdf(brief_as_pdf(copy, kLetter)).at(0);
+  for (const Block& block : make_sheet(brief, kLetter).blocks) {
+    if (block.fold == Fold::notice) continue;
+    EXPECT_TRUE(holds(first, given::with_single_blanks(block.main))) << block.main;
+  }
+}
+
+}  // namespace
+}  // namespace passage_brief
