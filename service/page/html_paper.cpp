@@ -15,9 +15,9 @@ namespace {
 constexpr double kLine = 8.9;
 constexpr double kBetween = 1.6;
 constexpr double kHeading = 19;
-constexpr double kLetterWidth = 4.55;
-constexpr double kDrawing = 112;
-constexpr double kHeadAndFoot = 178;
+constexpr double kLetterWidth = 4.25;
+constexpr double kDrawing = 108;
+constexpr double kHeadAndFoot = 170;
 constexpr double kPageMargins = 40;
 constexpr double kGap = 12;
 

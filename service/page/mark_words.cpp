@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cctype>
 #include <cstddef>
+#include <map>
 #include <optional>
 #include <string>
 #include <vector>
@@ -18,10 +19,10 @@ bool is_letter(char c) { return std::isalpha(static_cast<unsigned char>(c)) != 0
 
 /// Colour, else shape, before the name where the name does not say it. A light is named where it is
 /// dark.
-std::string mark_name(const MarkFinding& mark, bool in_daylight) {
+std::string mark_name(const MarkFinding& mark, bool in_daylight, bool with_look = true) {
   std::string text = mark.name;
   const std::optional<std::string>& look = mark.colour.has_value() ? mark.colour : mark.shape;
-  if (look.has_value() && !contains_word(text, *look)) text.insert(0, *look + " ");
+  if (with_look && look.has_value() && !contains_word(text, *look)) text.insert(0, *look + " ");
   std::vector<std::string> asides;
   if (mark.light.has_value() && !in_daylight) asides.push_back(*mark.light);
   if (mark.kept_by == KeptBy::private_with_permit) asides.emplace_back("private");
@@ -56,7 +57,30 @@ std::string on_their_hands(const std::vector<const MarkFinding*>& marks, bool in
   return fmt::format("{}", fmt::join(hands, "; "));
 }
 
+/// "green to port, red to starboard: 11, 12, 14" where each colour keeps to one hand; else nothing.
+std::optional<std::string> by_colour(const std::vector<const MarkFinding*>& marks,
+                                     bool in_daylight) {
+  constexpr std::size_t kWorthIt = 3;
+  if (marks.size() < kWorthIt) return std::nullopt;
+  std::map<std::string, Side> hands;
+  std::vector<std::string> names;
+  for (const MarkFinding* mark : marks) {
+    if (!mark->colour.has_value()) return std::nullopt;
+    if (hands.emplace(*mark->colour, mark->lies_to).first->second != mark->lies_to) {
+      return std::nullopt;
+    }
+    names.push_back(mark_name(*mark, in_daylight, false));
+  }
+  std::vector<std::string> said;
+  for (const auto& [colour, side] : hands) said.push_back(colour + " to " + in_words(side));
+  return fmt::format("{}: {}", fmt::join(said, ", "), fmt::join(names, ", "));
+}
+
 }  // namespace
+
+std::string mark_in_list(const MarkFinding& mark, bool in_daylight) {
+  return mark_name(mark, in_daylight) + " to " + in_words(mark.lies_to);
+}
 
 bool contains_word(const std::string& text, const std::string& word) {
   const auto same = [](char a, char b) {
@@ -89,9 +113,12 @@ Block marks_block(const std::vector<const MarkFinding*>& alike, bool in_daylight
               .lead = time_text(first.passing.at, reader),
               .leg = first.passing.leg};
   switch (saying_of(first)) {
-    case MarkSaying::leave:
-      block.main = "Leave " + on_their_hands(alike, in_daylight) + ".";
+    case MarkSaying::leave: {
+      const auto terse =
+          reader.wording == Wording::terse ? by_colour(alike, in_daylight) : std::nullopt;
+      block.main = "Leave " + terse.value_or(on_their_hands(alike, in_daylight)) + ".";
       break;
+    }
     case MarkSaying::proves_nothing:
       block.main = "Unofficial, proving nothing: " + on_their_hands(alike, in_daylight) + ".";
       break;

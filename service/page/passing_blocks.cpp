@@ -11,55 +11,6 @@
 namespace passage_brief {
 namespace {
 
-/// Something met on a leg. At one place the rank decides: mark, depth, bridge, cable.
-struct Met {
-  Length along;
-  int rank;
-  std::variant<const MarkFinding*, Block> what;
-};
-
-std::vector<Met> met_on(const Findings& found, std::size_t leg, const SaidOnce& once,
-                        const Reader& reader) {
-  std::vector<Met> met;
-  const auto add = [&](const auto& list, int rank, const auto& to_block) {
-    for (const auto& item : list) {
-      if (item.passing.leg == leg) met.push_back({item.passing.along, rank, to_block(item)});
-    }
-  };
-  add(found.marks, 0, [](const MarkFinding& mark) { return &mark; });
-  add(found.depths, 1, [&](const Depth& depth) { return depth_block(depth, once, reader); });
-  add(found.bridges, 2, [&](const BridgeFinding& b) { return bridge_block(b, reader); });
-  add(found.cables, 3, [&](const CableFinding& cable) { return cable_block(cable, reader); });
-  std::ranges::stable_sort(met, [](const Met& a, const Met& b) {
-    return a.along != b.along ? a.along < b.along : a.rank < b.rank;
-  });
-  return met;
-}
-
-/// Marks of one saying that follow each other with nothing between them share one line.
-void append_in_order(std::vector<Block>& blocks, std::vector<Met> met, bool in_daylight,
-                     const Reader& reader) {
-  std::vector<const MarkFinding*> alike;
-  const auto say_marks = [&] {
-    if (!alike.empty()) blocks.push_back(marks_block(alike, in_daylight, reader));
-    alike.clear();
-  };
-  for (Met& one : met) {
-    const auto* const mark = std::get_if<const MarkFinding*>(&one.what);
-    if (mark == nullptr) {
-      say_marks();
-      blocks.push_back(std::get<Block>(std::move(one.what)));
-      continue;
-    }
-    const MarkSaying saying = saying_of(**mark);
-    if (!alike.empty() && (saying == MarkSaying::alone || saying != saying_of(*alike.front()))) {
-      say_marks();
-    }
-    alike.push_back(*mark);
-  }
-  say_marks();
-}
-
 std::optional<std::size_t> leg_of(const Findings& found, const Subject& about) {
   const auto passing_leg = [&](const auto& list) -> std::optional<std::size_t> {
     if (about.index >= list.size()) return std::nullopt;
@@ -87,6 +38,159 @@ std::optional<std::size_t> leg_of(const Findings& found, const Subject& about) {
   return std::nullopt;
 }
 
+/// Something met on a leg. At one place the rank decides: mark, depth, bridge, cable.
+struct Met {
+  Length along;
+  int rank;
+  std::variant<const MarkFinding*, const BridgeFinding*, Block> what;
+};
+
+std::vector<Met> met_on(const Findings& found, std::size_t leg, const SaidOnce& once,
+                        const Reader& reader) {
+  std::vector<Met> met;
+  const auto add = [&](const auto& list, int rank, const auto& to_block) {
+    for (const auto& item : list) {
+      if (item.passing.leg == leg) met.push_back({item.passing.along, rank, to_block(item)});
+    }
+  };
+  add(found.marks, 0, [](const MarkFinding& mark) { return &mark; });
+  add(found.depths, 1, [&](const Depth& depth) { return depth_block(depth, once, reader); });
+  add(found.bridges, 2, [](const BridgeFinding& bridge) { return &bridge; });
+  add(found.cables, 3, [&](const CableFinding& cable) { return cable_block(cable, reader); });
+  std::ranges::stable_sort(met, [](const Met& a, const Met& b) {
+    return a.along != b.along ? a.along < b.along : a.rank < b.rank;
+  });
+  return met;
+}
+
+/// Closed, in some state of the antennas, with the margin kept, twice the beam between the fenders
+/// and a gauge to see it by; everything known, nothing graver than a notice said of it, and not the
+/// lowest of all.
+bool has_room_to_spare(const BridgeFinding& bridge, const Brief& brief) {
+  const auto index = static_cast<std::size_t>(&bridge - brief.findings.bridges.data());
+  const auto about_it = [&](const Subject& about) {
+    return about.kind == SubjectKind::bridge && about.index == index;
+  };
+  const Judgement& judged = brief.judgement;
+  const OverMast* const mast = as_passed(bridge);
+  return brief.lowest_bridge != index && mast != nullptr && mast->over_mast.has_value() &&
+         mast->over_mast_could_be.has_value() && mast->over_mast_could_be.value() >= metres(0) &&
+         bridge.fits.value_or(false) && bridge.fits_with.has_value() &&
+         !bridge.opening_needed.value_or(true) && bridge.clearance_gauge.value_or(false) &&
+         bridge.gauge_reads.has_value() && bridge.gauge_at_least.has_value() &&
+         bridge.width.has_value() && bridge.width.value() >= bridge.beam * 2 &&
+         std::ranges::none_of(judged.cautions,
+                              [&](const Caution& caution) {
+                                return caution.grade != Grade::notice && about_it(caution.about);
+                              }) &&
+         std::ranges::none_of(judged.not_checked,
+                              [&](const NotChecked& rule) { return about_it(rule.about); });
+}
+
+/// Adds what is met to the list, in its order.
+class PassingList {
+ public:
+  PassingList(const Brief& brief, bool in_daylight, const Reader& reader,
+              std::vector<Block>& blocks)
+      : brief_(&brief), in_daylight_(in_daylight), reader_(&reader), blocks_(&blocks) {}
+
+  void add(const std::vector<Met>& met) {
+    for (std::size_t i = 0; i < met.size();) {
+      const std::size_t together = reader_->wording == Wording::terse ? run_from(met, i) : 0;
+      if (together > 0) {
+        say_marks();
+        say_run(met, i, i + together);
+        i += together;
+      } else {
+        add_one(met[i]);
+        ++i;
+      }
+    }
+    say_marks();
+  }
+
+ private:
+  static const BridgeFinding* bridge_of(const Met& met) {
+    const auto* const bridge = std::get_if<const BridgeFinding*>(&met.what);
+    return bridge != nullptr ? *bridge : nullptr;
+  }
+  static const MarkFinding* mark_of(const Met& met) {
+    const auto* const mark = std::get_if<const MarkFinding*>(&met.what);
+    return mark != nullptr ? *mark : nullptr;
+  }
+
+  /// How many from here on are bridges with room to spare, the antennas alike, and marks on their
+  /// proper hands between them; three bridges at least, else none. Begins and ends with a bridge.
+  [[nodiscard]] std::size_t run_from(const std::vector<Met>& met, std::size_t begin) const {
+    constexpr std::size_t kWorthIt = 3;
+    if (bridge_of(met[begin]) == nullptr) return 0;
+    const Known<Antennas>& antennas = bridge_of(met[begin])->fits_with;
+    std::size_t bridges = 0;
+    std::size_t end = begin;
+    for (std::size_t i = begin; i < met.size(); ++i) {
+      if (const BridgeFinding* bridge = bridge_of(met[i])) {
+        if (!has_room_to_spare(*bridge, *brief_) || bridge->fits_with != antennas) break;
+        ++bridges;
+        end = i + 1;
+      } else if (mark_of(met[i]) == nullptr || saying_of(*mark_of(met[i])) != MarkSaying::leave) {
+        break;
+      }
+    }
+    return bridges >= kWorthIt ? end - begin : 0;
+  }
+
+  void say_run(const std::vector<Met>& met, std::size_t begin, std::size_t end) {
+    std::vector<const BridgeFinding*> bridges;
+    std::string order = "In order, with what the gauge should read:";
+    for (std::size_t i = begin; i < end; ++i) {
+      if (i > begin) order += ",";
+      if (const BridgeFinding* bridge = bridge_of(met[i])) {
+        bridges.push_back(bridge);
+        order += " " + bridge->name + " " + reader_->nearest(bridge->gauge_reads.value());
+      } else {
+        order += " leave " + mark_in_list(*mark_of(met[i]), in_daylight_);
+      }
+    }
+    blocks_->push_back(bridges_block(bridges, *reader_));
+    blocks_->push_back(
+        {.kind = BlockKind::marks, .main = order + ".", .leg = bridges.front()->passing.leg});
+  }
+
+  void add_one(const Met& one) {
+    if (const MarkFinding* mark = mark_of(one)) {
+      // Marks of one saying that follow each other with nothing between them share one line.
+      const MarkSaying saying = saying_of(*mark);
+      if (!alike_.empty() &&
+          (saying == MarkSaying::alone || saying != saying_of(*alike_.front()))) {
+        say_marks();
+      }
+      alike_.push_back(mark);
+      return;
+    }
+    say_marks();
+    if (const BridgeFinding* bridge = bridge_of(one)) {
+      blocks_->push_back(bridge_block(*bridge, *reader_));
+      if (reader_->wording == Wording::terse && has_room_to_spare(*bridge, *brief_)) {
+        blocks_->back().more.clear();
+        blocks_->back().told_short = 1;
+      }
+    } else {
+      blocks_->push_back(std::get<Block>(one.what));
+    }
+  }
+
+  void say_marks() {
+    if (!alike_.empty()) blocks_->push_back(marks_block(alike_, in_daylight_, *reader_));
+    alike_.clear();
+  }
+
+  const Brief* brief_;
+  bool in_daylight_;
+  const Reader* reader_;
+  std::vector<Block>* blocks_;
+  std::vector<const MarkFinding*> alike_;
+};
+
 }  // namespace
 
 std::vector<Block> blocks_in_order_of_passing(const Brief& brief, const Reader& reader) {
@@ -102,8 +206,8 @@ std::vector<Block> blocks_in_order_of_passing(const Brief& brief, const Reader& 
     // Said at the leg's start, right after the wind or current that carries the boat there.
     if (!dangers.empty()) blocks.push_back(danger_block(dangers, reader));
     const Known<Light>& light = found.legs[leg].light;
-    append_in_order(blocks, met_on(found, leg, once, reader),
-                    light.has_value() && light.value() == Light::day, reader);
+    PassingList(brief, light.has_value() && light.value() == Light::day, reader, blocks)
+        .add(met_on(found, leg, once, reader));
   }
   return blocks;
 }

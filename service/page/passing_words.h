@@ -13,6 +13,10 @@ namespace passage_brief {
 [[nodiscard]] Block depth_block(const Depth& depth, const SaidOnce& said_once,
                                 const Reader& reader);
 [[nodiscard]] Block bridge_block(const BridgeFinding& bridge, const Reader& reader);
+/// Several bridges in one block, each passed with room to spare and the antennas in one state: the
+/// least room, and the gauge reading to turn back below at any of them. Three or more.
+[[nodiscard]] Block bridges_block(const std::vector<const BridgeFinding*>& bridges,
+                                  const Reader& reader);
 [[nodiscard]] Block cable_block(const CableFinding& cable, const Reader& reader);
 /// One block for all dangers of a leg, at least one: the soonest reached first, those far
 /// off counted.
@@ -29,6 +33,9 @@ enum class MarkSaying {
 /// those said alone, one.
 [[nodiscard]] Block marks_block(const std::vector<const MarkFinding*>& alike, bool in_daylight,
                                 const Reader& reader);
+
+/// "green 11 to port"; for a list of what is passed.
+[[nodiscard]] std::string mark_in_list(const MarkFinding& mark, bool in_daylight);
 
 /// Whether one text holds the other as a word or words, capital or small.
 [[nodiscard]] bool contains_word(const std::string& text, const std::string& word);

@@ -47,9 +47,11 @@ constexpr double kTallestSection = 170;
 
 /// What has been given up so that the rest fits.
 struct Folds {
+  bool tight = false;  // less white between the lines; nothing is given up yet
   std::size_t notices = 0;
   std::size_t drawings = 0;                                      // index into kDrawingHeights
   std::vector<std::pair<std::size_t, std::size_t>> merged = {};  // runs of legs, first and last
+  bool terse = false;     // bridges with room to spare and marks told in short
   bool underway = false;  // what serves only a boat under way, on a page that says not to leave
 };
 
@@ -66,10 +68,22 @@ std::vector<std::pair<std::size_t, std::size_t>> runs_of_legs_that_may_merge(con
   return runs;
 }
 
+/// In both wordings, so that neither is made for each trial.
+struct Sheets {
+  Sheet whole;
+  Sheet terse;
+};
+
 /// The sheet with its folds made, and one block that counts them.
-std::vector<Block> folded(const Sheet& sheet, const Folds& folds) {
-  std::vector<Block> blocks = sheet.blocks;
+std::vector<Block> folded(const Sheets& sheets, const Folds& folds) {
+  std::vector<Block> blocks = folds.terse ? sheets.terse.blocks : sheets.whole.blocks;
   std::vector<std::string> said;
+  std::size_t told_short = 0;
+  for (const Block& block : blocks) told_short += block.told_short;
+  if (told_short > 0) {
+    said.push_back(fmt::format("{} {} with room to spare told in short", told_short,
+                               told_short == 1 ? "bridge" : "bridges"));
+  }
   std::size_t left = folds.notices;
   for (std::size_t i = blocks.size(); i-- > 0 && left > 0;) {
     if (blocks[i].fold != Fold::notice) continue;
@@ -111,7 +125,7 @@ std::vector<Block> folded(const Sheet& sheet, const Folds& folds) {
 /// Everything laid out at its width; nothing drawn yet.
 class Page {
  public:
-  Page(PdfCanvas& canvas, PaperSize paper, const Brief& brief, const Sheet& sheet,
+  Page(PdfCanvas& canvas, PaperSize paper, const Brief& brief, const Sheets& sheets,
        const Folds& folds, Units units, double left_share)
       : canvas_(&canvas),
         width_(paper.width_pt - 2 * kMargin),
@@ -119,11 +133,16 @@ class Page {
         left_(canvas, (width_ - kGutter) * left_share),
         right_(canvas, (width_ - kGutter) * (1 - left_share)),
         foot_(canvas, width_) {
-    const std::vector<Block> blocks = folded(sheet, folds);
+    const std::vector<Block> blocks = folded(sheets, folds);
     lay_out_head(blocks, brief.judgement.verdict);
+    if (folds.tight) head_gap_ = kTightHeadGap;
     lay_out_foot(blocks);
-    lay_out_list(blocks, sheet.zone_letters);
+    lay_out_list(blocks, sheets.whole.zone_letters);
     lay_out_cautions(blocks);
+    if (folds.tight) {
+      left_.tighten();
+      right_.tighten();
+    }
     lay_out_rest(blocks, brief, units, kDrawingHeights.at(folds.drawings));
   }
 
@@ -136,11 +155,11 @@ class Page {
     double y = kMargin;
     for (const Panel& panel : head_) {
       panel.draw(*canvas_, {kMargin, y});
-      y += panel.height_pt() + kHeadGap;
+      y += panel.height_pt() + head_gap_;
     }
     const double right = kMargin + left_.width_pt() + kGutter;
     const double tall = std::max(left_.height_pt(), right_.height_pt());
-    canvas_->stroke({{kMargin, y - kHeadGap / 2}, {kMargin + width_, y - kHeadGap / 2}}, {1, {}});
+    canvas_->stroke({{kMargin, y - head_gap_ / 2}, {kMargin + width_, y - head_gap_ / 2}}, {1, {}});
     left_.draw({kMargin, y});
     right_.draw({right, y});
     canvas_->stroke({{right - kGutter / 2, y + 2}, {right - kGutter / 2, y + tall}}, {0.5, {}});
@@ -151,10 +170,11 @@ class Page {
 
  private:
   static constexpr double kHeadGap = 6;
+  static constexpr double kTightHeadGap = 3;
 
   [[nodiscard]] double columns_room() const {
-    double used = foot_.height_pt() + kHeadGap;
-    for (const Panel& panel : head_) used += panel.height_pt() + kHeadGap;
+    double used = foot_.height_pt() + head_gap_;
+    for (const Panel& panel : head_) used += panel.height_pt() + head_gap_;
     return room_ - used;
   }
 
@@ -249,6 +269,7 @@ class Page {
   }
 
   PdfCanvas* canvas_;
+  double head_gap_ = kHeadGap;
   double width_;
   double room_;
   std::vector<Panel> head_;
@@ -261,7 +282,8 @@ class Page {
 std::vector<Folds> fold_levels(const Sheet& sheet, Verdict verdict) {
   const auto notices = static_cast<std::size_t>(std::ranges::count_if(
       sheet.blocks, [](const Block& block) { return block.fold == Fold::notice; }));
-  std::vector<Folds> levels(1);
+  std::vector<Folds> levels(2);
+  levels.back().tight = true;
   while (levels.back().notices < notices) {
     levels.push_back(levels.back());
     ++levels.back().notices;
@@ -274,6 +296,8 @@ std::vector<Folds> fold_levels(const Sheet& sheet, Verdict verdict) {
     levels.push_back(levels.back());
     levels.back().merged.push_back(run);
   }
+  levels.push_back(levels.back());
+  levels.back().terse = true;
   levels.push_back(levels.back());
   ++levels.back().drawings;
   if (verdict == Verdict::outside_limits || verdict == Verdict::cannot_tell) {
@@ -304,12 +328,13 @@ std::optional<Page> least_folded(std::size_t levels, const PageAt& page_at) {
 }
 
 /// Of the left column; the first that fits is taken.
-constexpr std::array kLeftShares = {0.63, 0.68, 0.73, 0.57};
+constexpr std::array kLeftShares = {0.63, 0.68, 0.60, 0.65, 0.73, 0.57};
 
 }  // namespace
 
 std::string brief_as_pdf(const Brief& brief, PageChoice choice) {
-  const Sheet sheet = make_sheet(brief, choice);
+  const Sheets sheets{make_sheet(brief, choice), make_sheet(brief, choice, Wording::terse)};
+  const Sheet& sheet = sheets.whole;
   const PaperSize paper = size_of(choice.paper);
   PdfCanvas canvas(paper, sheet.title, brief.made_at);
   const std::vector<Folds> levels = fold_levels(sheet, brief.judgement.verdict);
@@ -317,7 +342,7 @@ std::string brief_as_pdf(const Brief& brief, PageChoice choice) {
   const auto page_at = [&](std::size_t level) -> std::optional<Page> {
     missing_pt = std::numeric_limits<double>::infinity();
     for (const double share : kLeftShares) {
-      Page page(canvas, paper, brief, sheet, levels[level], choice.units, share);
+      Page page(canvas, paper, brief, sheets, levels[level], choice.units, share);
       if (page.spare_pt() >= 0) return page;
       missing_pt = std::min(missing_pt, -page.spare_pt());
     }

@@ -180,6 +180,11 @@ void Column::add_drawing(const Drawing& drawing) {
   panels_.emplace_back(3, std::move(panel));
 }
 
+void Column::tighten() {
+  constexpr double kTight = 0.25;
+  for (auto& [space, panel] : panels_) space *= kTight;
+}
+
 void Column::append(Column&& below) {
   for (auto& panel : below.panels_) panels_.push_back(std::move(panel));
   below.panels_.clear();

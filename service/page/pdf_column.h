@@ -25,6 +25,8 @@ class Column {
   /// "In order of passing", and what the two columns of readings are.
   void add_list_heading(const std::string& zone_letters);
   void add_drawing(const Drawing& drawing);
+  /// Less room between the panels that are here.
+  void tighten();
   void append(Column&& below);
 
   [[nodiscard]] double width_pt() const { return width_; }

@@ -207,6 +207,30 @@ Block bridge_block(const BridgeFinding& bridge, const Reader& reader) {
   return block;
 }
 
+Block bridges_block(const std::vector<const BridgeFinding*>& bridges, const Reader& reader) {
+  const BridgeFinding& first = *bridges.front();
+  Length over = metres(0);
+  Length could = metres(0);
+  Length turn_back = metres(0);
+  for (std::size_t i = 0; i < bridges.size(); ++i) {
+    const OverMast& mast = *as_passed(*bridges[i]);
+    over = i == 0 ? mast.over_mast.value() : std::min(over, mast.over_mast.value());
+    could =
+        i == 0 ? mast.over_mast_could_be.value() : std::min(could, mast.over_mast_could_be.value());
+    turn_back = std::max(turn_back, bridges[i]->gauge_at_least.value());
+  }
+  return {.kind = BlockKind::bridge,
+          .lead = time_text(first.passing.at, reader),
+          .main = fmt::format("{} bridges, antennas {}", bridges.size(),
+                              in_words(as_passed(first)->antennas)),
+          .readings = {{"over the mast at least", reader.down(over)},
+                       {"could be", reader.down(could)},
+                       {"gauges should read", "below"},
+                       {"turn back below", reader.up(turn_back)}},
+          .leg = first.passing.leg,
+          .told_short = bridges.size()};
+}
+
 Block cable_block(const CableFinding& cable, const Reader& reader) {
   Block block{.kind = BlockKind::cable,
               .lead = time_text(cable.passing.at, reader),

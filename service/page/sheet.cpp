@@ -256,7 +256,7 @@ SaidOnce said_once(const Findings& found) {
     std::string reason;
     for (const auto& item : list) {
       const auto& figure = figure_of(item);
-      if (figure.has_value()) return std::string();
+      if (figure.has_value() || is_left_blank(figure.error())) return std::string();
       const std::string why = in_words(figure.error());
       if (!reason.empty() && reason != why) return std::string();
       reason = why;
@@ -270,8 +270,8 @@ SaidOnce said_once(const Findings& found) {
       shared(found.depths, [](const Depth& depth) -> const auto& { return depth.sounder_reads; })};
 }
 
-Sheet make_sheet(const Brief& brief, PageChoice choice) {
-  const Reader reader{choice.units, Clock24(brief.zone, brief.findings.passage.departs)};
+Sheet make_sheet(const Brief& brief, PageChoice choice, Wording wording) {
+  const Reader reader{choice.units, Clock24(brief.zone, brief.findings.passage.departs), wording};
   Sheet sheet{fmt::format("{}: {}, {}", brief.vessel.name, brief.route, reader.clock.date()),
               reader.clock.letters(),
               {}};
@@ -289,8 +289,8 @@ Sheet make_sheet(const Brief& brief, PageChoice choice) {
   add({made_block(brief, reader)});
   add({{.kind = BlockKind::look_out,
         .main =
-            "Where sounder, gauge or a signal disagrees with this page, act on the worse of the "
-            "two, hold off and find out why."},
+            "Where sounder, gauge or signal disagrees with the page, act on the worse of the two, "
+            "hold off and find out why."},
        {.kind = BlockKind::deferring,
         .main = "Local regulations, notices, signals and the judgement of a licensed person come "
                 "before this page; it claims no compliance with law. \"Could be\": 95 times in 100 "

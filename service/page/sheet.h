@@ -60,6 +60,10 @@ struct Reading {
   std::string value;  // "5.3 ft"
 };
 
+/// terse, where a page is too small: marks by colour and number; bridges passed with room to spare
+/// without their width, and several of them together with the gauge of each.
+enum class Wording { whole, terse };
+
 struct Block {
   BlockKind kind;
   Fold fold = Fold::never;
@@ -69,6 +73,7 @@ struct Block {
   std::vector<Reading> readings = {};   // side by side
   std::optional<std::size_t> leg = {};  // where it is met
   std::optional<Grade> grade = {};      // of a caution
+  std::size_t told_short = 0;  // how many bridges are in it with less than is known of them
   /// A drawing in words, for a page that has no drawings.
   std::string instead = {};
 };
@@ -79,7 +84,8 @@ struct Sheet {
   std::vector<Block> blocks;
 };
 
-[[nodiscard]] Sheet make_sheet(const Brief& brief, PageChoice choice);
+[[nodiscard]] Sheet make_sheet(const Brief& brief, PageChoice choice,
+                               Wording wording = Wording::whole);
 
 /// Met on the way: belongs under a leg.
 [[nodiscard]] bool in_the_list(BlockKind kind);

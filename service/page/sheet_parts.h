@@ -18,6 +18,7 @@ struct Brief;
 struct Reader {
   Units units;
   Clock24 clock;
+  Wording wording = Wording::whole;
 
   [[nodiscard]] std::string down(Length depth) const {
     return depth_text(depth, Rounding::down, units);

@@ -195,7 +195,9 @@ void say_sounder(Steps& steps, const Depth& depth, const Vessel& vessel, Carried
               depth.sounder_reads, Rounding::nearest);
   }
   if (!depth.stop_at.has_value()) return;
-  steps.sum("Stop at", with({"margin", depth.margin}), depth.stop_at, Rounding::up);
+  const Length limit = depth.stop_at.value() - depth.wave.value() - more.value();
+  steps.sum("Stop at", with({"least allowed by the rules here", limit}), depth.stop_at,
+            Rounding::up);
 }
 
 Block depth_working(const Depth& depth, const Vessel& vessel, const Reader& reader) {

@@ -500,7 +500,7 @@ Brief crowded_brief() {
   found.marks.clear();
   for (int i = 0; i < 40; ++i) {
     const auto leg = static_cast<std::size_t>(i / 7);
-    MarkFinding one = mark(std::to_string(10 + i), 0.125 * i, "2026-06-14T09:40", leg,
+    MarkFinding one = mark("N" + std::to_string(10 + i), 0.125 * i, "2026-06-14T09:40", leg,
                            i % 2 == 0 ? Side::port : Side::starboard, i % 2 == 0 ? "green" : "red");
     found.marks.push_back(std::move(one));
   }
@@ -521,8 +521,8 @@ Brief crowded_brief() {
   for (int i = 1; i <= 25; ++i) {
     const std::string n = std::to_string(i);
     if (i <= 2) add(Grade::warning, "w" + n, "Grave thing " + n + " ahead. Keep well clear of it.");
-    if (i > 2 && i <= 11) add(Grade::caution, "c" + n, "Hazard " + n + " here. Go slow past it.");
-    if (i > 11) add(Grade::notice, "n" + n, "Small matter " + n + ". Good to know.");
+    if (i > 2 && i <= 8) add(Grade::caution, "c" + n, "Hazard " + n + " here. Go slow past it.");
+    if (i > 8) add(Grade::notice, "n" + n, "Small matter " + n + ". Good to know.");
   }
   brief.notes = {"First note.", "Second note.", "Third note."};
   return brief;

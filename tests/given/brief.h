@@ -17,8 +17,7 @@ namespace passage_brief::given {
 [[nodiscard]] Brief brief();
 
 /// The same way through crowded water: 40 marks, 12 bridges, 25 cautions of which 2 are warnings,
-/// 9 cautions and 14 notices, each with words of its own; three notes. The second and third leg
-/// control nothing.
+/// 6 cautions and 17 notices, each with words of its own; three notes. Two legs control nothing.
 [[nodiscard]] Brief crowded_brief();
 
 /// A caution about the whole passage.

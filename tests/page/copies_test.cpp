@@ -120,6 +120,7 @@ TEST(LearnersCopy, IsHeadedExerciseWithLinesToWriteOn) {
   const Brief learners = copy_for(Copy::learner, telling_brief());
   for (const auto& [form, page] : all_pages(learners)) {
     if (form == "json") continue;
+    EXPECT_FALSE(holds(page, std::string(kLeftBlank))) << form;
     EXPECT_TRUE(holds(page, "EXERCISE")) << form;
     EXPECT_TRUE(holds(page, "________")) << form;
   }
@@ -158,7 +159,7 @@ TEST(InstructorsCopy, WorksEveryBlankedAndDecidingFigureByHand) {
        {"Water: charted 3.00 + tide 2.48 = 5.48 ft",
         "Under the keel: water 5.48 - draft 4.00 - squat 0.12 - half the wave or the wash 0.16 = "
         "1.20 ft",
-        "Stop at: margin 1.00 + half the wave or the wash 0.16 = 1.16 ft",
+        "Stop at: least allowed by the rules here 1.00 + half the wave or the wash 0.16 = 1.16 ft",
         "Clearance: charted 25.00 + datum of the clearance 2.10 - tide 1.90 = 25.20 ft",
         "Over the mast, antennas down: clearance 25.20 - air draft 19.50 - half the wave or the "
         "wash 0.30 = 5.40 ft",

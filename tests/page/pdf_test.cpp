@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <regex>
 #include <string>
+#include <utility>
+#include <variant>
 #include <vector>
 
 #include "given/brief.h"
@@ -41,6 +43,12 @@ std::vector<std::string> missing_pieces(const std::vector<Block>& blocks, const 
   return missing;
 }
 
+/// The number before these words, or 0 where they do not stand.
+std::size_t counted(const std::string& page, const std::string& words) {
+  std::smatch found;
+  return std::regex_search(page, found, std::regex("(\\d+) " + words)) ? std::stoul(found[1]) : 0;
+}
+
 TEST(Pdf, EveryPieceOfTheSheetIsInItsTextOnBothPapers) {
   for (const PageChoice choice : {kLetter, kA4}) {
     const std::string page = only_page(given::brief(), choice);
@@ -52,6 +60,93 @@ TEST(Pdf, EveryPieceOfTheSheetIsInItsTextOnBothPapers) {
           << missing.front();
     }
   }
+}
+
+/// What the page has of the sheet: each piece found, or its fold counted.
+void expect_all_found_or_counted(const Brief& brief, PageChoice choice) {
+  const std::string page = only_page(brief, choice);
+  const bool terse = holds(page, "told in short");
+  const Sheet sheet = make_sheet(brief, choice, terse ? Wording::terse : Wording::whole);
+  std::size_t notices = 0;
+  std::size_t told_short = 0;
+  for (const Block& block : sheet.blocks) {
+    told_short += block.told_short;
+    const std::vector<std::string> missing = missing_pieces({block}, page);
+    if (missing.empty()) continue;
+    switch (block.fold) {
+      case Fold::notice:
+        ++notices;
+        break;
+      case Fold::leg:  // loses its wind and current, not where it leads
+        EXPECT_TRUE(holds(page, "without their wind and current") ||
+                    holds(page, "without its wind and current"));
+        EXPECT_TRUE(holds(page, block.main)) << block.main;
+        break;
+      case Fold::drawing:
+        EXPECT_TRUE(holds(page, "2 drawings left out"));
+        break;
+      case Fold::never:
+        ADD_FAILURE() << missing.front();
+    }
+  }
+  EXPECT_EQ(notices, counted(page, "notices? (or note|and notes) left out"));
+  EXPECT_EQ(terse ? told_short : 0, counted(page, "bridges? with room to spare told in short"));
+}
+
+TEST(Pdf, ACrowdedPassageHasEveryPieceOrItsFoldCounted) {
+  for (const PageChoice choice : {kLetter, kA4}) {
+    expect_all_found_or_counted(given::crowded_brief(), choice);
+  }
+}
+
+TEST(Pdf, ACrowdedPassageHidesNothingGraveAndNamesEveryBridgeAndMarkInOrder) {
+  const Brief brief = given::crowded_brief();
+  const std::string page = only_page(brief, kLetter);
+  EXPECT_TRUE(holds(page, "Folded to fit one page"));
+  for (const Caution& caution : brief.judgement.cautions) {
+    if (caution.grade == Grade::notice) continue;
+    EXPECT_TRUE(holds(page, std::get<std::string>(caution.say.front())));
+  }
+  // What is passed, by its place on the track.
+  std::vector<std::pair<Length, std::string>> passed;
+  for (const MarkFinding& mark : brief.findings.marks) {
+    passed.emplace_back(mark.passing.along, mark.name);
+  }
+  for (const BridgeFinding& bridge : brief.findings.bridges) {
+    passed.emplace_back(bridge.passing.along, bridge.name);
+  }
+  std::ranges::stable_sort(passed, {}, &std::pair<Length, std::string>::first);
+  std::size_t before = page.find("In order of passing");
+  for (const auto& [along, name] : passed) {
+    const std::size_t at = page.find(name, before);
+    ASSERT_NE(at, std::string::npos) << name << " is not after what comes before it";
+    before = at + name.size();
+  }
+}
+
+/// Nothing that decides is told in short: a tight bridge, one whose figures are not all known, one
+/// with a caution.
+TEST(Pdf, OnlyBridgesWithRoomToSpareAreToldInShort) {
+  const auto told_short = [](const Brief& brief) {
+    std::size_t count = 0;
+    for (const Block& block : make_sheet(brief, kLetter, Wording::terse).blocks) {
+      count += block.told_short;
+    }
+    return count;
+  };
+  const Brief crowded = given::crowded_brief();  // of 12 the lowest is told in full
+  EXPECT_EQ(told_short(crowded), 11u);
+  Brief brief = crowded;
+  brief.findings.bridges.at(5).gauge_reads = not_known("it is an arch");
+  EXPECT_EQ(told_short(brief), 10u);
+  brief.findings.bridges.at(6).width = feet(20);
+  EXPECT_EQ(told_short(brief), 9u);
+  brief.findings.bridges.at(7).fits = false;
+  EXPECT_EQ(told_short(brief), 8u);
+  Caution tight = given::caution(Grade::caution, "Tight.");
+  tight.about = {SubjectKind::bridge, 8, "Span 9", nautical_miles(4.1)};
+  brief.judgement.cautions.push_back(tight);
+  EXPECT_EQ(told_short(brief), 7u);
 }
 
 TEST(Pdf, ADangerThatDoesNotFitIsAnErrorAndNotAFold) {

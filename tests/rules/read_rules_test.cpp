@@ -187,6 +187,24 @@ TEST(ReadRules, ALayerReplacesByIdAndMarginByMargin) {
   EXPECT_EQ(top->rules[2].id, "c");
 }
 
+TEST(ReadRules, WhatALearnerFindsBlankIsTheNearestFilesThatSays) {
+  const std::string names = R"(, "left_blank": ["under_keel", "steer"])";
+  const Folder folder = {{"test", rules_text("")},
+                         {"middle", layer("middle", "test", names)},
+                         {"top", layer("top", "middle", "")},
+                         {"none", layer("none", "middle", R"(, "left_blank": [])")}};
+  EXPECT_TRUE(read_from(folder, "test")->left_blank.empty());
+  EXPECT_EQ(read_from(folder, "top")->left_blank,
+            (std::vector{LessonFigure::under_keel, LessonFigure::steer}));
+  EXPECT_TRUE(read_from(folder, "none")->left_blank.empty());
+  const auto problems = [](const char* figures) {
+    const std::string rest = std::string(R"(, "left_blank": )") + figures;
+    return problems_from({{"test", rules_text("")}, {"top", layer("top", "test", rest)}}, "top");
+  };
+  EXPECT_NE(problems(R"(["steer", "steer"])").find("top.json: /left_blank"), std::string::npos);
+  EXPECT_NE(problems(R"(["draft"])").find("top.json: /left_blank/0"), std::string::npos);
+}
+
 TEST(ReadRules, AReplacementMayBeForOtherKinds) {
   std::string for_two = caution_of("a", "notice");
   for_two.replace(for_two.find("\"reach\""), 7, R"(["bar", "berth"])");

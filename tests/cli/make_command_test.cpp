@@ -1,0 +1,87 @@
+#include <gtest/gtest.h>
+#include <unistd.h>
+
+#include <filesystem>
+#include <string>
+#include <vector>
+
+#include "given/csv_table.h"
+#include "given/run_program.h"
+
+namespace passage_brief {
+namespace {
+
+namespace fs = std::filesystem;
+
+/// A brief for the invented river, into a folder that goes away with the test.
+class MakeCommand : public testing::Test {
+ protected:
+  given::ProgramRun make(const std::string& rules, std::vector<std::string> more) const {
+    std::vector<std::string> arguments = {"make",
+                                          "--rules",
+                                          "rules/" + rules + ".json",
+                                          "--vessel",
+                                          "examples/sedge_wren.vessel.json",
+                                          "--route",
+                                          "examples/upriver.gpx",
+                                          "--waterway",
+                                          "examples/tansel.waterway.json",
+                                          "--wind",
+                                          "examples/tansel.wind.json",
+                                          "--tide",
+                                          "examples/tansel_point.tide.json",
+                                          "--tide",
+                                          "examples/upper_tansel.tide.json",
+                                          "--current",
+                                          "examples/tansel_narrows.current.json",
+                                          "--current",
+                                          "examples/heron_creek.current.json",
+                                          "--depart",
+                                          "2026-06-14T10:00",
+                                          "--now",
+                                          "2026-06-14T07:00",
+                                          "--into",
+                                          folder_.string()};
+    arguments.insert(arguments.end(), more.begin(), more.end());
+    return given::run_program(arguments);
+  }
+  [[nodiscard]] std::string file(const char* name) const {
+    return given::contents_of(folder_ / name);
+  }
+  void TearDown() override { fs::remove_all(folder_); }
+
+  const fs::path folder_ =
+      fs::temp_directory_path() / ("passage-brief-make-" + std::to_string(getpid()));
+};
+
+TEST_F(MakeCommand, WritesEveryFormUnderItsName) {
+  const auto run = make("renters", {"--as", "pdf,html,text,calendar,json"});
+  ASSERT_EQ(run.status, 0) << run.err;
+  EXPECT_TRUE(file("brief.pdf").starts_with("%PDF-"));
+  EXPECT_TRUE(file("brief.html").starts_with("<!DOCTYPE html>"));
+  EXPECT_TRUE(file("brief.ics").starts_with("BEGIN:VCALENDAR\r\n"));
+  EXPECT_TRUE(file("brief.json").starts_with("{"));
+  EXPECT_FALSE(file("brief.txt").empty());
+}
+
+TEST_F(MakeCommand, ALearnersCopyTakesItsBlanksFromTheRules) {
+  const auto run = make("learners", {"--as", "text", "--copy", "learner"});
+  ASSERT_EQ(run.status, 0) << run.err;
+  EXPECT_TRUE(file("brief.txt").starts_with("EXERCISE"));
+  EXPECT_NE(file("brief.txt").find("Least under the keel: ________"), std::string::npos);
+}
+
+TEST_F(MakeCommand, ALearnersCopyByRulesThatNameNoBlanksIsRefused) {
+  const auto run = make("renters", {"--as", "text", "--copy", "learner"});
+  EXPECT_EQ(run.status, 2);
+  EXPECT_NE(run.err.find("left_blank"), std::string::npos) << run.err;
+}
+
+TEST_F(MakeCommand, AnInstructorsCopyHasTheWorking) {
+  const auto run = make("learners", {"--as", "text", "--copy", "instructor"});
+  ASSERT_EQ(run.status, 0) << run.err;
+  EXPECT_NE(file("brief.txt").find("\nWORKING\n"), std::string::npos);
+}
+
+}  // namespace
+}  // namespace passage_brief
