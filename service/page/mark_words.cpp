@@ -61,24 +61,30 @@ std::string on_their_hands(const std::vector<const MarkFinding*>& marks, bool in
 std::optional<std::string> by_colour(const std::vector<const MarkFinding*>& marks,
                                      bool in_daylight) {
   constexpr std::size_t kWorthIt = 3;
-  if (marks.size() < kWorthIt) return std::nullopt;
-  std::map<std::string, Side> hands;
+  const std::optional<std::string> hands = hands_of_colours(marks);
+  if (marks.size() < kWorthIt || !hands.has_value()) return std::nullopt;
   std::vector<std::string> names;
+  for (const MarkFinding* mark : marks) names.push_back(mark_name(*mark, in_daylight, false));
+  return fmt::format("{}: {}", *hands, fmt::join(names, ", "));
+}
+
+}  // namespace
+
+std::optional<std::string> hands_of_colours(const std::vector<const MarkFinding*>& marks) {
+  std::map<std::string, Side> hands;
   for (const MarkFinding* mark : marks) {
     if (!mark->colour.has_value()) return std::nullopt;
     if (hands.emplace(*mark->colour, mark->lies_to).first->second != mark->lies_to) {
       return std::nullopt;
     }
-    names.push_back(mark_name(*mark, in_daylight, false));
   }
   std::vector<std::string> said;
   for (const auto& [colour, side] : hands) said.push_back(colour + " to " + in_words(side));
-  return fmt::format("{}: {}", fmt::join(said, ", "), fmt::join(names, ", "));
+  return fmt::format("{}", fmt::join(said, ", "));
 }
 
-}  // namespace
-
-std::string mark_in_list(const MarkFinding& mark, bool in_daylight) {
+std::string mark_in_list(const MarkFinding& mark, bool in_daylight, bool with_hand) {
+  if (!with_hand) return mark_name(mark, in_daylight, false);
   return mark_name(mark, in_daylight) + " to " + in_words(mark.lies_to);
 }
 

@@ -1,3 +1,5 @@
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <optional>
 #include <string>
@@ -120,19 +122,19 @@ class PassingList {
   }
 
   /// How many from here on are bridges with room to spare, the antennas alike, and marks on their
-  /// proper hands between them; three bridges at least, else none. Begins and ends with a bridge.
+  /// proper hands; two bridges at least, else none.
   [[nodiscard]] std::size_t run_from(const std::vector<Met>& met, std::size_t begin) const {
-    constexpr std::size_t kWorthIt = 3;
-    if (bridge_of(met[begin]) == nullptr) return 0;
-    const Known<Antennas>& antennas = bridge_of(met[begin])->fits_with;
+    constexpr std::size_t kWorthIt = 2;
+    const BridgeFinding* first = nullptr;
     std::size_t bridges = 0;
     std::size_t end = begin;
-    for (std::size_t i = begin; i < met.size(); ++i) {
-      if (const BridgeFinding* bridge = bridge_of(met[i])) {
-        if (!has_room_to_spare(*bridge, *brief_) || bridge->fits_with != antennas) break;
+    for (; end < met.size(); ++end) {
+      if (const BridgeFinding* bridge = bridge_of(met[end])) {
+        if (first == nullptr) first = bridge;
+        if (!has_room_to_spare(*bridge, *brief_) || bridge->fits_with != first->fits_with) break;
         ++bridges;
-        end = i + 1;
-      } else if (mark_of(met[i]) == nullptr || saying_of(*mark_of(met[i])) != MarkSaying::leave) {
+      } else if (mark_of(met[end]) == nullptr ||
+                 saying_of(*mark_of(met[end])) != MarkSaying::leave) {
         break;
       }
     }
@@ -141,14 +143,23 @@ class PassingList {
 
   void say_run(const std::vector<Met>& met, std::size_t begin, std::size_t end) {
     std::vector<const BridgeFinding*> bridges;
-    std::string order = "In order, with what the gauge should read:";
+    std::vector<const MarkFinding*> marks;
+    for (std::size_t i = begin; i < end; ++i) {
+      if (const MarkFinding* mark = mark_of(met[i])) marks.push_back(mark);
+    }
+    const std::optional<std::string> hands = hands_of_colours(marks);
+    std::string order = fmt::format("In order, gauges in {}", depth_unit(reader_->units));
+    if (hands.has_value() && !marks.empty()) order += ", leave " + *hands;
+    order += ":";
     for (std::size_t i = begin; i < end; ++i) {
       if (i > begin) order += ",";
       if (const BridgeFinding* bridge = bridge_of(met[i])) {
         bridges.push_back(bridge);
-        order += " " + bridge->name + " " + reader_->nearest(bridge->gauge_reads.value());
+        order += " " + bridge->name + " " +
+                 depth_number(bridge->gauge_reads.value(), Rounding::nearest, reader_->units);
       } else {
-        order += " leave " + mark_in_list(*mark_of(met[i]), in_daylight_);
+        order += (hands.has_value() ? " " : " leave ") +
+                 mark_in_list(*mark_of(met[i]), in_daylight_, !hands.has_value());
       }
     }
     blocks_->push_back(bridges_block(bridges, *reader_));

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstddef>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -14,7 +15,7 @@ namespace passage_brief {
                                 const Reader& reader);
 [[nodiscard]] Block bridge_block(const BridgeFinding& bridge, const Reader& reader);
 /// Several bridges in one block, each passed with room to spare and the antennas in one state: the
-/// least room, and the gauge reading to turn back below at any of them. Three or more.
+/// least room, and the gauge reading to turn back below at any of them. One or more.
 [[nodiscard]] Block bridges_block(const std::vector<const BridgeFinding*>& bridges,
                                   const Reader& reader);
 [[nodiscard]] Block cable_block(const CableFinding& cable, const Reader& reader);
@@ -34,8 +35,11 @@ enum class MarkSaying {
 [[nodiscard]] Block marks_block(const std::vector<const MarkFinding*>& alike, bool in_daylight,
                                 const Reader& reader);
 
-/// "green 11 to port"; for a list of what is passed.
-[[nodiscard]] std::string mark_in_list(const MarkFinding& mark, bool in_daylight);
+/// "green to port, red to starboard", where each colour keeps to one hand; else nothing.
+[[nodiscard]] std::optional<std::string> hands_of_colours(
+    const std::vector<const MarkFinding*>& marks);
+/// "green 11 to port", or "11" where hands_of_colours() is said; for a list of what is passed.
+[[nodiscard]] std::string mark_in_list(const MarkFinding& mark, bool in_daylight, bool with_hand);
 
 /// Whether one text holds the other as a word or words, capital or small.
 [[nodiscard]] bool contains_word(const std::string& text, const std::string& word);

@@ -298,12 +298,13 @@ std::vector<Folds> fold_levels(const Sheet& sheet, Verdict verdict) {
   }
   levels.push_back(levels.back());
   levels.back().terse = true;
-  levels.push_back(levels.back());
-  ++levels.back().drawings;
+  // A page that says not to leave shows why before it serves a boat under way.
   if (verdict == Verdict::outside_limits || verdict == Verdict::cannot_tell) {
     levels.push_back(levels.back());
     levels.back().underway = true;
   }
+  levels.push_back(levels.back());
+  ++levels.back().drawings;
   return levels;
 }
 

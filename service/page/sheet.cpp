@@ -288,9 +288,8 @@ Sheet make_sheet(const Brief& brief, PageChoice choice, Wording wording) {
   add(blocks_for_the_desk(brief, reader));
   add({made_block(brief, reader)});
   add({{.kind = BlockKind::look_out,
-        .main =
-            "Where sounder, gauge or signal disagrees with the page, act on the worse of the two, "
-            "hold off and find out why."},
+        .main = "Where sounder, gauge or signal disagrees with the page, act on the worse, hold "
+                "off and find out why."},
        {.kind = BlockKind::deferring,
         .main = "Local regulations, notices, signals and the judgement of a licensed person come "
                 "before this page; it claims no compliance with law. \"Could be\": 95 times in 100 "

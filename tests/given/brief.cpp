@@ -499,7 +499,8 @@ Brief crowded_brief() {
   Findings& found = brief.findings;
   found.marks.clear();
   for (int i = 0; i < 40; ++i) {
-    const auto leg = static_cast<std::size_t>(i / 7);
+    std::size_t leg = 0;
+    for (const double ends_nm : {0.35, 1.2, 2.0, 3.2, 4.6}) leg += 0.125 * i >= ends_nm ? 1 : 0;
     MarkFinding one = mark("N" + std::to_string(10 + i), 0.125 * i, "2026-06-14T09:40", leg,
                            i % 2 == 0 ? Side::port : Side::starboard, i % 2 == 0 ? "green" : "red");
     found.marks.push_back(std::move(one));
