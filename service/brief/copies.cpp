@@ -1,15 +1,15 @@
 #include "brief/copies.h"
 
 #include <algorithm>
-#include <initializer_list>
 #include <string>
-#include <string_view>
 #include <utility>
 #include <variant>
 #include <vector>
 
 #include "brief/brief.h"
 #include "passage/findings.h"
+#include "rules/fact_table.h"
+#include "rules/fact_value.h"
 #include "rules/lesson_figure.h"
 #include "rules/verdict.h"
 #include "units/check.h"
@@ -66,39 +66,20 @@ void take_out_of(Findings& found, LessonFigure figure) {
   }
 }
 
-/// The facts of the rules' sentences that are the figure, or give it away.
-std::vector<std::string_view> facts_that_tell(LessonFigure figure, SubjectKind of) {
-  const bool overhead = of == SubjectKind::bridge || of == SubjectKind::cable;
-  switch (figure) {
-    case LessonFigure::under_keel:
-      if (overhead) return {};
-      return {"under_keel", "under_keel_could_be", "sounder_reads", "needed", "short_by"};
-    case LessonFigure::stop_at:
-      return {"stop_at"};
-    case LessonFigure::clearance:
-      return {"clearance", "clearance_could_be", "gauge_reads"};
-    case LessonFigure::over_mast:
-      if (!overhead) return {};
-      return {"over_mast", "over_mast_could_be", "over_mast_up",     "over_mast_down",
-              "short_by",  "to_spare",           "to_spare_could_be"};
-    case LessonFigure::gauge_at_least:
-      return {"gauge_at_least"};
-    case LessonFigure::steer:
-      return {"steer_true", "steer_magnetic", "steer_compass"};
-    case LessonFigure::leeway:
-      return {"leeway"};
-    case LessonFigure::reached_in:
-      return {"reached_in"};
-  }
-  return {};
+bool rests_on_a_blank(const Known<FactValue>& value) {
+  return !value.has_value() &&
+         std::ranges::find(value.error().reasons, kLeftBlank) != value.error().reasons.end();
 }
 
-void take_out_of(Caution& caution, LessonFigure figure) {
-  const std::vector<std::string_view> facts = facts_that_tell(figure, caution.about.kind);
+/// Of a sentence go the facts that cannot be had from findings with the figures taken out, whatever
+/// they are called; and those of no name in the table.
+void take_out_of(Caution& caution, const Findings& with_blanks) {
   for (auto& piece : caution.say) {
-    auto* const fact = std::get_if<FactInText>(&piece);
-    if (fact != nullptr && std::ranges::find(facts, fact->fact) != facts.end()) {
-      take_out(fact->value);
+    auto* const said = std::get_if<FactInText>(&piece);
+    if (said == nullptr) continue;
+    const Fact* const fact = find_fact(caution.about.kind, said->fact);
+    if (fact == nullptr || rests_on_a_blank(fact->value(with_blanks, caution.about.index))) {
+      take_out(said->value);
     }
   }
 }
@@ -125,8 +106,8 @@ Brief copy_for(Copy copy, Brief brief) {
   if (copy != Copy::learner) return brief;
   for (const LessonFigure figure : brief.left_blank) {
     take_out_of(brief.findings, figure);
-    for (Caution& caution : brief.judgement.cautions) take_out_of(caution, figure);
   }
+  for (Caution& caution : brief.judgement.cautions) take_out_of(caution, brief.findings);
   take_out_workings(brief);
   return brief;
 }

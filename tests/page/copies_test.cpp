@@ -56,17 +56,21 @@ Brief telling_brief() {
   leg.steer_compass = CompassBearing::from_degrees(342);
   leg.leeway = degrees(37);
   brief.findings.dangers.at(0).reached_in = Interval(std::chrono::minutes(83));
-  const auto fact = [](std::string name, FactValue value, Scale scale) {
+  const auto fact = [](std::string name, FactValue value, PrintedAs scale) {
     return FactInText{std::move(name), Known<FactValue>(std::move(value)), Rounding::nearest,
                       scale};
   };
   Caution says = given::caution(Grade::caution, "All at once: ");
   says.about = {SubjectKind::reach, 3, "Oyster Cut", nautical_miles(1.7)};
-  says.say.emplace_back(fact("under_keel", feet(31.3), Scale::depth));
+  says.say.emplace_back(fact("under_keel", feet(31.3), PrintedAs::usual));
   says.say.emplace_back(std::string(", needed "));
-  says.say.emplace_back(fact("needed", feet(35.8), Scale::depth));
+  says.say.emplace_back(fact("needed", feet(35.8), PrintedAs::usual));
   says.say.emplace_back(std::string("."));
   brief.judgement.cautions.push_back(says);
+  // What is taken together from all places gives one of them away.
+  Caution whole = given::caution(Grade::caution, "Least of all: ");
+  whole.say.emplace_back(fact("least_under_keel", feet(38.9), PrintedAs::usual));
+  brief.judgement.cautions.push_back(whole);
   brief.working = {depth.working, bridge.working};
   brief.working.front().result = feet(31.3);
   return brief;
@@ -74,9 +78,9 @@ Brief telling_brief() {
 
 /// As pages print them, and as JSON does.
 const std::vector<std::string> kPrinted = {
-    "31.3",  "32.4",           "33.6",     "34.7",   "35.8",  "61.3",  "62.4",
-    "63.6",  "64.7",           "65.8",     "66.9",   "71.3",  "72.4",  "73.6",
-    "344 M", "342 by compass", "37\u00b0", "83 min", "344.0", "342.0", "4980"};
+    "38.9",           "31.3",     "32.4",   "33.6",  "34.7",  "35.8", "61.3", "62.4",
+    "63.6",           "64.7",     "65.8",   "66.9",  "71.3",  "72.4", "73.6", "344 M",
+    "342 by compass", "37\u00b0", "83 min", "344.0", "342.0", "4980"};
 const std::vector<double> kInFeet = {31.3, 32.4, 33.6, 34.7, 61.3, 62.4, 63.6,
                                      64.7, 65.8, 66.9, 71.3, 72.4, 73.6};
 
