@@ -7,6 +7,7 @@
 
 // What the brief carries; the printers in page/ may see these too.
 // IWYU pragma: begin_exports
+#include "brief/window.h"
 #include "facts/source.h"
 #include "facts/tide/tide_station.h"
 #include "passage/figure.h"
@@ -48,15 +49,6 @@ struct DayOfTide {
   Known<std::vector<TideEvent>> high_low;
 };
 
-/// A run of departures in which every limit is kept.
-struct Window {
-  Instant opens;
-  Instant closes;  // last good minute
-  std::optional<LimitResult> opened_by;
-  std::optional<LimitResult> closed_by;
-  std::string judged_on;  // "everything", or "tide and light" past the forecast
-};
-
 /// Places to lie in safety and to turn round, in order of passing.
 struct PlaceOnTheWay {
   std::string name;
@@ -79,8 +71,11 @@ struct Brief {
   std::string rules;  // "renters, edition 2026-05"
   Findings findings;
   Judgement judgement;
-  std::optional<Window> window;  // the one this departure lies in; made by `windows` (not yet)
-  std::vector<Window> windows;
+  std::optional<Window> window;  // the one this departure lies in
+  std::vector<Window> windows;   // of the local day of departure and the day after, in order
+  std::optional<Span> windows_in = std::nullopt;     // the span looked over; empty: not looked for
+  std::optional<NoWindow> no_window = std::nullopt;  // where that span has none
+  std::vector<Otherwise> otherwise = {};             // 30 minutes late, 20 % slow
   /// Earliest of: the forecast's validity by the rules' age limit, the last forecast hour, and the
   /// time by which the departure itself is past by an hour. Not known where no forecast is dated.
   Known<Instant> void_after;

@@ -12,6 +12,7 @@
 #include "cli/make_command.h"
 #include "cli/sun_command.h"
 #include "cli/variation_command.h"
+#include "cli/windows_command.h"
 #include "units/clock.h"
 
 namespace passage_brief {
@@ -22,6 +23,7 @@ int run_command_line(int argc, char** argv) {
   const SystemClock clock;
   int status = 0;
   add_make_command(program, clock, status);
+  add_windows_command(program, clock, status);
   add_check_command(program, status);
   add_heights_command(program, status);
   add_currents_command(program, status);

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "cli/rules_files.h"
+#include "facts/holidays/read_holiday_calendar.h"
 #include "facts/tide/read_current_station.h"
 #include "facts/tide/read_tide_station.h"
 #include "facts/waterway/read_waterway.h"
@@ -73,6 +74,8 @@ const std::vector<FileKind>& file_kinds() {
            read_current_station, [](const CurrentStation& station) { return station.name(); }),
       kind("wind forecast", "service/facts/weather/wind_forecast.schema.json", wind_forecast_form,
            read_wind_forecast, [](const WindSeries& winds) { return winds.source().from; }),
+      kind("holiday calendar", "service/facts/holidays/holiday_calendar.schema.json",
+           holiday_calendar_form, read_holiday_calendar, own_name),
       kind("rules", "service/rules/rules.schema.json", rules_form, read_rules_file, own_name)};
   return kinds;
 }

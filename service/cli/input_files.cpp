@@ -1,5 +1,6 @@
 #include "cli/input_files.h"
 
+#include <CLI/CLI.hpp>
 #include <expected>
 #include <optional>
 #include <string>
@@ -9,6 +10,7 @@
 
 #include "cli/rules_files.h"
 #include "facts/facts.h"
+#include "facts/holidays/read_holiday_calendar.h"
 #include "facts/tide/read_current_station.h"
 #include "facts/tide/read_tide_station.h"
 #include "facts/waterway/read_waterway.h"
@@ -76,6 +78,17 @@ void refuse_doubles(const std::vector<Station>& stations, const char* kind, Desk
 
 }  // namespace
 
+void add_input_options(CLI::App& command, InputFiles& files) {
+  command.add_option("--vessel", files.vessel, "vessel file (JSON)")->required();
+  command.add_option("--route", files.route, "route file (GPX or GeoJSON)")->required();
+  command.add_option("--waterway", files.waterway, "waterway file (GeoJSON)")->required();
+  command.add_option("--tide", files.tides, "tide station file, one or more");
+  command.add_option("--current", files.currents, "current station file, one or more");
+  command.add_option("--wind", files.winds, "wind forecast file, one or more");
+  command.add_option("--holidays", files.holidays, "holiday calendar file, one or more");
+  command.add_option("--rules", files.rules, "rules file (JSON)")->required();
+}
+
 std::expected<Inputs, Problems> read_inputs(const InputFiles& files) {
   Desk desk;
   auto vessel = desk.read(files.vessel, read_vessel);
@@ -84,6 +97,7 @@ std::expected<Inputs, Problems> read_inputs(const InputFiles& files) {
   auto tide_files = desk.read_all(files.tides, read_tide_station);
   auto currents = desk.read_all(files.currents, read_current_station);
   auto winds = desk.read_all(files.winds, read_wind_forecast);
+  auto holidays = desk.read_all(files.holidays, read_holiday_calendar);
   auto rules = desk.read(files.rules, [](std::string_view file, std::string_view text) {
     return read_rules({std::string(file), std::string(text)}, rules_beside(std::string(file)));
   });
@@ -100,15 +114,16 @@ std::expected<Inputs, Problems> read_inputs(const InputFiles& files) {
     if (const auto at = parse_time_in(waterway->zone, files.depart); at.has_value()) {
       departs = *at;
     } else {
-      desk.add({{"--depart", "", at.error()}});
+      desk.add({{files.depart_option, "", at.error()}});
     }
     if (departs && !Zone::covers(*departs)) {
-      desk.add({{"--depart", "", "local time is known for the years 1900 to 2037 only"}});
+      desk.add({{files.depart_option, "", "local time is known for the years 1900 to 2037 only"}});
     }
   }
   if (!desk.clean()) return std::unexpected(desk.take());
   return Inputs{{std::move(*vessel), std::move(*route), {*departs}},
-                {std::move(*waterway), std::move(tides), std::move(currents), std::move(winds)},
+                {std::move(*waterway), std::move(tides), std::move(currents), std::move(winds),
+                 std::move(holidays)},
                 std::move(*rules)};
 }
 

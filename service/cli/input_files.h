@@ -10,6 +10,10 @@
 #include "reading/problem.h"
 #include "rules/rule_set.h"
 
+namespace CLI {
+class App;
+}
+
 namespace passage_brief {
 
 /// Paths, and the time of departure as written: RFC 3339, or wall time in the waterway's zone.
@@ -22,6 +26,8 @@ struct InputFiles {
   std::vector<std::string> winds;
   std::string rules;
   std::string depart;
+  std::vector<std::string> holidays = {};
+  std::string depart_option = "--depart";  // where a problem with it is said to be
 };
 
 struct Inputs {
@@ -29,6 +35,9 @@ struct Inputs {
   Facts facts;
   RuleSet rules;
 };
+
+/// The options for all files but the time of departure.
+void add_input_options(CLI::App& command, InputFiles& files);
 
 /// Every problem of every file at once. What a rules file builds on: see rules_files.h.
 [[nodiscard]] std::expected<Inputs, Problems> read_inputs(const InputFiles& files);

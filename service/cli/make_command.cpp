@@ -123,13 +123,7 @@ void add_make_command(CLI::App& program, const Clock& clock, int& status) {
   CLI::App& command = *program.add_subcommand("make", "Make the brief for one departure");
   const auto arguments = std::make_shared<MakeArguments>();
   InputFiles& files = arguments->files;
-  command.add_option("--vessel", files.vessel, "vessel file (JSON)")->required();
-  command.add_option("--route", files.route, "route file (GPX or GeoJSON)")->required();
-  command.add_option("--waterway", files.waterway, "waterway file (GeoJSON)")->required();
-  command.add_option("--tide", files.tides, "tide station file, one or more");
-  command.add_option("--current", files.currents, "current station file, one or more");
-  command.add_option("--wind", files.winds, "wind forecast file, one or more");
-  command.add_option("--rules", files.rules, "rules file (JSON)")->required();
+  add_input_options(command, files);
   command
       .add_option("--depart", files.depart,
                   "time of leaving: wall time in the waterway's zone, or with offset")

@@ -4,6 +4,7 @@
 #include <string_view>
 #include <vector>
 
+#include "facts/holidays/holiday_calendar.h"
 #include "facts/tide/current_station.h"
 #include "facts/tide/tide_station.h"
 #include "facts/waterway/waterway.h"
@@ -17,6 +18,7 @@ struct Facts {
   std::vector<TideStation> tides;
   std::vector<CurrentStation> currents;
   std::vector<WindSeries> winds;  // one for each place; may be empty
+  std::vector<HolidayCalendar> holidays = {};
 
   /// The station of that name. Not known, with the reason, when the name is empty or no file of
   /// that name was given.

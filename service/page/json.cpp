@@ -13,6 +13,7 @@
 #include "page/figures.h"
 #include "page/json_object.h"
 #include "page/page_choice.h"
+#include "page/window_json.h"
 #include "passage/figure.h"
 #include "passage/findings.h"
 #include "rules/verdict.h"
@@ -53,8 +54,12 @@ class Printer {
     out.put("rules", brief_.rules);
     out.put("vessel", vessel());
     out.put("margins", margins());
-    out.put("window", brief_.window ? window(*brief_.window) : json(nullptr));
-    out.put("windows", all(brief_.windows, [this](const Window& w) { return window(w); }));
+    const WindowJson windows(units_, clock_);
+    out.put("window", brief_.window ? windows.window(*brief_.window) : json(nullptr));
+    out.put("windows", all(brief_.windows, [&](const Window& w) { return windows.window(w); }));
+    out.put("no_window", windows.none(brief_.no_window));
+    out.put("otherwise",
+            all(brief_.otherwise, [&](const Otherwise& o) { return windows.otherwise(o); }));
     out.put("passage", passage());
     out.put("light", light());
     out.put("least_depth", index(brief_.least_depth));
@@ -145,16 +150,6 @@ class Printer {
     out.put("wash_m", metres_json(m.wash));
     out.put("shoaling_m_per_year", metres_json(m.shoaling));
     out.put("forecast_age_s", seconds_json(m.forecast_age));
-    return out.take();
-  }
-
-  json window(const Window& w) const {
-    JsonObject out;
-    out.put("opens", time(w.opens));
-    out.put("closes", time(w.closes));
-    out.put("opened_by", w.opened_by ? limit(*w.opened_by) : json(nullptr));
-    out.put("closed_by", w.closed_by ? limit(*w.closed_by) : json(nullptr));
-    out.put("judged_on", w.judged_on);
     return out.take();
   }
 
@@ -285,10 +280,47 @@ class Printer {
     out.known("fits", b.fits, [](bool yes) { return json(yes); });
     out.known("opening_needed", b.opening_needed, [](bool yes) { return json(yes); });
     out.put("margin_m", metres_json(b.margin));
-    out.put("by_antennas", all(b.over_mast, over_mast));
+    out.put("by_antennas", all(b.over_mast, [&b](const OverMast& one) {
+              json state = over_mast(one);
+              const Known<bool> needs = needs_opening(b, one);
+              state["opening_needed"] = needs.has_value() ? json(*needs) : json(nullptr);
+              return state;
+            }));
     out.known("width_m", b.width, metres_json);
     out.put("radio", optional_text(b.radio));
     out.put("sound_signal", optional_text(b.sound_signal));
+    out.put("opening", b.opening ? opening(*b.opening) : json(nullptr));
+    return out.take();
+  }
+
+  json due(const OpeningDue& d) const {
+    JsonObject out;
+    out.put("at", time(d.at));
+    out.put("ask_by", d.ask_by ? time(*d.ask_by) : json(nullptr));
+    out.put("telephone", optional_text(d.telephone));
+    out.put("only_if_waiting", d.if_waiting);
+    return out.take();
+  }
+
+  json opening(const OpeningFinding& o) const {
+    const auto next = [this](const std::optional<OpeningDue>& d) {
+      return d ? due(*d) : json(nullptr);
+    };
+    const auto yes_no = [](bool yes) { return json(yes); };
+    JsonObject out;
+    known(out, "reached", o.reached);
+    out.known("fits_on_arrival", o.fits_on_arrival, yes_no);
+    out.known("passes", o.passes, yes_no);
+    out.known("wait_s", o.wait, seconds_json);
+    out.known("through_opening", o.through_opening, yes_no);
+    out.known("next", o.next, next);
+    out.known("next_on_signal", o.next_on_signal, next);
+    out.put("hold_off_m", metres_json(o.hold_off.short_of_bridge));
+    out.known("drift_toward_m", o.hold_off.drift, metres_json);
+    out.known("current_toward_kn", o.hold_off.current_toward, knots_json);
+    out.known("wind_toward_kn", o.hold_off.wind_toward, knots_json);
+    out.put("law", optional_text(o.law));
+    out.put("as_of", o.as_of ? date_json(*o.as_of) : json(nullptr));
     return out.take();
   }
 

@@ -1,10 +1,12 @@
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <string>
 #include <vector>
 
 #include "brief/brief.h"
 #include "page/sheet_parts.h"
+#include "page/window_words.h"
 
 namespace passage_brief {
 namespace {
@@ -13,6 +15,35 @@ std::string at_place(const std::string& name, const Passing& passing, const Read
   return passing.at.has_value()
              ? name + ", " + reader.clock.with_zone(passing.at.value(), Rounding::nearest)
              : name + ", time not known";
+}
+
+/// "shut by Tansel Bar: under the margin, not rising"
+std::string shut_by(const WindowEdge& edge) { return edge.about.name + ": " + edge.limit; }
+
+/// Between when and when, or when next.
+void say_window(Block& block, const Brief& brief, const Reader& reader) {
+  if (brief.window) {
+    const Window& window = *brief.window;
+    block.lead = "Leave between, " + reader.clock.letters();
+    block.more.insert(block.more.begin(), "for this page " + block.main);
+    block.main = window_times(window, reader.clock);
+    if (window.closed_by) block.more.push_back("then shut by " + shut_by(*window.closed_by));
+    if (window.judged_on == JudgedOn::tide_and_light) {
+      block.more.emplace_back("judged on tide and light only: get a new forecast");
+    }
+    return;
+  }
+  if (!brief.windows_in) return;
+  const auto next = std::ranges::find_if(brief.windows, [&](const Window& window) {
+    return window.opens > brief.findings.passage.departs;
+  });
+  if (next != brief.windows.end()) {
+    block.more.push_back("next window " + window_times(*next, reader.clock));
+  } else if (brief.windows.empty()) {
+    block.more.emplace_back("no window today or tomorrow");
+  } else {
+    block.more.emplace_back("no window later today or tomorrow");
+  }
 }
 
 Block departs_and_arrives(const Brief& brief, const Reader& reader) {
@@ -30,6 +61,7 @@ Block departs_and_arrives(const Brief& brief, const Reader& reader) {
     block.more.push_back("because " + in_words(passage.arrives.error()));
   }
   block.more.push_back(std::move(way));
+  say_window(block, brief, reader);
   block.more.push_back("this page is void after " +
                        (brief.void_after.has_value()
                             ? reader.clock.bare(brief.void_after.value(), Rounding::down)
@@ -84,6 +116,9 @@ Block lowest_bridge(const Brief& brief, const Reader& reader) {
   const bool opening = bridge.opening_needed.value_or(false);
   if (opening) {
     block.main = "Must open";
+    const bool due = bridge.opening.has_value() && bridge.opening->next.has_value() &&
+                     bridge.opening->next.value().has_value();
+    if (due) block.main += " " + reader.clock.bare((*bridge.opening->next)->at, Rounding::up);
   } else if (bridge.fits.has_value() && !bridge.fits.value()) {
     block.main = "Does not fit";
   } else if (bridge.fits_with.has_value() &&

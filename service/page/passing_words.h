@@ -18,6 +18,9 @@ namespace passage_brief {
 /// least room, and the gauge reading to turn back below at any of them. One or more.
 [[nodiscard]] Block bridges_block(const std::vector<const BridgeFinding*>& bridges,
                                   const Reader& reader);
+/// Whether and when it opens, and what to do until then; nothing for a bridge she fits under.
+[[nodiscard]] std::vector<std::string> opening_words(const BridgeFinding& bridge,
+                                                     const Reader& reader);
 [[nodiscard]] Block cable_block(const CableFinding& cable, const Reader& reader);
 /// One block for all dangers of a leg, at least one: the soonest reached first, those far
 /// off counted.

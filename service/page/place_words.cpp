@@ -175,19 +175,24 @@ Block bridge_block(const BridgeFinding& bridge, const Reader& reader) {
       state != nullptr ? state->over_mast : not_known("the vessel file gives no air draft");
   const Known<Length> over_could_be =
       state != nullptr ? state->over_mast_could_be : not_known_as(over);
-  block.readings = {{"over the mast", left_over(over, reader)},
-                    {"could be", could_be(over_could_be, reader)},
-                    {"gauge should read", nearest(bridge.gauge_reads, reader)},
-                    {"turn back below", up(bridge.gauge_at_least, reader)}};
-  if (over.has_value()) block.main += ", antennas " + in_words(state->antennas);
-  if (over.has_value() && over.value() < metres(0)) {
-    block.main += ": the mast is " + reader.up(-over.value()) + " too high";
+  const bool opens_for_her = bridge.opening.has_value() &&
+                             bridge.opening->through_opening == Known<bool>(true) &&
+                             bridge.opening->passes == Known<bool>(true);
+  if (opens_for_her) {
+    block.main += ", through an opening";
+    block.readings = {{"gauge should read, closed", nearest(bridge.gauge_reads, reader)}};
+  } else {
+    block.readings = {{"over the mast", left_over(over, reader)},
+                      {"could be", could_be(over_could_be, reader)},
+                      {"gauge should read", nearest(bridge.gauge_reads, reader)},
+                      {"turn back below", up(bridge.gauge_at_least, reader)}};
+    if (over.has_value()) block.main += ", antennas " + in_words(state->antennas);
+    if (over.has_value() && over.value() < metres(0)) {
+      block.main += ": the mast is " + reader.up(-over.value()) + " too high";
+    }
   }
-  if (bridge.opening_needed.value_or(false)) {
-    std::string text = "Opening needed";
-    if (bridge.radio.has_value()) text += ", call on " + *bridge.radio;
-    if (bridge.sound_signal.has_value()) text += ", sound " + *bridge.sound_signal;
-    block.more.push_back(text + ". Beyond here this page cannot tell.");
+  for (std::string& sentence : opening_words(bridge, reader)) {
+    block.more.push_back(std::move(sentence));
   }
   const std::string kind = capitalised(in_words(bridge.what)) + " span";
   if (bridge.width.has_value()) {
@@ -202,8 +207,12 @@ Block bridge_block(const BridgeFinding& bridge, const Reader& reader) {
     block.more.emplace_back("No clearance gauge is charted.");
   }
   say_once_that_none_is_known(block);
-  say_why_not_known(block, "", over, over_could_be, bridge.fits_with, bridge.opening_needed,
-                    bridge.gauge_reads, bridge.gauge_at_least, bridge.clearance_gauge);
+  if (opens_for_her) {
+    say_why_not_known(block, "", bridge.gauge_reads, bridge.clearance_gauge);
+  } else {
+    say_why_not_known(block, "", over, over_could_be, bridge.fits_with, bridge.opening_needed,
+                      bridge.gauge_reads, bridge.gauge_at_least, bridge.clearance_gauge);
+  }
   return block;
 }
 

@@ -11,6 +11,7 @@
 #include "page/drawing.h"
 #include "page/figures.h"
 #include "page/sheet_parts.h"
+#include "page/window_words.h"
 
 namespace passage_brief {
 namespace {
@@ -238,10 +239,43 @@ std::optional<Block> arithmetic_block(const Brief& brief, const Reader& reader) 
                           printed(sum.total), depth_unit(reader.units))};
 }
 
+// ---- when to leave ----
+
+std::string one_window(const Window& window, const Reader& reader) {
+  std::string text = window_times(window, reader.clock);
+  if (window.closed_by) {
+    text += ", then " + window.closed_by->about.name + " (" + window.closed_by->limit + ")";
+  }
+  if (window.most_to_spare) {
+    text += "; most to spare at " + reader.clock.bare(window.best, Rounding::nearest);
+  }
+  if (window.judged_on == JudgedOn::tide_and_light) text += ", judged on tide and light only";
+  return text;
+}
+
+std::optional<Block> windows_block(const Brief& brief, const Reader& reader) {
+  if (!brief.windows_in) return std::nullopt;
+  Block block{.kind = BlockKind::place, .fold = Fold::notice, .lead = "When to leave"};
+  std::vector<std::string> all;
+  for (const Window& window : brief.windows) all.push_back(one_window(window, reader));
+  block.main =
+      all.empty() ? "No window today or tomorrow." : fmt::format("{}.", fmt::join(all, "; next "));
+  if (brief.no_window) {
+    for (std::string& sentence : no_window_words(*brief.no_window, reader)) {
+      block.more.push_back(std::move(sentence));
+    }
+  }
+  for (const Otherwise& other : brief.otherwise) {
+    block.more.push_back(otherwise_words(other, reader));
+  }
+  return block;
+}
+
 }  // namespace
 
 std::vector<Block> blocks_beside_the_list(const Brief& brief, const Reader& reader) {
   std::vector<Block> blocks = {weather_block(brief, reader)};
+  if (auto windows = windows_block(brief, reader)) blocks.push_back(std::move(*windows));
   if (auto width = width_block(brief, reader)) blocks.push_back(std::move(*width));
   blocks.push_back(turning_block(brief, reader));
   blocks.push_back(refuge_block(brief, reader));

@@ -203,6 +203,22 @@ BridgeFinding bridge_finding(const Bridge& bridge, const Passing& passing, const
           .working = std::move(working)};
 }
 
+Known<bool> mast_fits(const Bridge& bridge, const Known<Length>& charted, Instant at,
+                      const Vessel& vessel, const Facts& facts, const Margins& margins,
+                      const Known<Length>& half_wave) {
+  if (vessel.air_draft.empty()) return not_known("no air draft");
+  const std::string& plane = bridge.stations.clearance_datum;
+  if (plane.empty()) return not_known("no clearance datum is stated for " + bridge.name);
+  const Known<const TideStation*> station = facts.tide(bridge.stations.tide);
+  const Length mast = std::ranges::min(vessel.air_draft, {}, &AirDraft::height).height;
+  return join(
+      [&](Length c, TideHeight datum, TideHeight height, Length wave) {
+        return c + (datum - height) - mast - wave >= margins.under_bridge - kEqualWithin;
+      },
+      charted, join([&](const TideStation* s) { return s->datum(plane); }, station),
+      join([&](const TideStation* s) { return s->height(at); }, station), half_wave);
+}
+
 Known<Length> cable_gap(const OverheadCable& cable) {
   if (cable.carries == Carries::telephone) return metres(0);
   if (cable.carries == Carries::not_stated) {

@@ -25,6 +25,12 @@ namespace passage_brief {
                                            const Vessel& vessel, const Facts& facts,
                                            const Margins& margins, const Known<Length>& half_wave);
 
+/// Whether the lowest mast fits with the margin under a charted clearance at one instant: the
+/// closed span's, or the open one's.
+[[nodiscard]] Known<bool> mast_fits(const Bridge& bridge, const Known<Length>& charted, Instant at,
+                                    const Vessel& vessel, const Facts& facts,
+                                    const Margins& margins, const Known<Length>& half_wave);
+
 [[nodiscard]] CableFinding cable_finding(const OverheadCable& cable, const Passing& passing,
                                          const Vessel& vessel, const Facts& facts,
                                          const Margins& margins, const Known<Length>& half_wave);

@@ -7,12 +7,11 @@
 #include <optional>
 #include <string>
 #include <utility>
-#include <variant>
 #include <vector>
 
 #include "facts/facts.h"
-#include "passage/channel_strip.h"
 #include "passage/disabled_drift.h"
+#include "passage/drift_targets.h"
 #include "passage/findings.h"
 #include "passage/plane_shape.h"
 #include "passage/route_survey.h"
@@ -31,77 +30,38 @@ namespace {
 
 constexpr double kHorizon_s = 3600;
 constexpr Length kNearUnknown = nautical_miles(0.25);
-constexpr Length kFarthest = nautical_miles(6);  // an hour at any drift a small craft survives
 constexpr Length kSamePlace = metres(1);
 constexpr int kDown = 5;
 constexpr int kAcross = 9;
 // A part of the drift this small is neither wind's nor current's doing.
 constexpr double kPush_m_s = 0.02;
 
-/// Something that may lie in the way of a drifting boat.
-struct Target {
-  std::string name;
-  std::string what;
-  DangerKind kind;
-  Bottom bottom;
-  PlaneShape shape;                  // in the plane of one stretch
-  bool single_point;                 // drawn as one
-  std::optional<DepthSource> depth;  // of shoal water: counts only while shoaler than the draft
-};
-
-bool crossed(const RouteSurvey& survey, std::size_t bridge) {
-  return std::ranges::any_of(survey.bridges(),
-                             [bridge](const Meeting& m) { return m.index == bridge; });
-}
-
-std::vector<Target> targets_near(const RouteSurvey& survey, const Stretch& stretch) {
-  const Waterway& waterway = survey.waterway();
-  std::vector<Target> targets;
-  const auto near = [&stretch](const Shape& shape) {
-    return stretch.may_come_within(shape, kFarthest);
-  };
-  for (const Hazard& hazard : waterway.hazards) {
-    if (!near(hazard.shape)) continue;
-    PlaneShape shape = stretch.project(hazard.shape);
-    if (hazard.position_within && *hazard.position_within > metres(0)) {
-      shape = shape.grown(*hazard.position_within);
-    }
-    targets.push_back({hazard.name, hazard.what, DangerKind::hazard, hazard.bottom,
-                       std::move(shape), std::holds_alternative<PointShape>(hazard.shape),
-                       std::nullopt});
-  }
-  for (std::size_t i = 0; i < waterway.bridges.size(); ++i) {
-    // A bridge on the way is no danger to leeward: it is passed, and judged, as a bridge.
-    if (crossed(survey, i)) continue;
-    const Bridge& bridge = waterway.bridges[i];
-    const Shape shape = std::visit([](const auto& s) { return Shape(s); }, bridge.shape);
-    if (!near(shape)) continue;
-    targets.push_back({bridge.name, in_words(bridge.what) + " bridge", DangerKind::bridge,
-                       Bottom::not_stated, stretch.project(shape), false, std::nullopt});
-  }
-  for (const DepthArea& area : waterway.depth_areas) {
-    if (!near(area.shape)) continue;
-    targets.push_back(
-        {area.name, "shoal water", DangerKind::shoal_water, area.bottom,
-         stretch.project(area.shape), false,
-         DepthSource{DepthSourceKind::depth_area, area.name, area.least_depth, false, area.stations,
-                     area.bottom, area.surveyed, area.survey_quality}});
-  }
-  for (const Sounding& sounding : waterway.soundings) {
-    if (!near(sounding.shape)) continue;
-    targets.push_back({sounding.name, "shoal sounding", DangerKind::shoal_water, sounding.bottom,
-                       stretch.project(Shape(sounding.shape)), true,
-                       DepthSource{DepthSourceKind::sounding, sounding.name, sounding.depth, false,
-                                   sounding.stations, sounding.bottom, sounding.surveyed,
-                                   sounding.survey_quality}});
-  }
-  return targets;
-}
+// A lee edge is grown by at most this much more than its length (PlaneShape::grown), so that a
+// drift may meet the edge so much sooner.
+constexpr double kGrownOutside = 1.01;
+constexpr double kMillisecond_s = 1e-3;
 
 /// The soonest a drift meets a target.
 struct Met {
   double seconds;
   PlaneVelocity drift;
+};
+
+/// All drifts the fan allows from one piece of the track, and the fastest of them.
+struct Fan {
+  std::vector<PlaneVelocity> drifts;
+  double fastest_m_s;
+};
+
+/// One target as it is reached from one piece.
+struct Reached {
+  const TimedPiece* from;
+  const DriftTarget* target;
+  double side;
+  bool by_wind;
+  bool by_current;
+  Length distance;
+  Known<Interval> in;
 };
 
 class DangerFinder {
@@ -111,13 +71,17 @@ class DangerFinder {
       : survey_(survey), timeline_(timeline), plan_(plan), facts_(facts) {}
 
   std::vector<Danger> find() {
-    for (std::size_t s = 0; s < survey_.track().stretches.size(); ++s) {
-      const std::vector<Target> targets = targets_near(survey_, survey_.track().stretches[s]);
-      for (const Target& target : targets) sweep_target(s, target);
+    for (const TimedPiece& timed : timeline_.pieces()) {
+      const Stretch& stretch = survey_.track().stretches[timed.stretch];
+      const Known<Fan> fan = fan_of(timed, stretch);
+      const std::vector<DriftTarget>& targets = survey_.drift_targets(timed.stretch);
+      for (std::size_t t = 0; t < targets.size(); ++t) {
+        if (counts(targets[t], timed)) sweep(timed, t, fan);
+      }
     }
     count_once_at_joints();
     std::vector<Danger> dangers;
-    for (auto& [key, danger] : soonest_) dangers.push_back(std::move(danger));
+    for (const auto& [key, reached] : soonest_) dangers.push_back(danger_of(reached));
     std::ranges::stable_sort(dangers, {}, [](const Danger& d) {
       return std::pair(d.leg, d.reached_in.has_value() ? in_seconds(*d.reached_in) : -1.0);
     });
@@ -125,6 +89,8 @@ class DangerFinder {
   }
 
  private:
+  using Key = std::pair<std::size_t, std::string>;  // leg and name
+
   /// How far a point lies from a leg, and from the leg's two ends.
   struct Offs {
     Length nearest;
@@ -132,23 +98,20 @@ class DangerFinder {
     Length at_end;
   };
 
-  void measure(const TimedPiece& timed, const Target& target, PlanePoint begin, PlanePoint end,
-               Length off) {
+  void measure(const TimedPiece& timed, const DriftTarget& target, const TargetOff& off) {
     if (!target.single_point) return;
-    const Length at_begin = target.shape.distance_to(PlaneShape::point(begin));
-    const Length at_end = target.shape.distance_to(PlaneShape::point(end));
-    const auto [found, first] =
-        offs_.try_emplace(std::pair(timed.piece.leg, target.name), Offs{off, at_begin, at_end});
+    const auto [found, first] = offs_.try_emplace(Key(timed.piece.leg, target.name),
+                                                  Offs{off.nearest, off.from_begin, off.from_end});
     if (first) return;
-    found->second.nearest = std::min(found->second.nearest, off);
-    found->second.at_end = at_end;
+    found->second.nearest = std::min(found->second.nearest, off.nearest);
+    found->second.at_end = off.from_end;
   }
 
   /// A point abeam of a joint is as near to the leg before as to the leg after: one danger, the
   /// sooner of the two.
   void count_once_at_joints() {
     for (const auto& [key, before] : offs_) {
-      const auto next = std::pair(key.first + 1, key.second);
+      const Key next(key.first + 1, key.second);
       const auto after = offs_.find(next);
       if (after == offs_.end()) continue;
       if (before.at_end - before.nearest > kSamePlace ||
@@ -158,38 +121,13 @@ class DangerFinder {
       const auto one = soonest_.find(key);
       const auto other = soonest_.find(next);
       if (one == soonest_.end() || other == soonest_.end()) continue;
-      const bool later_is_sooner =
-          sooner(other->second.reached_in, other->second.distance, one->second);
+      const bool later_is_sooner = sooner(other->second.in, other->second.distance, one->second);
       soonest_.erase(later_is_sooner ? one : other);
     }
   }
 
-  void sweep_target(std::size_t stretch_index, const Target& target) {
-    // One growth for each width of lee edge: clipped channels are narrower.
-    std::map<double, std::vector<std::vector<PlanePoint>>> grown;
-    for (const TimedPiece& timed : timeline_.pieces()) {
-      if (timed.stretch != stretch_index || !counts(target, timed)) continue;
-      const double edge_m = in_metres(lee_edge(timed));
-      auto found = grown.find(edge_m);
-      if (found == grown.end()) {
-        found = grown.emplace(edge_m, target.shape.grown(metres(edge_m)).runs()).first;
-      }
-      sweep_piece(timed, target, found->second, metres(edge_m));
-    }
-  }
-
-  /// Half the corridor, or half the channel where that is narrower, and half a length.
-  Length lee_edge(const TimedPiece& timed) const {
-    const Run& run = survey_.runs()[timed.run];
-    Length half = survey_.half_width();
-    if (run.clipped && survey_.waterway().reaches[*run.reach].width) {
-      half = std::min(half, *survey_.waterway().reaches[*run.reach].width / 2);
-    }
-    return half + plan_.vessel.length / 2;
-  }
-
   /// Shoal water counts while it is shoaler than the draft, or may be.
-  bool counts(const Target& target, const TimedPiece& timed) const {
+  bool counts(const DriftTarget& target, const TimedPiece& timed) const {
     if (!target.depth) return true;
     const Known<Length> water =
         join([](Length charted, TideHeight level) { return charted + level.above_datum(); },
@@ -197,52 +135,75 @@ class DangerFinder {
     return !water.has_value() || *water < plan_.vessel.draft;
   }
 
-  void sweep_piece(const TimedPiece& timed, const Target& target,
-                   const std::vector<std::vector<PlanePoint>>& grown, Length edge) {
+  void sweep(const TimedPiece& timed, std::size_t index, const Known<Fan>& fan) {
+    const DriftTarget& target = survey_.drift_targets(timed.stretch)[index];
+    const TargetOff& off = timed.surveyed->targets[index];
+    const Length edge = survey_.lee_edge(timed.run);
+    measure(timed, target, off);
+    if (!fan.has_value()) {
+      if (off.nearest > kNearUnknown + edge) return;
+      keep({&timed, &target, off.side, true, true, std::max(off.nearest - edge, metres(0)),
+            not_known_as(fan)});
+      return;
+    }
+    const bool at_the_edge = off.nearest <= edge;
+    const std::optional<Met> met =
+        at_the_edge ? Met{0, fan->drifts.front()} : soonest_met(timed, index, off, edge, *fan);
+    if (!met) return;
+    const Stretch& stretch = survey_.track().stretches[timed.stretch];
+    const auto [by_wind, by_current] = doing(timed, stretch, met->drift, off.side, at_the_edge);
+    if (!by_wind && !by_current) return;
+    const double speed_m_s = std::hypot(met->drift.x_m_s, met->drift.y_m_s);
+    keep({&timed, &target, off.side, by_wind, by_current,
+          std::min(metres(speed_m_s * met->seconds), std::max(off.nearest - edge, metres(0))),
+          seconds_long(met->seconds)});
+  }
+
+  /// Nothing where it is not within the hour, or not sooner than what is already kept for the leg.
+  std::optional<Met> soonest_met(const TimedPiece& timed, std::size_t index, const TargetOff& off,
+                                 Length edge, const Fan& fan) const {
+    double within_s = kHorizon_s;
+    const auto kept =
+        soonest_.find(Key(timed.piece.leg, survey_.drift_targets(timed.stretch)[index].name));
+    if (kept != soonest_.end()) {
+      if (!kept->second.in.has_value()) return std::nullopt;
+      within_s = std::min(within_s, in_seconds(*kept->second.in) + kMillisecond_s);
+    }
+    if (in_metres(off.nearest) - in_metres(edge) * kGrownOutside > fan.fastest_m_s * within_s) {
+      return std::nullopt;
+    }
     const Stretch& stretch = survey_.track().stretches[timed.stretch];
     const PlanePoint a{in_metres(timed.piece.begin - stretch.begins_along()), 0};
     const PlanePoint b{in_metres(timed.piece.end - stretch.begins_along()), 0};
-    const PlaneShape line = PlaneShape::line({a, b});
-    const Length off = target.shape.distance_to(line);
-    const double side = target.shape.nearest_to(line).y_m;
-    measure(timed, target, a, b, off);
-    const Known<std::vector<PlaneVelocity>> fan = fan_of(timed, stretch);
-    if (!fan.has_value()) {
-      if (off > kNearUnknown + edge) return;
-      keep(timed, target, side, true, true, std::max(off - edge, metres(0)), not_known_as(fan));
-      return;
-    }
+    const GrownTarget& grown = survey_.grown_target(timed.stretch, index, timed.run);
     std::optional<Met> met;
-    for (const PlaneVelocity& drift : *fan) {
-      // Overlapping the lee edge already counts as met at once.
-      const std::optional<double> seconds =
-          off <= edge ? std::optional<double>(0) : seconds_until_met(a, b, drift, grown);
+    for (const PlaneVelocity& drift : fan.drifts) {
+      const std::optional<double> near = seconds_until_near(a, b, drift, grown.box);
+      if (!near || *near > (met ? met->seconds : within_s)) continue;
+      const std::optional<double> seconds = seconds_until_met(a, b, drift, grown.edges);
       if (seconds && *seconds <= kHorizon_s && (!met || *seconds < met->seconds)) {
         met = Met{*seconds, drift};
       }
     }
-    if (!met) return;
-    const auto [by_wind, by_current] = doing(timed, stretch, met->drift, side, off <= edge);
-    if (!by_wind && !by_current) return;
-    const double speed_m_s = std::hypot(met->drift.x_m_s, met->drift.y_m_s);
-    keep(timed, target, side, by_wind, by_current,
-         std::min(metres(speed_m_s * met->seconds), std::max(off - edge, metres(0))),
-         seconds_long(met->seconds));
+    return met;
   }
 
-  Known<std::vector<PlaneVelocity>> fan_of(const TimedPiece& timed, const Stretch& stretch) const {
+  Known<Fan> fan_of(const TimedPiece& timed, const Stretch& stretch) const {
     return join(
         [&](const Wind& wind, const Velocity& current) {
           const auto corners =
               drift_corners(plan_.vessel.hull, velocity(wind.from, wind.speed), current);
-          std::vector<PlaneVelocity> fan;
+          Fan fan{{}, 0};
+          for (const Velocity& corner : corners) {
+            fan.fastest_m_s = std::max(fan.fastest_m_s, in_metres_per_second(speed_of(corner)));
+          }
           for (int d = 0; d < kDown; ++d) {
             for (int c = 0; c < kAcross; ++c) {
               const double down = d / (kDown - 1.0);
               const double right = c / (kAcross - 1.0);
               const Velocity v = (corners[0] * (1 - right) + corners[1] * right) * (1 - down) +
                                  (corners[2] * (1 - right) + corners[3] * right) * down;
-              fan.push_back(in_plane(stretch, v));
+              fan.drifts.push_back(in_plane(stretch, v));
             }
           }
           return fan;
@@ -272,40 +233,43 @@ class DangerFinder {
     return {part(blown) > kPush_m_s, part(set) > kPush_m_s};
   }
 
-  void keep(const TimedPiece& timed, const Target& target, double side, bool by_wind,
-            bool by_current, Length distance, Known<Interval> reached_in) {
-    const std::size_t leg = timed.piece.leg;
-    const auto key = std::pair(leg, target.name);
+  void keep(Reached reached) {
+    const Key key(reached.from->piece.leg, reached.target->name);
     const auto found = soonest_.find(key);
-    if (found != soonest_.end() && !sooner(reached_in, distance, found->second)) return;
+    if (found != soonest_.end() && !sooner(reached.in, reached.distance, found->second)) return;
+    soonest_.insert_or_assign(key, std::move(reached));
+  }
+
+  Danger danger_of(const Reached& reached) const {
+    const TimedPiece& timed = *reached.from;
     const Known<Length> holds = anchor_holds_in(plan_.vessel);
     const Known<Length> water =
         join([](Length charted, TideHeight h) { return charted + h.above_datum(); },
              timed.piece.charted, timed.piece.height_of_tide);
-    Danger danger{.name = target.name,
-                  .what = target.what,
-                  .kind = target.kind,
-                  .leg = leg,
-                  .passing = {timed.piece.begin, timed.piece.begins,
-                              survey_.track().position_at(timed.piece.begin), leg},
-                  .side = side < 0 ? Side::port : Side::starboard,
-                  .to_leeward = by_wind,
-                  .set_toward = by_current,
-                  .distance = distance,
-                  .reached_in = std::move(reached_in),
-                  .bottom = target.bottom,
+    Danger danger{.name = reached.target->name,
+                  .what = reached.target->what,
+                  .kind = reached.target->kind,
+                  .leg = timed.piece.leg,
+                  .passing = {timed.piece.begin, timed.piece.begins, timed.surveyed->begins_at,
+                              timed.piece.leg},
+                  .side = reached.side < 0 ? Side::port : Side::starboard,
+                  .to_leeward = reached.by_wind,
+                  .set_toward = reached.by_current,
+                  .distance = reached.distance,
+                  .reached_in = reached.in,
+                  .bottom = reached.target->bottom,
                   .anchor_holds_in = holds,
                   .anchor_would_hold =
                       join([](Length most, Length deep) { return deep <= most; }, holds, water),
                   .working = {}};
     danger.working = working_of(danger, timed);
-    soonest_.insert_or_assign(key, std::move(danger));
+    return danger;
   }
 
-  static bool sooner(const Known<Interval>& reached_in, Length distance, const Danger& than) {
-    if (reached_in.has_value() != than.reached_in.has_value()) return !reached_in.has_value();
+  static bool sooner(const Known<Interval>& reached_in, Length distance, const Reached& than) {
+    if (reached_in.has_value() != than.in.has_value()) return !reached_in.has_value();
     if (!reached_in.has_value()) return distance < than.distance;
-    return *reached_in < *than.reached_in;
+    return *reached_in < *than.in;
   }
 
   Working working_of(const Danger& danger, const TimedPiece& timed) const {
@@ -330,8 +294,8 @@ class DangerFinder {
   const Timeline& timeline_;
   const Plan& plan_;
   const Facts& facts_;
-  std::map<std::pair<std::size_t, std::string>, Danger> soonest_;  // by leg and name
-  std::map<std::pair<std::size_t, std::string>, Offs> offs_;
+  std::map<Key, Reached> soonest_;
+  std::map<Key, Offs> offs_;
 };
 
 }  // namespace

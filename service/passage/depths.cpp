@@ -32,17 +32,28 @@ namespace {
 // Shorter than this along the track it is a point, as a sounding is.
 constexpr Length kShortThing = metres(0.01);
 
-/// A place the hull goes over, with its figures.
+/// A place the hull goes over, with the figure it is compared by.
 struct Candidate {
-  DepthSource source;
-  Length along;  // where the hull first comes to it
+  const DepthSource* source;
+  Length along;   // where the hull first comes to it
+  Length middle;  // of the way over it
   Known<Span> while_over;
   Known<Length> half_wave;
   const TimedPiece* piece;  // null in a berth
+  Known<Length> under_keel;
+};
+
+/// The one that controls, with all its figures.
+struct Controlling {
+  DepthSource source;
+  Length along;
+  Known<Span> while_over;
+  Known<Length> half_wave;
+  const TimedPiece* piece;
   KeelAnswer answer;
 };
 
-Working working_of(const std::string& name, const Candidate& c, const Vessel& vessel) {
+Working working_of(const std::string& name, const Controlling& c, const Vessel& vessel) {
   Working working{"under the keel, " + name,
                   "charted depth + height of tide - draft - squat - half the wave or the wash",
                   {},
@@ -103,11 +114,6 @@ class DepthFinder {
   }
 
  private:
-  Known<Span> span_over(Length begin, Length end) const {
-    return join([](Instant from, Instant to) { return Span{from, to}; }, timeline_.at(begin),
-                timeline_.at(end));
-  }
-
   ChannelSection section_at(const TimedPiece& timed) const {
     const Run& run = survey_.runs()[timed.run];
     if (!run.reach) return {false, std::nullopt};
@@ -115,20 +121,46 @@ class DepthFinder {
     return {run.clipped || reach.channel == Channel::secondary, reach.width};
   }
 
-  Candidate candidate(const TimedPiece& timed, const DepthOnTrack& depth) const {
-    const Length begin = std::max(timed.piece.begin, depth.begin - half_length_);
-    const Length end = std::min(timed.piece.end, depth.end + half_length_);
-    const Known<Span> span = span_over(begin, end);
+  /// `middle`: of the part of the track from which any of the hull is over it.
+  KeelQuestion question(const DepthSource& source, const Known<Span>& span, const TimedPiece* timed,
+                        Length middle, const Known<Length>& half_wave) const {
+    if (timed == nullptr) {
+      return {source, span, std::nullopt, {false, std::nullopt}, false, half_wave};
+    }
+    return {source,
+            span,
+            timed->piece.through_water,
+            section_at(*timed),
+            open_water_at(survey_, middle),
+            half_wave};
+  }
+
+  /// Of a source met between two places along the track. It must outlive the candidate.
+  Candidate candidate(const TimedPiece& timed, const DepthSource& source, Length from,
+                      Length to) const {
+    const Length begin = std::max(timed.piece.begin, from - half_length_);
+    const Length end = std::min(timed.piece.end, to + half_length_);
+    const Known<Span> span = timeline_.between(begin, end);
     const Known<Instant> at = join([](Span s) { return s.begin; }, span);
     const Length middle = (begin + end) / 2;
     const Known<Length> half_wave = half_wave_at(survey_, facts_, margins_, middle, at);
-    return {depth.source,
+    return {&source,
             begin,
+            middle,
             span,
             half_wave,
             &timed,
-            under_keel({depth.source, span, timed.piece.through_water, section_at(timed),
-                        open_water_at(survey_, middle), half_wave},
+            under_keel_figure(question(source, span, &timed, middle, half_wave), plan_.vessel,
+                              hull_, facts_)};
+  }
+
+  Controlling controlling(const Candidate& c) const {
+    return {*c.source,
+            c.along,
+            c.while_over,
+            c.half_wave,
+            c.piece,
+            under_keel(question(*c.source, c.while_over, c.piece, c.middle, c.half_wave),
                        plan_.vessel, hull_, facts_, margins_)};
   }
 
@@ -136,13 +168,12 @@ class DepthFinder {
   /// neighbouring run is that run's; a thing without length on the joint belongs to both.
   template <class Visit>
   void visit_piece(const TimedPiece& timed, const Run& run, const Visit& visit) const {
-    for (const DepthOnTrack& depth : survey_.depths(timed.stretch, timed.leeward_step)) {
-      if (depth.begin - half_length_ >= timed.piece.end) break;
-      if (depth.end + half_length_ <= timed.piece.begin) continue;
+    for (const DepthOnTrack* met : timed.surveyed->depths) {
+      const DepthOnTrack& depth = *met;
       const Length common = std::min(depth.end, run.end) - std::max(depth.begin, run.begin);
       const bool short_thing = depth.end - depth.begin < kShortThing;
       if (short_thing ? common < metres(0) : common <= metres(0)) continue;
-      visit(candidate(timed, depth));
+      visit(candidate(timed, depth.source, depth.begin, depth.end));
     }
   }
 
@@ -155,21 +186,22 @@ class DepthFinder {
     for (const TimedPiece& timed : timeline_.pieces()) {
       if (timed.run != index) continue;
       visit_piece(timed, run, [&](Candidate c) {
-        blocked = blocked || c.source.above_water;
-        if (c.answer.under_keel.has_value()) {
-          if (!least || *c.answer.under_keel < *least->answer.under_keel) least = std::move(c);
+        blocked = blocked || c.source->above_water;
+        if (c.under_keel.has_value()) {
+          if (!least || *c.under_keel < *least->under_keel) least = std::move(c);
           return;
         }
-        known_detail::add_reasons(why, c.answer.under_keel);
+        known_detail::add_reasons(why, c.under_keel);
         if (!dark || sooner_or_shoaler(c, *dark)) dark = std::move(c);
       });
     }
     const std::string name = run.reach ? survey_.waterway().reaches[*run.reach].name : unnamed(run);
     const DepthPlace place = run.reach ? DepthPlace::reach : DepthPlace::unnamed_water;
-    if (least) depths.push_back(depth_of(place, name, *least, run.reach));
+    if (least) depths.push_back(depth_of(place, name, controlling(*least), run.reach));
     if (dark) {
-      dark->answer.under_keel = std::unexpected(why);
-      depths.push_back(depth_of(place, least ? "part of " + name : name, *dark, run.reach));
+      Controlling unknown = controlling(*dark);
+      unknown.answer.under_keel = std::unexpected(why);
+      depths.push_back(depth_of(place, least ? "part of " + name : name, unknown, run.reach));
       depths.back().blocked = blocked;
     }
   }
@@ -177,11 +209,11 @@ class DepthFinder {
   /// Of two places whose figure is not known: a charted depth that is missing comes before one
   /// whose time or tide is, then the shoaler, then the sooner.
   static bool sooner_or_shoaler(const Candidate& a, const Candidate& b) {
-    if (a.source.above_water != b.source.above_water) return a.source.above_water;
-    if (a.source.charted.has_value() != b.source.charted.has_value()) {
-      return !a.source.charted.has_value();
+    if (a.source->above_water != b.source->above_water) return a.source->above_water;
+    if (a.source->charted.has_value() != b.source->charted.has_value()) {
+      return !a.source->charted.has_value();
     }
-    return a.source.charted.has_value() && *a.source.charted < *b.source.charted;
+    return a.source->charted.has_value() && *a.source->charted < *b.source->charted;
   }
 
   std::string unnamed(const Run& run) const {
@@ -190,7 +222,7 @@ class DepthFinder {
     return "water outside every reach, " + leg.from + " to " + leg.to;
   }
 
-  Depth depth_of(DepthPlace place, const std::string& name, const Candidate& c,
+  Depth depth_of(DepthPlace place, const std::string& name, const Controlling& c,
                  std::optional<std::size_t> reach_index) const {
     const Vessel& vessel = plan_.vessel;
     const Known<Length> offset = sounder_offset(vessel);
@@ -281,36 +313,35 @@ class DepthFinder {
 
   Depth bar(const Meeting& meeting) const {
     const Bar& bar = survey_.waterway().bars[meeting.index];
-    DepthSource own{DepthSourceKind::hazard,
-                    "depth of " + bar.name,
-                    bar.depth,
-                    false,
-                    bar.stations,
-                    bar.bottom,
-                    bar.surveyed,
-                    bar.survey_quality};
-    const DepthOnTrack here{own, meeting.along, meeting.along};
+    const DepthSource own{DepthSourceKind::hazard,
+                          "depth of " + bar.name,
+                          bar.depth,
+                          false,
+                          bar.stations,
+                          bar.bottom,
+                          bar.surveyed,
+                          bar.survey_quality};
     std::optional<Candidate> least;
     const auto take = [&least](Candidate c) {
-      if (!least || (least->answer.under_keel.has_value() &&
-                     (!c.answer.under_keel.has_value() ||
-                      *c.answer.under_keel < *least->answer.under_keel))) {
+      if (!least || (least->under_keel.has_value() &&
+                     (!c.under_keel.has_value() || *c.under_keel < *least->under_keel))) {
         least = std::move(c);
       }
     };
     const TimedPiece& timed = timeline_.piece_at(meeting.along);
-    if (bar.depth.has_value()) take(candidate(timed, here));
+    if (bar.depth.has_value()) take(candidate(timed, own, meeting.along, meeting.along));
     // A bar drawn without a depth of its own has that of the water it lies in.
     for (const DepthOnTrack& depth : survey_.depths(timed.stretch, timed.leeward_step)) {
       if (depth.begin <= meeting.along + half_length_ &&
           depth.end >= meeting.along - half_length_) {
-        take(candidate(timed, {depth.source, meeting.along, meeting.along}));
+        take(candidate(timed, depth.source, meeting.along, meeting.along));
       }
     }
-    if (!least) take(candidate(timed, here));
-    least->source.bottom = bar.bottom == Bottom::not_stated ? least->source.bottom : bar.bottom;
+    if (!least) take(candidate(timed, own, meeting.along, meeting.along));
+    Controlling found = controlling(*least);
+    if (bar.bottom != Bottom::not_stated) found.source.bottom = bar.bottom;
     const Run& run = survey_.run_at(meeting.along);
-    Depth depth = depth_of(DepthPlace::bar, bar.name, *least, run.reach);
+    Depth depth = depth_of(DepthPlace::bar, bar.name, found, run.reach);
     depth.open_water = true;
     depth.open_to_wind = comes_from(bar.open_to_seas, depth.wind, bar.name);
     return depth;
@@ -328,13 +359,13 @@ class DepthFinder {
                              berth.survey_quality};
     const Known<Span> span = join([](Instant at) { return Span{at, at}; }, timeline_.at(along));
     const Known<Length> wash = margins_.wash;
-    const Candidate c{source,
-                      along,
-                      span,
-                      wash,
-                      nullptr,
-                      under_keel({source, span, std::nullopt, {false, std::nullopt}, false, wash},
-                                 plan_.vessel, hull_, facts_, margins_)};
+    const Controlling c{source,
+                        along,
+                        span,
+                        wash,
+                        nullptr,
+                        under_keel(question(source, span, nullptr, along, wash), plan_.vessel,
+                                   hull_, facts_, margins_)};
     Depth depth = depth_of(DepthPlace::berth, berth.name, c, std::nullopt);
     depth.open_to_wind = comes_from(berth.open_to_wind, depth.wind, berth.name);
     return depth;

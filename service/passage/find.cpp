@@ -1,6 +1,7 @@
 #include "passage/find.h"
 
 #include <algorithm>
+#include <chrono>
 #include <optional>
 #include <utility>
 #include <vector>
@@ -8,6 +9,7 @@
 #include "facts/daylight/moon.h"
 #include "facts/daylight/sun.h"
 #include "facts/facts.h"
+#include "passage/bridge_wait.h"
 #include "passage/clearances.h"
 #include "passage/dangers.h"
 #include "passage/depths.h"
@@ -30,23 +32,35 @@
 namespace passage_brief {
 namespace {
 
+// The weather of a wait is looked at this often.
+constexpr Interval kAskedWhileWaiting = std::chrono::minutes(30);
+
 Passing passing_of(const RouteSurvey& survey, const Timeline& timeline, const Meeting& meeting) {
   return {meeting.along, timeline.at(meeting.along), survey.track().position_at(meeting.along),
           survey.track().stretch_at(meeting.along).leg()};
+}
+
+/// When she passes a bridge; where that is not known, when she comes to it, for its clearance then.
+Known<Instant> shown_at(const BridgePassage& passage) {
+  return passage.passes_at.has_value() ? passage.passes_at : passage.reached;
 }
 
 std::vector<BridgeFinding> bridges_on(const RouteSurvey& survey, const Timeline& timeline,
                                       const Plan& plan, const Facts& facts,
                                       const Margins& margins) {
   std::vector<BridgeFinding> bridges;
-  for (const Meeting& meeting : survey.bridges()) {
-    const Passing passing = passing_of(survey, timeline, meeting);
+  for (std::size_t i = 0; i < survey.bridges().size(); ++i) {
+    const Meeting& meeting = survey.bridges()[i];
+    const BridgePassage& passage = timeline.bridges()[i];
+    Passing passing = passing_of(survey, timeline, meeting);
+    passing.at = shown_at(passage);
     bridges.push_back(
         bridge_finding(survey.waterway().bridges[meeting.index], passing, plan.vessel, facts,
                        margins, half_wave_at(survey, facts, margins, meeting.along, passing.at)));
     bridges.back().current =
         join([](const Velocity& v) { return Current{SetToward{bearing_of(v)}, speed_of(v)}; },
              current_here(survey, facts, meeting.along, passing.at));
+    bridges.back().opening = passage.opening;
   }
   return bridges;
 }
@@ -97,14 +111,27 @@ Known<T> worst_over(const std::vector<Known<T>>& all, const Order& worse) {
   return worst;
 }
 
+/// figure(where, along, at) at the begin of every piece and on arrival.
 template <class Figure>
-auto along_the_way(const RouteSurvey& survey, const Timeline& timeline, const Figure& figure) {
-  using Result = std::decay_t<decltype(figure(Length(metres(0)), Known<Instant>(Instant{})))>;
+auto along_the_way(const RouteSurvey& survey, const Plan& plan, const Timeline& timeline,
+                   const Figure& figure) {
+  using Result = std::decay_t<decltype(figure(plan.route.points.front().position, Length(metres(0)),
+                                              Known<Instant>(Instant{})))>;
   std::vector<Result> all;
   for (const TimedPiece& timed : timeline.pieces()) {
-    all.push_back(figure(timed.piece.begin, timed.piece.begins));
+    all.push_back(figure(timed.surveyed->begins_at, timed.piece.begin, timed.piece.begins));
   }
-  all.push_back(figure(survey.track().length, timeline.arrives()));
+  for (std::size_t i = 0; i < timeline.bridges().size(); ++i) {
+    const BridgePassage& bridge = timeline.bridges()[i];
+    if (!bridge.opening || !bridge.opening->wait.has_value()) continue;
+    for (Interval waited = kAskedWhileWaiting; waited < *bridge.opening->wait;
+         waited += kAskedWhileWaiting) {
+      all.push_back(figure(survey.where(survey.bridges()[i]), bridge.along,
+                           Known<Instant>(*bridge.reached + waited)));
+    }
+  }
+  all.push_back(
+      figure(plan.route.points.back().position, survey.track().length, timeline.arrives()));
   return all;
 }
 
@@ -137,22 +164,22 @@ Forecast forecast_of(const Facts& facts, const Plan& plan, const Known<Instant>&
 PassageFinding passage_of(const RouteSurvey& survey, const Timeline& timeline, const Plan& plan,
                           const Facts& facts) {
   const auto here = [&](const auto& figure) {
-    return along_the_way(survey, timeline, [&](Length along, const Known<Instant>& at) {
-      const Position where = survey.track().position_at(along);
-      return join([&](Instant t) { return figure(facts, where, t); }, at);
-    });
+    return along_the_way(survey, plan, timeline,
+                         [&](Position where, Length, const Known<Instant>& at) {
+                           return join([&](Instant t) { return figure(facts, where, t); }, at);
+                         });
   };
   const auto wind_speed = [](const Facts& f, Position where, Instant at) {
     return join([](const Wind& wind) { return wind.speed; }, wind_here(f, where, at));
   };
-  const auto wave_on = [&](Length along, const Known<Instant>& at) -> Known<Length> {
+  const auto wave_on = [&](Position where, Length along,
+                           const Known<Instant>& at) -> Known<Length> {
     if (!open_water_at(survey, along)) return metres(0);
-    const Position where = survey.track().position_at(along);
     return join([&](Instant t) { return wave_here(facts, where, t); }, at);
   };
-  std::vector<Known<Length>> waves = along_the_way(survey, timeline, wave_on);
+  std::vector<Known<Length>> waves = along_the_way(survey, plan, timeline, wave_on);
   for (const Meeting& bar : survey.bars()) {
-    waves.push_back(wave_on(bar.along, timeline.at(bar.along)));
+    waves.push_back(wave_on(survey.where(bar), bar.along, timeline.at(bar.along)));
   }
   const Known<Instant> arrives = timeline.arrives();
   const Forecast forecast = forecast_of(facts, plan, arrives);

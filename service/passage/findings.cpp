@@ -26,4 +26,10 @@ const OverMast* as_passed(const BridgeFinding& bridge) {
                                       : most_room(bridge.over_mast);
 }
 
+Known<bool> needs_opening(const BridgeFinding& bridge, const OverMast& state) {
+  if (!opens(bridge.what)) return false;
+  constexpr Length kEqualWithin = metres(1e-6);
+  return join([&](Length over) { return over < bridge.margin - kEqualWithin; }, state.over_mast);
+}
+
 }  // namespace passage_brief

@@ -15,6 +15,7 @@
 #include "facts/tide/tide_station.h"
 #include "facts/waterway/bridge.h"
 #include "facts/waterway/mark.h"
+#include "facts/waterway/opening_times.h"
 #include "facts/waterway/reach.h"
 #include "facts/weather/wind_series.h"
 #include "passage/figure.h"
@@ -135,10 +136,34 @@ struct OverMast {
   Known<Length> over_mast_could_be;
 };
 
+/// Where a boat waits for a bridge, and what wind and current do with her there.
+struct HoldOff {
+  Length short_of_bridge;       // at least: the drift of 5 minutes and her own length
+  Known<Length> drift;          // toward the bridge in 5 minutes, engines stopped; >= 0
+  Known<Speed> current_toward;  // the bridge; negative: away from it
+  Known<Speed> wind_toward;     // likewise
+};
+
+/// How a bridge that opens is come through: at the first minute at or after she reaches it when it
+/// is open or the mast fits.
+struct OpeningFinding {
+  Known<Instant> reached;
+  Known<bool> fits_on_arrival;  // closed, in some antenna state
+  Known<bool> passes;           // closed or open, within 7 days
+  Known<Interval> wait;         // zero where she passes at once
+  Known<bool> through_opening;  // false: the mast fits when she passes
+  // Both only where she does not fit on arrival; empty: none within 7 days.
+  Known<std::optional<OpeningDue>> next = std::optional<OpeningDue>();  // notice given
+  Known<std::optional<OpeningDue>> next_on_signal = std::optional<OpeningDue>();
+  HoldOff hold_off;
+  std::optional<std::string> law;
+  std::optional<std::chrono::year_month_day> as_of;
+};
+
 struct BridgeFinding {
   std::string name;
   BridgeKind what;
-  Passing passing;
+  Passing passing;  // after any wait
   Known<Length> charted;
   Known<TideHeight> clearance_datum;  // above the bridge's own station's chart datum
   Known<TideHeight> height_of_tide;
@@ -165,7 +190,11 @@ struct BridgeFinding {
   std::string tide_station;
   std::vector<ErrorTerm> errors;
   Working working;
+  std::optional<OpeningFinding> opening = std::nullopt;  // of a bridge that opens
 };
+
+/// Whether she would need an opening with the antennas in one state, as she passes.
+[[nodiscard]] Known<bool> needs_opening(const BridgeFinding& bridge, const OverMast& state);
 
 /// The antenna state with most room; as first listed where none is known; null where there is none.
 [[nodiscard]] const OverMast* most_room(const std::vector<OverMast>& states);

@@ -84,7 +84,7 @@ Worst worst_of(const RouteSurvey& survey, const Timeline& timeline,
   Worst worst_found;
   for (const TimedPiece* timed : pieces) {
     const Length middle = (timed->piece.begin + timed->piece.end) / 2;
-    const Position where = survey.track().position_at(middle);
+    const Position where = timed->surveyed->middle;
     const Known<Instant>& at = timed->piece.begins;
     const auto here = [&](auto figure) {
       return join([&](Instant t) { return figure(facts, where, t); }, at);

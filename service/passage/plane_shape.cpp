@@ -163,14 +163,20 @@ Length PlaneShape::distance_to(const PlaneShape& other) const {
   return metres(distance_m);
 }
 
-PlanePoint PlaneShape::nearest_to(const PlaneShape& other) const {
+std::pair<PlanePoint, PlanePoint> PlaneShape::nearest_pair(const PlaneShape& other) const {
   GEOSCoordSequence* pair =
       GEOSNearestPoints_r(context(), geometry_->shape, other.geometry_->shape);
   check(pair != nullptr, "neither shape is empty");
-  PlanePoint nearest{};
-  GEOSCoordSeq_getXY_r(context(), pair, 0, &nearest.x_m, &nearest.y_m);
+  PlanePoint here{};
+  PlanePoint there{};
+  GEOSCoordSeq_getXY_r(context(), pair, 0, &here.x_m, &here.y_m);
+  GEOSCoordSeq_getXY_r(context(), pair, 1, &there.x_m, &there.y_m);
   GEOSCoordSeq_destroy_r(context(), pair);
-  return nearest;
+  return {here, there};
+}
+
+PlanePoint PlaneShape::nearest_to(const PlaneShape& other) const {
+  return nearest_pair(other).first;
 }
 
 PlanePoint PlaneShape::low() const {

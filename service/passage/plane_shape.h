@@ -6,6 +6,7 @@
 #pragma once
 
 #include <memory>
+#include <utility>
 #include <vector>
 
 #include "units/quantity.h"
@@ -49,7 +50,9 @@ class PlaneShape {
   [[nodiscard]] bool touches(const PlaneShape& other) const;
   [[nodiscard]] bool covers(PlanePoint at) const;
   [[nodiscard]] Length distance_to(const PlaneShape& other) const;
-  /// The point of this shape nearest to another.
+  /// The two points, of this shape and of another, that are nearest to each other.
+  [[nodiscard]] std::pair<PlanePoint, PlanePoint> nearest_pair(const PlaneShape& other) const;
+  /// The first of nearest_pair().
   [[nodiscard]] PlanePoint nearest_to(const PlaneShape& other) const;
   [[nodiscard]] PlanePoint low() const;  // of the bounding box; the shape is not empty
   [[nodiscard]] PlanePoint high() const;

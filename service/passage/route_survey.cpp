@@ -13,10 +13,12 @@
 #include "facts/waterway/waterway.h"
 #include "passage/channel_strip.h"
 #include "passage/corridor_depths.h"
+#include "passage/drift_targets.h"
 #include "passage/margins.h"
 #include "passage/meetings.h"
 #include "passage/plane_shape.h"
 #include "passage/stretch.h"
+#include "passage/sweep.h"
 #include "plan/plan.h"
 #include "units/check.h"
 #include "units/geodesy.h"
@@ -34,6 +36,9 @@ constexpr Length kTurningNear = nautical_miles(0.1);
 constexpr Length kBerthNear = metres(100);
 constexpr double kLeastTurn_deg = 5;    // less than a helm's wander is no turn (our rule)
 constexpr double kShortestRun_m = 0.5;  // shorter ones are rounding at shared edges
+constexpr Length kLongestPiece = metres(500);
+constexpr Length kLongestBlock = nautical_miles(1);
+constexpr Length kShortestPiece = metres(0.01);
 
 Shape shape_of(const Reach& reach) {
   return std::visit([](const auto& shape) { return Shape(shape); }, reach.shape);
@@ -81,6 +86,10 @@ RouteSurvey::RouteSurvey(const Plan& plan, const Waterway& waterway, const Margi
   find_refuge_depths();
   berth_left_ = berth_near(plan.route.points.front().position);
   berth_reached_ = berth_near(plan.route.points.back().position);
+  find_blocks();
+  for (const Stretch& stretch : track_.stretches) {
+    targets_.push_back(passage_brief::drift_targets(waterway_, bridges_, stretch));
+  }
 }
 
 const Run& RouteSurvey::run_at(Length along) const {
@@ -282,6 +291,124 @@ std::vector<DepthOnTrack> RouteSurvey::find_depths(std::size_t stretch, int step
   };
   std::erase_if(found, is_next_door);
   return found;
+}
+
+void RouteSurvey::find_blocks() {
+  for (std::size_t s = 0; s < track_.stretches.size(); ++s) {
+    const Stretch& stretch = track_.stretches[s];
+    for (std::size_t r = 0; r < runs_.size(); ++r) {
+      const Length begin = std::max(runs_[r].begin, stretch.begins_along());
+      const Length end = std::min(runs_[r].end, stretch.ends_along());
+      if (end - begin < kShortestPiece) continue;
+      const int parts = static_cast<int>(std::ceil((end - begin) / kLongestBlock));
+      for (int p = 0; p < parts; ++p) {
+        const Length from = begin + (end - begin) * (double(p) / parts);
+        blocks_.push_back({s, r, blocks_.empty() ? metres(0) : blocks_.back().end, from,
+                           begin + (end - begin) * ((p + 1.0) / parts), track_.position_at(from)});
+      }
+    }
+  }
+}
+
+std::vector<Length> RouteSurvey::cuts_of(const TrackBlock& block,
+                                         const std::vector<DepthOnTrack>& depths) const {
+  std::vector<Length> cuts{block.begin, block.end};
+  const auto add = [&](Length at) {
+    if (at > block.begin && at < block.end) cuts.push_back(at);
+  };
+  for (const DepthOnTrack& depth : depths) {
+    add(depth.begin - half_length_);
+    add(depth.end + half_length_);
+  }
+  for (const Meeting& bridge : bridges_) add(bridge.along);
+  std::ranges::sort(cuts);
+  std::vector<Length> fine;
+  for (std::size_t i = 0; i + 1 < cuts.size(); ++i) {
+    const int parts = static_cast<int>(std::ceil((cuts[i + 1] - cuts[i]) / kLongestPiece));
+    for (int p = 0; p < parts; ++p) {
+      fine.push_back(cuts[i] + (cuts[i + 1] - cuts[i]) * (double(p) / parts));
+    }
+  }
+  fine.push_back(cuts.back());
+  return fine;
+}
+
+SurveyedPiece RouteSurvey::piece_of(const TrackBlock& block, int step,
+                                    const std::vector<DepthOnTrack>& depths, Length begin,
+                                    Length end) const {
+  SurveyedPiece piece{block.stretch,
+                      block.run,
+                      step,
+                      begin,
+                      end,
+                      track_.position_at(begin),
+                      track_.position_at((begin + end) / 2),
+                      {},
+                      {},
+                      {}};
+  for (const DepthOnTrack& depth : depths) {
+    if (depth.begin - half_length_ >= end || depth.end + half_length_ <= begin) continue;
+    piece.depths.push_back(&depth);
+    // Over one tide the least water is over the least charted depth; an unknown one hides nothing.
+    const auto same_tide = std::ranges::find_if(piece.least, [&depth](const DepthOnTrack* other) {
+      return other->source.charted.has_value() == depth.source.charted.has_value() &&
+             other->source.stations == depth.source.stations;
+    });
+    if (same_tide == piece.least.end()) {
+      piece.least.push_back(&depth);
+    } else if (depth.source.charted.has_value() &&
+               *depth.source.charted < *(*same_tide)->source.charted) {
+      *same_tide = &depth;
+    }
+  }
+  for (const DriftTarget& target : targets_[block.stretch]) {
+    piece.targets.push_back(
+        target_off(target, track_.stretches[block.stretch], piece.begin, piece.end));
+  }
+  return piece;
+}
+
+std::vector<SurveyedPiece> RouteSurvey::find_pieces(const TrackBlock& block, int step) const {
+  const std::vector<DepthOnTrack>& here = depths(block.stretch, step);
+  const std::vector<Length> cuts = cuts_of(block, here);
+  std::vector<SurveyedPiece> pieces;
+  for (std::size_t i = 0; i + 1 < cuts.size(); ++i) {
+    if (cuts[i + 1] - cuts[i] < kShortestPiece && i + 2 < cuts.size()) continue;
+    pieces.push_back(
+        piece_of(block, step, here, pieces.empty() ? block.joins : pieces.back().end, cuts[i + 1]));
+  }
+  return pieces;
+}
+
+const std::vector<SurveyedPiece>& RouteSurvey::pieces(std::size_t block, int step) const {
+  const std::scoped_lock lock(pieces_mutex_);
+  std::unique_ptr<std::vector<SurveyedPiece>>& found = pieces_[{block, step}];
+  if (!found) {
+    found = std::make_unique<std::vector<SurveyedPiece>>(find_pieces(blocks_[block], step));
+  }
+  return *found;
+}
+
+Length RouteSurvey::lee_edge(std::size_t run_index) const {
+  const Run& run = runs_[run_index];
+  Length half = half_width_;
+  if (run.clipped && waterway_.reaches[*run.reach].width) {
+    half = std::min(half, *waterway_.reaches[*run.reach].width / 2);
+  }
+  return half + half_length_;
+}
+
+const GrownTarget& RouteSurvey::grown_target(std::size_t stretch, std::size_t target,
+                                             std::size_t run) const {
+  const Length edge = lee_edge(run);
+  const std::scoped_lock lock(grown_mutex_);
+  std::unique_ptr<GrownTarget>& grown = grown_[{stretch, target, in_metres(edge)}];
+  if (!grown) {
+    std::vector<std::vector<PlanePoint>> edges = targets_[stretch][target].shape.grown(edge).runs();
+    const PlaneBox box = box_round(edges);
+    grown = std::make_unique<GrownTarget>(GrownTarget{std::move(edges), box});
+  }
+  return *grown;
 }
 
 const std::vector<DepthOnTrack>& RouteSurvey::depths(std::size_t stretch, int step) const {

@@ -14,17 +14,21 @@
 #include <mutex>
 #include <optional>
 #include <string>
+#include <tuple>
 #include <utility>
 #include <vector>
 
 #include "facts/waterway/waterway.h"
 #include "passage/corridor_depths.h"
+#include "passage/drift_targets.h"
 #include "passage/margins.h"
 #include "passage/meetings.h"
 #include "passage/plane_shape.h"
 #include "passage/stretch.h"
+#include "passage/sweep.h"
 #include "plan/plan.h"
 #include "units/known.h"
+#include "units/position.h"
 #include "units/quantity.h"
 
 namespace passage_brief {
@@ -37,6 +41,38 @@ struct Run {
   bool clipped;  // the corridor ends at the reach's sides
 };
 
+/// A part of one run in one stretch, at most a mile long: wind and the corridor to leeward hold
+/// through it. The blocks of a track join end to end.
+struct TrackBlock {
+  std::size_t stretch;
+  std::size_t run;
+  Length joins;  // the end of the block before
+  Length begin;
+  Length end;
+  Position where;  // its begin
+};
+
+/// The edges of a target grown by a lee edge, as PlaneShape::runs, and the box round them.
+struct GrownTarget {
+  std::vector<std::vector<PlanePoint>> edges;
+  PlaneBox box;
+};
+
+/// A piece of the track, at most 500 m long: cut where the charted depth changes as the hull, not
+/// its middle, comes to it, and where a bridge stands that the boat may have to wait for.
+struct SurveyedPiece {
+  std::size_t stretch;
+  std::size_t run;
+  int leeward_step;
+  Length begin;
+  Length end;
+  Position begins_at;
+  Position middle;
+  std::vector<const DepthOnTrack*> depths;  // all that any part of the hull comes over
+  std::vector<const DepthOnTrack*> least;   // of these the least charted of each tide station
+  std::vector<TargetOff> targets;           // one for each of drift_targets()
+};
+
 class RouteSurvey {
  public:
   /// The waterway must outlive the survey.
@@ -47,6 +83,10 @@ class RouteSurvey {
   [[nodiscard]] const std::vector<Run>& runs() const { return runs_; }
   [[nodiscard]] const Run& run_at(Length along) const;
   [[nodiscard]] const std::vector<Meeting>& bridges() const { return bridges_; }
+  /// The place on the track where something is met.
+  [[nodiscard]] Position where(const Meeting& meeting) const {
+    return track_.position_at(meeting.along);
+  }
   [[nodiscard]] const std::vector<Meeting>& cables() const { return cables_; }
   [[nodiscard]] const std::vector<Meeting>& bars() const { return bars_; }
   [[nodiscard]] const std::vector<Meeting>& marks() const { return marks_; }
@@ -74,6 +114,21 @@ class RouteSurvey {
   /// first call for that stretch and step; safe from several threads.
   [[nodiscard]] const std::vector<DepthOnTrack>& depths(std::size_t stretch, int step) const;
 
+  [[nodiscard]] const std::vector<TrackBlock>& blocks() const { return blocks_; }
+  /// The pieces of one block with the corridor of a step, end to end. As depths().
+  [[nodiscard]] const std::vector<SurveyedPiece>& pieces(std::size_t block, int step) const;
+
+  /// What a boat adrift may come to from a stretch.
+  [[nodiscard]] const std::vector<DriftTarget>& drift_targets(std::size_t stretch) const {
+    return targets_[stretch];
+  }
+  /// From the line to the lee edge of a run's corridor, half a length counted: half the corridor,
+  /// or half the channel where that is narrower.
+  [[nodiscard]] Length lee_edge(std::size_t run) const;
+  /// A target of a stretch grown by the lee edge of a run. As depths().
+  [[nodiscard]] const GrownTarget& grown_target(std::size_t stretch, std::size_t target,
+                                                std::size_t run) const;
+
  private:
   [[nodiscard]] bool turns_at_begin_of(std::size_t stretch_index) const;
   [[nodiscard]] PlaneShape corridor(std::size_t stretch, int step) const;
@@ -82,6 +137,13 @@ class RouteSurvey {
   void find_runs();
   void find_meetings();
   void find_refuge_depths();
+  void find_blocks();
+  [[nodiscard]] std::vector<SurveyedPiece> find_pieces(const TrackBlock& block, int step) const;
+  [[nodiscard]] std::vector<Length> cuts_of(const TrackBlock& block,
+                                            const std::vector<DepthOnTrack>& depths) const;
+  [[nodiscard]] SurveyedPiece piece_of(const TrackBlock& block, int step,
+                                       const std::vector<DepthOnTrack>& depths, Length begin,
+                                       Length end) const;
   [[nodiscard]] std::optional<std::size_t> berth_near(Position position) const;
 
   const Waterway& waterway_;
@@ -99,8 +161,17 @@ class RouteSurvey {
   std::vector<Meeting> notes_;
   std::optional<std::size_t> berth_left_;
   std::optional<std::size_t> berth_reached_;
+  std::vector<TrackBlock> blocks_;
+  std::vector<std::vector<DriftTarget>> targets_;  // by stretch
   mutable std::mutex depths_mutex_;
   mutable std::map<std::pair<std::size_t, int>, std::unique_ptr<std::vector<DepthOnTrack>>> depths_;
+  mutable std::mutex pieces_mutex_;
+  mutable std::map<std::pair<std::size_t, int>, std::unique_ptr<std::vector<SurveyedPiece>>>
+      pieces_;
+  mutable std::mutex grown_mutex_;
+  /// By stretch, target, and lee edge in metres.
+  mutable std::map<std::tuple<std::size_t, std::size_t, double>, std::unique_ptr<GrownTarget>>
+      grown_;
 };
 
 }  // namespace passage_brief

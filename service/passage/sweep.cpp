@@ -29,6 +29,23 @@ void keep_sooner(std::optional<double>& best, const std::optional<double>& next)
   if (next && (!best || *next < *best)) best = next;
 }
 
+struct Times {
+  double first;
+  double last;
+};
+
+/// When an interval from `low` to `high`, moving at `v`, overlaps one that stands still.
+std::optional<Times> overlaps(double low, double high, double v, double still_low,
+                              double still_high) {
+  if (v == 0) {
+    if (high < still_low || low > still_high) return std::nullopt;
+    return Times{0, INFINITY};
+  }
+  const double one = (still_low - high) / v;
+  const double other = (still_high - low) / v;
+  return Times{std::min(one, other), std::max(one, other)};
+}
+
 }  // namespace
 
 std::optional<double> seconds_until_met(PlanePoint a, PlanePoint b, PlaneVelocity v,
@@ -45,6 +62,33 @@ std::optional<double> seconds_until_met(PlanePoint a, PlanePoint b, PlaneVelocit
     }
   }
   return best;
+}
+
+PlaneBox box_round(const std::vector<std::vector<PlanePoint>>& shape) {
+  PlaneBox box{{INFINITY, INFINITY}, {-INFINITY, -INFINITY}};
+  for (const std::vector<PlanePoint>& run : shape) {
+    for (const PlanePoint& point : run) {
+      box.low = {std::min(box.low.x_m, point.x_m), std::min(box.low.y_m, point.y_m)};
+      box.high = {std::max(box.high.x_m, point.x_m), std::max(box.high.y_m, point.y_m)};
+    }
+  }
+  return box;
+}
+
+std::optional<double> seconds_until_near(PlanePoint a, PlanePoint b, PlaneVelocity v,
+                                         const PlaneBox& box) {
+  constexpr double kRounding_s = 5e-4;
+  constexpr double kRounding_m = 1e-6;
+  const auto in_x =
+      overlaps(std::min(a.x_m, b.x_m) - kRounding_m, std::max(a.x_m, b.x_m) + kRounding_m, v.x_m_s,
+               box.low.x_m, box.high.x_m);
+  const auto in_y =
+      overlaps(std::min(a.y_m, b.y_m) - kRounding_m, std::max(a.y_m, b.y_m) + kRounding_m, v.y_m_s,
+               box.low.y_m, box.high.y_m);
+  if (!in_x || !in_y) return std::nullopt;
+  const double first = std::max({in_x->first, in_y->first, 0.0});
+  if (first > std::min(in_x->last, in_y->last) + kRounding_s) return std::nullopt;
+  return std::max(first - kRounding_s, 0.0);
 }
 
 }  // namespace passage_brief

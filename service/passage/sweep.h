@@ -20,4 +20,16 @@ struct PlaneVelocity {
 [[nodiscard]] std::optional<double> seconds_until_met(
     PlanePoint a, PlanePoint b, PlaneVelocity v, const std::vector<std::vector<PlanePoint>>& shape);
 
+/// Corners of the box round a shape.
+struct PlaneBox {
+  PlanePoint low;
+  PlanePoint high;
+};
+[[nodiscard]] PlaneBox box_round(const std::vector<std::vector<PlanePoint>>& shape);
+
+/// A time before which the line cannot meet anything in the box; nothing where it never can. Errs
+/// toward too soon, by less than a millisecond.
+[[nodiscard]] std::optional<double> seconds_until_near(PlanePoint a, PlanePoint b, PlaneVelocity v,
+                                                       const PlaneBox& box);
+
 }  // namespace passage_brief

@@ -8,7 +8,7 @@
 #include <vector>
 
 #include "facts/facts.h"
-#include "passage/clearances.h"
+#include "passage/bridge_wait.h"
 #include "passage/findings.h"
 #include "passage/hull.h"
 #include "passage/leeway.h"
@@ -29,10 +29,6 @@
 namespace passage_brief {
 namespace {
 
-constexpr Length kLongestPiece = metres(500);
-// Wind and corridor are taken anew at least this often.
-constexpr Length kLongestBlock = nautical_miles(1);
-constexpr double kShortest_m = 0.01;
 // The helm sees that she is off the line, and mends it, within this time (our rule, no source).
 constexpr double kSteeredBlind_s = 120;
 
@@ -58,48 +54,29 @@ class Runner {
         hull_(hull),
         facts_(facts),
         margins_(margins),
-        now_(plan.departure.at),
-        bridges_(survey.bridges()) {}
+        now_(plan.departure.at) {}
 
-  std::vector<TimedPiece> run() {
-    for (std::size_t s = 0; s < survey_.track().stretches.size(); ++s) run_stretch(s);
-    return std::move(pieces_);
+  Timeline run() {
+    for (std::size_t block = 0; block < survey_.blocks().size(); ++block) run_block(block);
+    come_to_bridges(survey_.track().length);
+    return {plan_.departure.at, std::move(pieces_), std::move(passages_)};
   }
 
  private:
-  void run_stretch(std::size_t index) {
-    const Stretch& stretch = survey_.track().stretches[index];
-    for (std::size_t r = 0; r < survey_.runs().size(); ++r) {
-      const Run& run = survey_.runs()[r];
-      const Length begin = std::max(run.begin, stretch.begins_along());
-      const Length end = std::min(run.end, stretch.ends_along());
-      if (end - begin < metres(kShortest_m)) continue;
-      const int blocks = static_cast<int>(std::ceil((end - begin) / kLongestBlock));
-      for (int b = 0; b < blocks; ++b) {
-        run_block(index, r, begin + (end - begin) * (double(b) / blocks),
-                  begin + (end - begin) * ((b + 1.0) / blocks));
-      }
-    }
-  }
-
-  void run_block(std::size_t stretch_index, std::size_t run_index, Length begin, Length end) {
-    const Stretch& stretch = survey_.track().stretches[stretch_index];
-    const Position where = survey_.track().position_at(begin);
-    const Known<Wind> wind = join([&](Instant at) { return wind_here(facts_, where, at); }, now_);
-    const Speed likely = chosen_for(survey_.runs()[run_index]);
+  void run_block(std::size_t index) {
+    const TrackBlock& block = survey_.blocks()[index];
+    const Stretch& stretch = survey_.track().stretches[block.stretch];
+    const Known<Wind> wind =
+        join([&](Instant at) { return wind_here(facts_, block.where, at); }, now_);
+    const Speed likely = chosen_for(survey_.runs()[block.run]);
     const Known<Leeway> leeway = join(
         [&](const Wind& w) {
-          return leeway_at(stretch.course(), likely, w, current_here(survey_, facts_, begin, now_));
+          return leeway_at(stretch.course(), likely, w,
+                           current_here(survey_, facts_, block.begin, now_));
         },
         wind);
     const int step = step_for(stretch.course(), wind, leeway);
-    const std::vector<DepthOnTrack>& depths = survey_.depths(stretch_index, step);
-    const std::vector<Length> cuts = cuts_of(depths, begin, end);
-    for (std::size_t i = 0; i + 1 < cuts.size(); ++i) {
-      if (cuts[i + 1] - cuts[i] < metres(kShortest_m) && i + 2 < cuts.size()) continue;
-      const Length from = pieces_.empty() ? metres(0) : pieces_.back().piece.end;
-      run_piece(stretch_index, run_index, step, depths, from, cuts[i + 1], wind);
-    }
+    for (const SurveyedPiece& piece : survey_.pieces(index, step)) run_piece(piece, wind);
   }
 
   /// Leeway beyond what is steered for widens the corridor on the lee side. Without a forecast
@@ -121,47 +98,17 @@ class Runner {
     return leeway_under_way(hull_, speed, relative);
   }
 
-  /// Where the charted depth changes as the hull, not its middle, comes to it; and where a bridge
-  /// stands that the boat may have to wait for.
-  std::vector<Length> cuts_of(const std::vector<DepthOnTrack>& depths, Length begin,
-                              Length end) const {
-    std::vector<Length> cuts{begin, end};
-    const Length half = plan_.vessel.length / 2;
-    const auto add = [&](Length at) {
-      if (at > begin && at < end) cuts.push_back(at);
-    };
-    for (const DepthOnTrack& depth : depths) {
-      add(depth.begin - half);
-      add(depth.end + half);
-    }
-    for (const Meeting& bridge : bridges_) add(bridge.along);
-    std::ranges::sort(cuts);
-    std::vector<Length> fine;
-    for (std::size_t i = 0; i + 1 < cuts.size(); ++i) {
-      const int parts = static_cast<int>(std::ceil((cuts[i + 1] - cuts[i]) / kLongestPiece));
-      for (int p = 0; p < parts; ++p) {
-        fine.push_back(cuts[i] + (cuts[i + 1] - cuts[i]) * (double(p) / parts));
-      }
-    }
-    fine.push_back(cuts.back());
-    return fine;
-  }
-
-  LeastWater least_water(const std::vector<DepthOnTrack>& depths, Length begin, Length end) const {
-    const Length half = plan_.vessel.length / 2;
+  LeastWater least_water(const SurveyedPiece& piece) const {
     LeastWater least{not_known("no depth on file"), not_known("no depth on file"),
                      not_known("no depth on file")};
-    bool first = true;
-    for (const DepthOnTrack& depth : depths) {
-      if (depth.begin - half >= end || depth.end + half <= begin) continue;
-      const Known<TideHeight> tide = level_at(facts_, depth.source.stations, now_);
+    for (const DepthOnTrack* depth : piece.least) {
+      const Known<TideHeight> tide = level_at(facts_, depth->source.stations, now_);
       const Known<Length> water =
           join([](Length charted, TideHeight height) { return charted + height.above_datum(); },
-               depth.source.charted, tide);
-      if (first || !water.has_value() || (least.water.has_value() && *water < *least.water)) {
-        least = {depth.source.charted, water, tide};
+               depth->source.charted, tide);
+      if (depth == piece.least.front() || !water.has_value() || *water < *least.water) {
+        least = {depth->source.charted, water, tide};
       }
-      first = false;
       if (!water.has_value()) return least;
     }
     return least;
@@ -193,13 +140,13 @@ class Runner {
     return chosen;
   }
 
-  void run_piece(std::size_t stretch_index, std::size_t run_index, int step,
-                 const std::vector<DepthOnTrack>& depths, Length begin, Length end,
-                 const Known<Wind>& wind) {
-    wait_for_bridge(begin);
-    const Stretch& stretch = survey_.track().stretches[stretch_index];
-    const Run& run = survey_.runs()[run_index];
-    const LeastWater least = least_water(depths, begin, end);
+  void run_piece(const SurveyedPiece& surveyed, const Known<Wind>& wind) {
+    const Length begin = surveyed.begin;
+    const Length end = surveyed.end;
+    come_to_bridges(begin);
+    const Stretch& stretch = survey_.track().stretches[surveyed.stretch];
+    const Run& run = survey_.runs()[surveyed.run];
+    const LeastWater least = least_water(surveyed);
     const ChosenSpeed chosen = speed_over(run, least.water);
     const Known<Velocity> current = current_here(survey_, facts_, (begin + end) / 2, now_);
     Known<bool> headway = not_known_if(current);
@@ -227,11 +174,12 @@ class Runner {
         [&](const Wind& w) { return leeway_at(stretch.course(), chosen.speed, w, current); }, wind);
     const std::string reach =
         run.reach ? survey_.waterway().reaches[*run.reach].name : std::string();
-    pieces_.push_back({{begin, end, begins, now_, stretch.leg(), chosen.speed, over_ground,
+    pieces_.push_back({&surveyed,
+                       {begin, end, begins, now_, stretch.leg(), chosen.speed, over_ground,
                         least.charted, least.tide, reach},
-                       stretch_index,
-                       run_index,
-                       step,
+                       surveyed.stretch,
+                       surveyed.run,
+                       surveyed.leeward_step,
                        chosen.because,
                        current,
                        headway,
@@ -245,23 +193,13 @@ class Runner {
     return not_known_as(current);
   }
 
-  /// Times beyond a drawbridge that has to open first are not known.
-  void wait_for_bridge(Length begin) {
-    while (next_bridge_ < bridges_.size() && bridges_[next_bridge_].along <= begin) {
-      const Meeting& meeting = bridges_[next_bridge_++];
-      const Bridge& bridge = survey_.waterway().bridges[meeting.index];
-      if (!opens(bridge.what)) continue;
-      const Passing passing{meeting.along, now_, survey_.track().position_at(meeting.along), 0};
-      const BridgeFinding found =
-          bridge_finding(bridge, passing, plan_.vessel, facts_, margins_,
-                         half_wave_at(survey_, facts_, margins_, meeting.along, now_));
-      if (!now_.has_value()) continue;
-      if (!found.fits.has_value()) {
-        now_ = not_known("whether the mast fits under " + bridge.name + " closed is not known");
-      } else if (!*found.fits) {
-        now_ = not_known("the wait for " + bridge.name +
-                         " to open is not worked out: ask the bridge for its times");
-      }
+  /// Every bridge up to there; waits move the time.
+  void come_to_bridges(Length along) {
+    const std::vector<Meeting>& bridges = survey_.bridges();
+    while (passages_.size() < bridges.size() && bridges[passages_.size()].along <= along) {
+      passages_.push_back(
+          bridge_passage(survey_, bridges[passages_.size()], now_, plan_, facts_, margins_));
+      now_ = passages_.back().passes_at;
     }
   }
 
@@ -271,15 +209,15 @@ class Runner {
   const Facts& facts_;
   const Margins& margins_;
   Known<Instant> now_;
-  const std::vector<Meeting>& bridges_;
-  std::size_t next_bridge_ = 0;
   std::vector<TimedPiece> pieces_;
+  std::vector<BridgePassage> passages_;
 };
 
 }  // namespace
 
-Timeline::Timeline(Instant departs, std::vector<TimedPiece> pieces)
-    : departs_(departs), pieces_(std::move(pieces)) {
+Timeline::Timeline(Instant departs, std::vector<TimedPiece> pieces,
+                   std::vector<BridgePassage> bridges)
+    : departs_(departs), pieces_(std::move(pieces)), bridges_(std::move(bridges)) {
   check(!pieces_.empty(), "a track has pieces");
 }
 
@@ -302,11 +240,23 @@ Known<Instant> Timeline::at(Length along) const {
       piece.begins, piece.ends);
 }
 
+Known<Span> Timeline::between(Length begin, Length end) const {
+  Known<Span> span =
+      join([](Instant from, Instant to) { return Span{from, to}; }, at(begin), at(end));
+  for (const BridgePassage& bridge : bridges_) {
+    if (!span.has_value() || !bridge.opening || !bridge.passes_at.has_value()) continue;
+    const Length holds_off_from = bridge.along - bridge.opening->hold_off.short_of_bridge;
+    if (end < holds_off_from || begin > bridge.along) continue;
+    span->end = std::max(span->end, *bridge.passes_at);
+  }
+  return span;
+}
+
 Known<Instant> Timeline::arrives() const { return pieces_.back().piece.ends; }
 
 Timeline timeline_of(const RouteSurvey& survey, const Plan& plan, const HullForm& hull,
                      const Facts& facts, const Margins& margins) {
-  return {plan.departure.at, Runner(survey, plan, hull, facts, margins).run()};
+  return Runner(survey, plan, hull, facts, margins).run();
 }
 
 const FeatureStations& stations_at(const RouteSurvey& survey, Length along) {

@@ -7,8 +7,9 @@
 // the boat gets there. Over the ground by the triangle with the current of the reach at that time.
 //
 // A reach that names no current station: the time is worked as if there were none, and the leg's
-// headway is not known. No headway, or a drawbridge that must open first: the times beyond are not
-// known, and say why. Water outside every reach is run at slow speed and counts as open to waves.
+// headway is not known. At a drawbridge she waits where she must (bridge_wait.h), which moves all
+// that follows. No headway, or a bridge she cannot pass: the times beyond are not known, and say
+// why. Water outside every reach is run at slow speed and counts as open to waves.
 #pragma once
 
 #include <optional>
@@ -16,6 +17,7 @@
 #include <vector>
 
 #include "facts/facts.h"
+#include "passage/bridge_wait.h"
 #include "passage/findings.h"
 #include "passage/hull.h"
 #include "passage/leeway.h"
@@ -31,6 +33,7 @@ namespace passage_brief {
 
 /// One piece of the track run at one speed, at most 500 m long.
 struct TimedPiece {
+  const SurveyedPiece* surveyed;  // lives as long as the survey
   TrackPiece piece;
   std::size_t stretch;
   std::size_t run;
@@ -45,19 +48,25 @@ struct TimedPiece {
 
 class Timeline {
  public:
-  Timeline(Instant departs, std::vector<TimedPiece> pieces);
+  Timeline(Instant departs, std::vector<TimedPiece> pieces, std::vector<BridgePassage> bridges);
 
   [[nodiscard]] const std::vector<TimedPiece>& pieces() const { return pieces_; }
   /// When the boat's middle comes there, before any wait there; before the start: the departure,
   /// beyond the end: the arrival.
   [[nodiscard]] Known<Instant> at(Length along) const;
   [[nodiscard]] Known<Instant> arrives() const;
+  /// One for each of RouteSurvey::bridges.
+  [[nodiscard]] const std::vector<BridgePassage>& bridges() const { return bridges_; }
+  /// The boat's middle between two places along the track, with every wait in which any of her lies
+  /// there: she holds off short of the bridge.
+  [[nodiscard]] Known<Span> between(Length begin, Length end) const;
   /// The piece that holds a place; at a joint, the later one.
   [[nodiscard]] const TimedPiece& piece_at(Length along) const;
 
  private:
   Instant departs_;
   std::vector<TimedPiece> pieces_;
+  std::vector<BridgePassage> bridges_;
 };
 
 [[nodiscard]] Timeline timeline_of(const RouteSurvey& survey, const Plan& plan,

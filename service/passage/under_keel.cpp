@@ -89,7 +89,35 @@ SquatTaken squat_taken(const KeelQuestion& question, const Known<Length>& water,
   return taken;
 }
 
+/// The part of the answer that decides which place controls.
+struct Levels {
+  Known<TideHeight> height_of_tide;
+  Known<Length> water;
+  SquatTaken squat;
+  Known<Length> under_keel;
+};
+
+Levels levels(const KeelQuestion& question, const Vessel& vessel, const HullForm& hull,
+              const Facts& facts) {
+  Levels found{lowest_level(facts, question.source.stations, question.while_over),
+               not_known("not worked out"),
+               {},
+               not_known("not worked out")};
+  found.water = join([](Length charted, TideHeight h) { return charted + h.above_datum(); },
+                     question.source.charted, found.height_of_tide);
+  found.squat = squat_taken(question, found.water, hull);
+  found.under_keel = join([&](Length water, Length sinkage,
+                              Length wave) { return water - vessel.draft - sinkage - wave; },
+                          found.water, found.squat.sinkage, question.half_wave);
+  return found;
+}
+
 }  // namespace
+
+Known<Length> under_keel_figure(const KeelQuestion& question, const Vessel& vessel,
+                                const HullForm& hull, const Facts& facts) {
+  return levels(question, vessel, hull, facts).under_keel;
+}
 
 Known<Length> survey_sigma(SurveyQuality quality, Length depth) {
   const Length below = std::max(depth, metres(0));
@@ -137,28 +165,21 @@ KeelAnswer under_keel(const KeelQuestion& question, const Vessel& vessel, const 
                       const Facts& facts, const Margins& margins) {
   const DepthSource& source = question.source;
   const Known<const TideStation*> station = facts.tide(source.stations.tide);
+  const Levels found = levels(question, vessel, hull, facts);
+  const SquatTaken& squat = found.squat;
   KeelAnswer answer{
-      .height_of_tide = lowest_level(facts, source.stations, question.while_over),
+      .height_of_tide = found.height_of_tide,
       .tide_is = join([](const TideStation* s, Span span) { return s->trend(span.begin); }, station,
                       question.while_over),
-      .water = not_known("not worked out"),
-      .squat = metres(0),
-      .squat_left_out = false,
-      .under_keel = not_known("not worked out"),
+      .water = found.water,
+      .squat = squat.sinkage,
+      .squat_left_out = squat.left_out,
+      .under_keel = found.under_keel,
       .could_be = not_known("not worked out"),
       .margin = is_hard(source.bottom) || question.open_water ? margins.under_keel_hard
                                                               : margins.under_keel,
       .errors = {},
       .one_way = metres(0)};
-  answer.water = join([](Length charted, TideHeight h) { return charted + h.above_datum(); },
-                      source.charted, answer.height_of_tide);
-  const SquatTaken squat = squat_taken(question, answer.water, hull);
-  answer.squat = squat.sinkage;
-  answer.squat_left_out = squat.left_out;
-  answer.under_keel = join([&](Length water, Length sinkage,
-                               Length wave) { return water - vessel.draft - sinkage - wave; },
-                           answer.water, answer.squat, question.half_wave);
-
   const Known<Length> tide_sigma =
       join([](const TideStation* s) { return s->uncertainty(); }, station);
   const Known<Length> depth_sigma = join(

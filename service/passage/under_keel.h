@@ -28,6 +28,10 @@ struct KeelQuestion {
   Known<Length> half_wave;
 };
 
+/// The figure alone, without its errors: what places are compared by.
+[[nodiscard]] Known<Length> under_keel_figure(const KeelQuestion& question, const Vessel& vessel,
+                                              const HullForm& hull, const Facts& facts);
+
 struct KeelAnswer {
   Known<TideHeight> height_of_tide;  // lowest in the span
   Known<Trend> tide_is;              // at its begin

@@ -1,6 +1,8 @@
 // What the skipper intends: this vessel, along this route, leaving at this time.
 #pragma once
 
+#include <optional>
+
 #include "plan/route.h"
 #include "plan/vessel.h"
 #include "units/time.h"
@@ -10,6 +12,8 @@ namespace passage_brief {
 /// Leaving the first point of the route.
 struct Departure {
   Instant at;
+  /// Bridges that want notice can be rung from then on; empty: they have been in good time.
+  std::optional<Instant> notice_from = std::nullopt;
 };
 
 struct Plan {

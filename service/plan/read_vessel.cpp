@@ -243,6 +243,13 @@ std::vector<Field> vessel_fields() {
                      "From the builder's plate (2013/53/EU, ISO 12217).", "\"C\""),
       may_be_left_out("base", base(), "Whom to ring; printed, never used.",
                       R"({"name": "Mill Cove Charters", "telephone": "+1 555 0100"})"),
+      may_be_left_out("use",
+                      choice<VesselUse>({{"pleasure", VesselUse::pleasure},
+                                         {"commercial", VesselUse::commercial},
+                                         {"public", VesselUse::public_service}}),
+                      "What drawbridges take her for; left out: pleasure. A boat with paying "
+                      "learners may be either: ask.",
+                      "\"pleasure\""),
   };
 }
 
@@ -268,7 +275,8 @@ Vessel build_vessel(const Row& row) {
           .anchor = row.maybe<Anchor>("anchor"),
           .deviation = row.get_or<std::vector<DeviationRow>>("deviation", {}),
           .design_category = row.maybe<DesignCategory>("design_category"),
-          .base = row.maybe<Base>("base")};
+          .base = row.maybe<Base>("base"),
+          .use = row.get_or("use", VesselUse::pleasure)};
 }
 
 }  // namespace

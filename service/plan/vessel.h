@@ -72,6 +72,9 @@ enum class DesignCategory { a, b, c, d };
 [[nodiscard]] std::optional<Speed> wind_ceiling(DesignCategory category);
 [[nodiscard]] std::optional<Length> wave_ceiling(DesignCategory category);
 
+/// What a bridge takes her for: some of its rules bind pleasure craft only.
+enum class VesselUse { pleasure, commercial, public_service };
+
 /// Whom to ring: printed, never used.
 struct Base {
   std::string name;
@@ -101,6 +104,7 @@ struct Vessel {
   std::vector<DeviationRow> deviation;  // by rising heading; empty: no table
   std::optional<DesignCategory> design_category;
   std::optional<Base> base;
+  VesselUse use = VesselUse::pleasure;
 };
 
 [[nodiscard]] std::string in_words(Hull hull);

@@ -324,8 +324,6 @@ bool is_word(const json& value, std::string_view word) {
   return value.is_string() && value.get_ref<const std::string&>() == word;
 }
 
-std::string as_json(const json& value) { return value.dump(); }
-
 std::string list_words(std::string_view element, std::size_t least, std::size_t most) {
   return fmt::format("a list of {} to {}, each {}", least, most, element);
 }

@@ -135,10 +135,6 @@ template <class U, class T>
 [[nodiscard]] Form<U> turned(Form<T> form,
                              std::function<std::expected<U, std::string>(const T&)> turn);
 
-/// The value looked through by a form, and kept as JSON text for whoever uses it later.
-template <class T>
-[[nodiscard]] Form<std::string> kept_as_json(Form<T> form);
-
 /// A form of your own: words, schema (JSON text), and a reader that adds its problems.
 template <class T>
 [[nodiscard]] Form<T> form_of(
@@ -162,7 +158,6 @@ std::string either_schema(const std::string& one, const std::string& other);
 const nlohmann::json& element(const nlohmann::json& list, std::size_t index);
 std::string list_schema(const std::string& element, std::size_t least, std::size_t most);
 std::string row_schema(const std::vector<std::string>& places);
-std::string as_json(const nlohmann::json& value);
 bool is_text(const nlohmann::json& value);
 bool is_word(const nlohmann::json& value, std::string_view word);
 std::string list_words(std::string_view element, std::size_t least, std::size_t most);
@@ -289,17 +284,6 @@ Form<U> turned(Form<T> form, std::function<std::expected<U, std::string>(const T
             if (after) return std::move(*after);
             place.refuse(std::move(after.error()));
             return std::nullopt;
-          },
-          std::move(form.inside)};
-}
-
-template <class T>
-Form<std::string> kept_as_json(Form<T> form) {
-  return {form.must_be, form.schema,
-          [read = std::move(form.read)](const nlohmann::json& value,
-                                        const Place& place) -> std::optional<std::string> {
-            if (!read(value, place)) return std::nullopt;
-            return form_detail::as_json(value);
           },
           std::move(form.inside)};
 }

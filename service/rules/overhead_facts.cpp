@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <optional>
 #include <string>
+#include <type_traits>
 #include <vector>
 
 #include "rules/fact_rows.h"
@@ -105,6 +106,62 @@ void add_overhead(FactRows<Item>& rows,
            [](const Item& i) { return i.margin; });
 }
 
+/// Of a bridge that opens; fixed ones are always passed, or not, as they stand.
+template <class Figure>
+auto of_opening(const BridgeFinding& bridge, const Figure& figure) {
+  using Result = std::invoke_result_t<const Figure&, const OpeningFinding&>;
+  if (!bridge.opening) return Result(not_known("the bridge does not open"));
+  return figure(*bridge.opening);
+}
+
+Known<OpeningDue> due(const Known<std::optional<OpeningDue>>& next) {
+  return join(
+      [](const std::optional<OpeningDue>& opening) -> Known<OpeningDue> {
+        if (!opening) return not_known("none within 7 days");
+        return *opening;
+      },
+      next);
+}
+
+Known<Instant> due_at(const Known<std::optional<OpeningDue>>& next) {
+  return join([](const OpeningDue& opening) { return opening.at; }, due(next));
+}
+
+void add_openings(FactRows<BridgeFinding>& rows) {
+  rows.add("passes", Rounding::nearest,
+           "she fits closed, or it opens for her within 7 days and she fits then",
+           [](const BridgeFinding& b) { return b.opening ? b.opening->passes : b.fits; });
+  rows.add("reached", Rounding::nearest, "when she comes to it, before any wait",
+           [](const BridgeFinding& b) { return b.opening ? b.opening->reached : b.passing.at; });
+  rows.add("wait", Rounding::up, "for the bridge, or for the water to fall under it",
+           [](const BridgeFinding& b) {
+             return b.opening ? b.opening->wait : Known<Interval>(Interval(0));
+           });
+  rows.add("opens_at", Rounding::nearest, "first opening at or after she comes, notice given",
+           [](const BridgeFinding& b) {
+             return of_opening(b, [](const OpeningFinding& o) { return due_at(o.next); });
+           });
+  rows.add("opens_on_signal_at", Rounding::nearest, "the same on signal alone",
+           [](const BridgeFinding& b) {
+             return of_opening(b, [](const OpeningFinding& o) { return due_at(o.next_on_signal); });
+           });
+  rows.add("ask_by", Rounding::nearest, "last time to give notice for that opening",
+           [](const BridgeFinding& b) {
+             return of_opening(b, [](const OpeningFinding& o) {
+               return join(
+                   [](const OpeningDue& opening) -> Known<Instant> {
+                     if (!opening.ask_by) return not_known("no notice is asked for");
+                     return *opening.ask_by;
+                   },
+                   due(o.next));
+             });
+           });
+  rows.add("hold_off", Rounding::up, "how far short of it to wait", [](const BridgeFinding& b) {
+    return of_opening(
+        b, [](const OpeningFinding& o) { return Known<Length>(o.hold_off.short_of_bridge); });
+  });
+}
+
 }  // namespace
 
 void add_bridge_facts(std::vector<Fact>& table) {
@@ -140,6 +197,7 @@ void add_bridge_facts(std::vector<Fact>& table) {
                  [](const BridgeFinding& b) { return known_in_words(b.fits_with); });
   rows.add("opening_needed", Rounding::nearest, "she does not fit closed and the bridge opens",
            [](const BridgeFinding& b) { return b.opening_needed; });
+  add_openings(rows);
   rows.add("clearance_gauge", Rounding::nearest, "the chart says there is one",
            [](const BridgeFinding& b) { return b.clearance_gauge; });
   rows.add("gauge_reads", Rounding::nearest, "what the clearance gauge should show",

@@ -55,11 +55,13 @@ TEST(FileKinds, AreToldApartByContent) {
   EXPECT_EQ(word(given::file_text("tide.json")), "tide station");
   EXPECT_EQ(word(given::file_text("current.json")), "current station");
   EXPECT_EQ(word(given::file_text("wind.json")), "wind forecast");
+  EXPECT_EQ(word(given::file_text("holidays.json")), "holiday calendar");
   EXPECT_EQ(word(given::file_text("rules.json")), "rules");
   EXPECT_EQ(
       word(R"({"kind": "vesel"})"),
       "/kind: found \"vesel\"; expected \"vessel\", \"route\", \"waterway\", \"tide station\", "
-      "\"current station\", \"wind forecast\" or \"rules\"; did you mean \"vessel\"?\n");
+      "\"current station\", \"wind forecast\", \"holiday calendar\" or \"rules\"; did you mean "
+      "\"vessel\"?\n");
   EXPECT_EQ(word("[]").rfind("does not say what it is", 0), 0U);
 }
 

@@ -105,6 +105,20 @@ Depth depth(DepthPlace place, const std::string& name) {
           .working = working("under the keel")};
 }
 
+OpeningFinding opening() {
+  const OpeningDue due{after(10), after(-50), "555 0100", false};
+  return {.reached = after(10),
+          .fits_on_arrival = true,
+          .passes = true,
+          .wait = Interval(0),
+          .through_opening = false,
+          .next = std::optional(due),
+          .next_on_signal = std::optional(due),
+          .hold_off = {feet(200), feet(160), knots(0.5), knots(-4)},
+          .law = "33 CFR 117.5",
+          .as_of = std::nullopt};
+}
+
 // Clearance 30 ft, half a wave 0.3 ft: 30 - 0.3 - 26.7 = 3.0 ft, 30 - 0.3 - 19.7 = 10.0 ft.
 BridgeFinding bridge(const std::string& name) {
   return {.name = name,
@@ -134,7 +148,8 @@ BridgeFinding bridge(const std::string& name) {
           .sound_signal = "one prolonged, one short",
           .tide_station = "Landing",
           .errors = {},
-          .working = working("over the mast")};
+          .working = working("over the mast"),
+          .opening = opening()};
 }
 
 // Clearance 50 ft: 50 - 0.3 - 19.7 = 30 ft over the mast, less 20 ft.
@@ -304,6 +319,12 @@ void visit_bridge(BridgeFinding& b, const Visit& visit) {
       "gauge_reads", b.gauge_reads)("gauge_at_least", b.gauge_at_least)(
       "clearance_gauge", b.clearance_gauge)("width", b.width)("wind", b.wind)("current", b.current);
   visit_over_mast(b.over_mast, b.name, visit);
+  if (!b.opening) return;
+  OpeningFinding& o = *b.opening;
+  Knowns(b.name, visit)("reached", o.reached)("fits_on_arrival", o.fits_on_arrival)(
+      "passes", o.passes)("wait", o.wait)("through_opening", o.through_opening)("next", o.next)(
+      "next_on_signal", o.next_on_signal)("drift", o.hold_off.drift)(
+      "current_toward", o.hold_off.current_toward)("wind_toward", o.hold_off.wind_toward);
 }
 
 void visit_cable(CableFinding& c, const Visit& visit) {

@@ -48,6 +48,13 @@ class YearCurve {
       speed_[count_] = term.constituent.speed_deg_per_h() * kRadiansInDegree / 3600;
       ++count_;
     }
+    for (int n = 1; n <= 3; ++n) {
+      for (std::size_t i = 0; i < count_; ++i) {
+        double term = amplitude_[i];
+        for (int k = 0; k < n; ++k) term *= speed_[i];
+        bounds_[static_cast<std::size_t>(n) - 1] += term;
+      }
+    }
   }
 
   [[nodiscard]] double seconds(Instant instant) const { return in_seconds(instant - begin_); }
@@ -66,15 +73,7 @@ class YearCurve {
   }
 
   /// Upper bound of the size of the n-th derivative, n = 1, 2 or 3.
-  [[nodiscard]] double bound(int n) const {
-    double sum = 0;
-    for (std::size_t i = 0; i < count_; ++i) {
-      double term = amplitude_[i];
-      for (int k = 0; k < n; ++k) term *= speed_[i];
-      sum += term;
-    }
-    return sum;
-  }
+  [[nodiscard]] double bound(int n) const { return bounds_[static_cast<std::size_t>(n) - 1]; }
 
   /// Appends `count` values from t on, `step` seconds apart. cos(a + d) = 2 cos d cos a - cos(a -
   /// d): one product and one difference a term. Its rounding error grows with the square of the
@@ -120,25 +119,44 @@ class YearCurve {
   std::array<double, kConstituents> amplitude_{};
   std::array<double, kConstituents> phase_{};  // radians
   std::array<double, kConstituents> speed_{};  // radians a second
+  std::array<double, 3> bounds_{};
 };
+
+}  // namespace
+
+struct HarmonicCurve::Years {
+  std::vector<YearCurve> curves;  // from kFirstTidalYear on
+
+  [[nodiscard]] const YearCurve& of(int year) const {
+    return curves[static_cast<std::size_t>(year - kFirstTidalYear)];
+  }
+};
+
+namespace {
 
 /// One year's part of a span, ends included.
 struct YearPart {
-  YearCurve curve;
+  const YearCurve& curve;
   double from, to;  // seconds from the year's first instant
 };
 
-/// The span year by year; not known where nodal corrections are not at hand.
-Known<std::vector<YearPart>> parts_of(Span span, double mean,
-                                      const std::vector<HarmonicTerm>& terms) {
+/// Nothing where nodal corrections are not at hand for all of the span.
+Known<bool> covered(Span span) {
   check(span.begin <= span.end, "a span that runs forward");
   if (span.begin < begin_of_year(kFirstTidalYear) ||
       span.end >= begin_of_year(kLastTidalYear + 1)) {
     return not_known("harmonic constants are worked out for the years 1900 to 2037 only");
   }
+  return true;
+}
+
+/// The span year by year; not known where nodal corrections are not at hand.
+template <class Years>
+Known<std::vector<YearPart>> parts_of(Span span, const Years& years) {
+  if (const Known<bool> answers = covered(span); !answers) return not_known_as(answers);
   std::vector<YearPart> parts;
   for (int year = year_of(span.begin); year <= year_of(span.end); ++year) {
-    const YearCurve curve(mean, terms, year);
+    const YearCurve& curve = years.of(year);
     parts.push_back({curve, curve.seconds(std::max(span.begin, begin_of_year(year))),
                      curve.seconds(std::min(span.end, begin_of_year(year + 1)))});
   }
@@ -196,23 +214,28 @@ std::vector<InstantCrossing> crossings_over(const std::vector<YearPart>& parts, 
 
 }  // namespace
 
-HarmonicCurve::HarmonicCurve(double mean, std::vector<HarmonicTerm> terms) : mean_(mean) {
+HarmonicCurve::HarmonicCurve(double mean, std::vector<HarmonicTerm> terms) {
   std::array<bool, kConstituents> seen{};
   for (const HarmonicTerm& term : terms) {
     check(!seen[term.constituent.index()], "no constituent twice");
     check(term.amplitude >= 0, "no negative amplitude");
     seen[term.constituent.index()] = true;
-    if (term.amplitude > 0) terms_.push_back(term);
   }
+  std::erase_if(terms, [](const HarmonicTerm& term) { return term.amplitude == 0; });
+  auto years = std::make_shared<Years>();
+  for (int year = kFirstTidalYear; year <= kLastTidalYear; ++year) {
+    years->curves.emplace_back(mean, terms, year);
+  }
+  years_ = std::move(years);
 }
 
 Known<CurvePoint> HarmonicCurve::at(Instant instant) const {
-  return join(
-      [](const std::vector<YearPart>& parts) {
-        const Derivatives d = parts.front().curve.at(parts.front().from);
-        return CurvePoint{d.value, d.rate};
-      },
-      parts_of({instant, instant}, mean_, terms_));
+  if (const Known<bool> answers = covered({instant, instant}); !answers) {
+    return not_known_as(answers);
+  }
+  const YearCurve& curve = years_->of(year_of(instant));
+  const Derivatives d = curve.at(curve.seconds(instant));
+  return CurvePoint{d.value, d.rate};
 }
 
 Known<std::vector<double>> HarmonicCurve::values(Instant begin, Interval step,
@@ -222,12 +245,12 @@ Known<std::vector<double>> HarmonicCurve::values(Instant begin, Interval step,
   if (count == 0) return values;
   values.reserve(count);
   const Instant last = begin + step * static_cast<Interval::rep>(count - 1);
-  if (const auto parts = parts_of({begin, last}, mean_, {}); !parts) return not_known_as(parts);
+  if (const Known<bool> answers = covered({begin, last}); !answers) return not_known_as(answers);
   while (values.size() < count) {
     const Instant from = begin + step * static_cast<Interval::rep>(values.size());
     const Instant next_year = begin_of_year(year_of(from) + 1);
     const auto in_this_year = static_cast<std::size_t>((next_year - from - Interval(1)) / step + 1);
-    const YearCurve curve(mean_, terms_, year_of(from));
+    const YearCurve& curve = years_->of(year_of(from));
     curve.append_values(curve.seconds(from), in_seconds(step),
                         std::min(in_this_year, count - values.size()), values);
   }
@@ -243,7 +266,7 @@ Known<std::vector<Turn>> HarmonicCurve::turns(Span span) const {
         }
         return turns;
       },
-      parts_of(span, mean_, terms_));
+      parts_of(span, *years_));
 }
 
 Known<std::vector<ZeroCrossing>> HarmonicCurve::zeros(Span span) const {
@@ -255,7 +278,7 @@ Known<std::vector<ZeroCrossing>> HarmonicCurve::zeros(Span span) const {
         }
         return zeros;
       },
-      parts_of(span, mean_, terms_));
+      parts_of(span, *years_));
 }
 
 Known<Extremes> HarmonicCurve::extremes(Span span) const {
@@ -277,7 +300,7 @@ Known<Extremes> HarmonicCurve::extremes(Span span) const {
         }
         return extremes;
       },
-      parts_of(span, mean_, terms_));
+      parts_of(span, *years_));
 }
 
 }  // namespace passage_brief

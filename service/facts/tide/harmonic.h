@@ -11,6 +11,7 @@
 #pragma once
 
 #include <cstddef>
+#include <memory>
 #include <string>
 #include <vector>
 
@@ -50,8 +51,8 @@ class HarmonicCurve {
   [[nodiscard]] Known<Extremes> extremes(Span span) const;
 
  private:
-  double mean_;
-  std::vector<HarmonicTerm> terms_;
+  struct Years;
+  std::shared_ptr<const Years> years_;  // the terms of every year, worked out once
 };
 
 }  // namespace passage_brief

@@ -6,6 +6,7 @@
 #include <variant>
 
 #include "facts/waterway/feature.h"
+#include "facts/waterway/openings.h"
 #include "units/known.h"
 #include "units/quantity.h"
 
@@ -19,12 +20,6 @@ enum class BridgeKind { fixed, bascule, swing, lift, pontoon };
 /// What the charted clearance is measured to.
 enum class ClearanceOf { low_steel, centre_of_arch, not_stated };
 
-/// Opening rules as the waterway file gives them, kept as text (JSON) until they are used: first
-/// match wins, wall time in the waterway's zone.
-struct OpeningRules {
-  std::string json;
-};
-
 struct Bridge : Feature {
   std::variant<PointShape, LineShape> shape;
   BridgeKind what;
@@ -34,7 +29,7 @@ struct Bridge : Feature {
   bool opens_clear;
   Known<Length> width;  // between fenders
   Known<bool> clearance_gauge;
-  std::optional<OpeningRules> openings;
+  std::optional<Openings> openings;         // empty: not known when it opens
   std::optional<std::string> radio;         // "VHF 13"
   std::optional<std::string> sound_signal;  // "one prolonged, one short"
 };

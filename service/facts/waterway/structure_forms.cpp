@@ -138,7 +138,7 @@ Kind bridge_kind(const FeatureCounter& count) {
                       opens_clear_in(row),
                       row.known<Length>("width", whose),
                       row.known<bool>("clearance_gauge", whose),
-                      row.maybe<OpeningRules>("openings"),
+                      row.maybe<Openings>("openings"),
                       row.maybe<std::string>("radio"),
                       row.maybe<std::string>("sound_signal")};
       },

@@ -104,7 +104,9 @@ TEST(ReadWaterway, BridgesAndCablesGoToTheirPlaces) {
   EXPECT_EQ(reason(draw.clearance), "the waterway file gives no clearance for Draw");
   EXPECT_TRUE(draw.opens_clear);
   EXPECT_FALSE(draw.clearance_open);
-  EXPECT_NE(draw.openings->json.find("\"minutes\":[0,30]"), std::string::npos);
+  EXPECT_EQ(draw.openings->rules.front().opens, Opens::at_times);
+  EXPECT_EQ(draw.openings->rules.front().minutes,
+            (std::vector{std::chrono::minutes(0), std::chrono::minutes(30)}));
   EXPECT_EQ(draw.radio, "VHF 13");
   const OverheadCable& cable = waterway.cables.at(0);
   EXPECT_EQ(cable.clearance, feet(60));

@@ -1,0 +1,146 @@
+#include "brief/departure_judge.h"
+
+#include <algorithm>
+#include <chrono>
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "brief/judge_departure.h"
+#include "brief/window.h"
+#include "facts/facts.h"
+#include "facts/weather/wind_series.h"
+#include "passage/findings.h"
+#include "passage/route_survey.h"
+#include "plan/plan.h"
+#include "rules/rule_set.h"
+#include "rules/verdict.h"
+#include "units/quantity.h"
+#include "units/time.h"
+
+namespace passage_brief {
+namespace {
+
+constexpr std::chrono::hours kCalmStep{3};
+// Longer than any passage whose end is known: 12 nm/h against the longest route, with waits.
+constexpr std::chrono::days kLongestPassage{60};
+
+/// Calm and clear from the begin of the span on, issued after it: never old.
+WindSeries calm(Span span, Instant issued) {
+  std::vector<WindHour> hours;
+  for (Instant at = span.begin - kCalmStep; at < span.end + kLongestPassage + kCalmStep;
+       at += kCalmStep) {
+    hours.push_back({at, WindFrom{TrueBearing::from_degrees(0)}, knots(0), knots(0),
+                     hectopascals(1013), nautical_miles(50), metres(0), 0.0});
+  }
+  return WindSeries({"calm, for want of a forecast", "assumed", issued}, std::nullopt,
+                    std::move(hours));
+}
+
+/// Where the arrival is not known the forecast cannot be said to reach to it.
+bool past_the_forecast(const Findings& findings) {
+  const PassageFinding& passage = findings.passage;
+  if (passage.forecast_covers != Known<bool>(true)) return true;
+  return passage.forecast_age.has_value() && *passage.forecast_age > findings.margins.forecast_age;
+}
+
+bool keeps_every_limit(const Judgement& judgement) {
+  return judgement.verdict == Verdict::within_limits || judgement.verdict == Verdict::cautions;
+}
+
+void add_left(std::vector<ToSpare>& all, const Known<Length>& figure, Length margin,
+              SubjectKind kind, std::size_t index, const std::string& name,
+              const Passing& passing) {
+  if (!figure.has_value()) return;
+  all.push_back({*figure - margin, {kind, index, name, passing.along}, passing.at});
+}
+
+SubjectKind kind_of(DepthPlace place) {
+  switch (place) {
+    case DepthPlace::reach:
+    case DepthPlace::unnamed_water:
+      return SubjectKind::reach;
+    case DepthPlace::bar:
+      return SubjectKind::bar;
+    case DepthPlace::berth:
+      return SubjectKind::berth;
+  }
+  return SubjectKind::reach;
+}
+
+}  // namespace
+
+std::string in_words(JudgedOn judged_on) {
+  switch (judged_on) {
+    case JudgedOn::everything:
+      return "everything";
+    case JudgedOn::tide_and_light:
+      return "tide and light";
+  }
+  return {};
+}
+
+DepartureJudge::DepartureJudge(const RouteSurvey& survey, const Plan& plan, const Facts& facts,
+                               const RuleSet& rules, Span span)
+    : survey_(survey), plan_(plan), facts_(facts), rules_(rules), calm_(facts) {
+  calm_.winds = {calm(span, span.end)};
+}
+
+JudgedMinute DepartureJudge::at(Instant departs) const {
+  Plan plan = plan_;
+  plan.departure.at = departs;
+  JudgedDeparture judged = judge_departure(survey_, plan, facts_, rules_);
+  JudgedOn on = JudgedOn::everything;
+  if (past_the_forecast(judged.findings)) {
+    on = JudgedOn::tide_and_light;
+    judged = judge_departure(survey_, plan, calm_, rules_);
+  }
+  const bool good = keeps_every_limit(judged.judgement);
+  return {std::move(judged), on, good};
+}
+
+std::vector<ToSpare> all_to_spare(const Findings& findings) {
+  std::vector<ToSpare> all;
+  for (std::size_t i = 0; i < findings.depths.size(); ++i) {
+    const Depth& depth = findings.depths[i];
+    add_left(all, depth.under_keel, depth.margin, kind_of(depth.place), i, depth.name,
+             depth.passing);
+  }
+  for (std::size_t i = 0; i < findings.bridges.size(); ++i) {
+    const BridgeFinding& bridge = findings.bridges[i];
+    const bool opens_for_her =
+        bridge.opening && bridge.opening->through_opening == Known<bool>(true);
+    const OverMast* mast = as_passed(bridge);
+    if (opens_for_her || mast == nullptr) continue;
+    add_left(all, mast->over_mast, bridge.margin, SubjectKind::bridge, i, bridge.name,
+             bridge.passing);
+  }
+  for (std::size_t i = 0; i < findings.cables.size(); ++i) {
+    const CableFinding& cable = findings.cables[i];
+    add_left(all, cable.to_spare, cable.margin, SubjectKind::cable, i, cable.name, cable.passing);
+  }
+  return all;
+}
+
+std::optional<ToSpare> tightest(const Findings& findings) {
+  const std::vector<ToSpare> all = all_to_spare(findings);
+  const auto least = std::ranges::min_element(all, {}, &ToSpare::left);
+  if (least == all.end()) return std::nullopt;
+  return *least;
+}
+
+std::vector<WindowEdge> limits_not_kept(const Judgement& judgement) {
+  std::vector<WindowEdge> all;
+  for (const Caution& caution : judgement.cautions) {
+    if (!caution.limit) continue;
+    all.push_back({caution.id, caution.about, LimitState::broken, caution.say, {}});
+  }
+  for (const NotChecked& unchecked : judgement.not_checked) {
+    if (!unchecked.limit) continue;
+    all.push_back({unchecked.id, unchecked.about, LimitState::cannot_tell, {}, unchecked.because});
+  }
+  return all;
+}
+
+}  // namespace passage_brief

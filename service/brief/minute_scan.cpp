@@ -1,0 +1,160 @@
+#include "brief/minute_scan.h"
+
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+#include <map>
+#include <optional>
+#include <queue>
+#include <tuple>
+#include <utility>
+#include <vector>
+
+#include "brief/departure_judge.h"
+#include "brief/departure_windows.h"
+#include "brief/sure_between.h"
+
+namespace passage_brief {
+namespace {
+
+// Departures judged at first are this far apart, in minutes.
+constexpr std::size_t kFirstStep = 32;
+
+class Scan {
+ public:
+  Scan(const DepartureJudge& judge, const Minutes& minutes)
+      : judge_(judge), minutes_(minutes), found_(minutes.count) {}
+
+  std::vector<MinuteFound> run() {
+    if (minutes_.count == 0) return found_;
+    for (std::size_t i = 0; i + 1 < minutes_.count; i += kFirstStep) {
+      settle(i, std::min(i + kFirstStep, minutes_.count - 1));
+    }
+    judged(minutes_.count - 1);
+    find_best();
+    return std::move(found_);
+  }
+
+ private:
+  const JudgedMinute& judged(std::size_t i) {
+    const auto known = judged_.find(i);
+    if (known != judged_.end()) return known->second;
+    const JudgedMinute& minute = judged_.emplace(i, judge_.at(minutes_.at(i))).first->second;
+    const std::optional<ToSpare> least = tightest(minute.departure.findings);
+    found_[i] = {minute.good, minute.judged_on,
+                 least ? std::optional<Length>(least->left) : std::nullopt};
+    return minute;
+  }
+
+  /// The facts both were judged on, where they are the same.
+  const Facts* facts_of(const JudgedMinute& a, const JudgedMinute& b) const {
+    if (a.judged_on != b.judged_on) return nullptr;
+    return a.judged_on == JudgedOn::everything ? &judge_.facts() : &judge_.calm_facts();
+  }
+
+  /// All minutes between two, these included.
+  void settle(std::size_t first, std::size_t last) {
+    const JudgedMinute& a = judged(first);
+    const JudgedMinute& b = judged(last);
+    if (last - first <= 1) return;
+    const Facts* facts = facts_of(a, b);
+    const std::optional<bool> sure =
+        facts != nullptr ? good_throughout(a, b, *facts, judge_.rules()) : std::nullopt;
+    if (!sure) {
+      const std::size_t middle = first + (last - first) / 2;
+      settle(first, middle);
+      settle(middle, last);
+      return;
+    }
+    for (std::size_t i = first + 1; i < last; ++i) {
+      found_[i] = {*sure, a.judged_on, std::nullopt};
+    }
+  }
+
+  /// Sees to it that of every run of good minutes (of all, where there is none) the one with most
+  /// to spare has been judged.
+  void find_best() {
+    const bool any_good = std::ranges::any_of(found_, &MinuteFound::good);
+    for (std::size_t first = 0; first < found_.size();) {
+      if (any_good && !found_[first].good) {
+        ++first;
+        continue;
+      }
+      std::size_t last = first;
+      while (last + 1 < found_.size() &&
+             (!any_good ||
+              (found_[last + 1].good && found_[last + 1].judged_on == found_[first].judged_on))) {
+        ++last;
+      }
+      find_best_in(first, last);
+      first = last + 1;
+    }
+  }
+
+  struct Stretch {
+    double most_m;  // no minute in it has more to spare
+    std::size_t first;
+    std::size_t last;
+    bool operator<(const Stretch& other) const {
+      return std::tuple(most_m, other.first) < std::tuple(other.most_m, first);
+    }
+  };
+
+  void find_best_in(std::size_t first, std::size_t last) {
+    judged(first);
+    judged(last);
+    std::priority_queue<Stretch> open;
+    std::optional<std::size_t> best;
+    const auto take = [&](std::size_t i) {
+      if (!found_[i].left) return;
+      const bool better = !best || *found_[i].left > *found_[*best].left ||
+                          (*found_[i].left == *found_[*best].left && i < *best);
+      if (better) best = i;
+    };
+    const auto add = [&](std::size_t from, std::size_t to) {
+      if (to - from > 1) open.push({most_between(from, to), from, to});
+    };
+    std::size_t before = first;
+    for (auto at = judged_.lower_bound(first); at != judged_.end() && at->first <= last; ++at) {
+      take(at->first);
+      if (at->first > before) add(before, at->first);
+      before = at->first;
+    }
+    while (!open.empty()) {
+      const Stretch stretch = open.top();
+      open.pop();
+      const double held_m = best ? in_metres(*found_[*best].left) : -INFINITY;
+      if (!best && stretch.most_m == -INFINITY) return;
+      if (stretch.most_m < held_m || (stretch.most_m == held_m && stretch.first > *best)) return;
+      const std::size_t middle = stretch.first + (stretch.last - stretch.first) / 2;
+      judged(middle);
+      take(middle);
+      add(stretch.first, middle);
+      add(middle, stretch.last);
+    }
+  }
+
+  /// Where nothing is measured against a margin at either end, nothing is between.
+  double most_between(std::size_t first, std::size_t last) {
+    if (!found_[first].left && !found_[last].left) return -INFINITY;
+    const JudgedMinute& a = judged(first);
+    const JudgedMinute& b = judged(last);
+    const Facts* facts = facts_of(a, b);
+    if (facts == nullptr) return INFINITY;
+    const std::optional<Length> most = most_to_spare_between(a, b, *facts);
+    return most ? in_metres(*most) : INFINITY;
+  }
+
+  const DepartureJudge& judge_;
+  const Minutes& minutes_;
+  std::vector<MinuteFound> found_;
+  std::map<std::size_t, JudgedMinute> judged_;
+};
+
+}  // namespace
+
+std::vector<MinuteFound> scan_minutes(const DepartureJudge& judge, const Minutes& minutes) {
+  return Scan(judge, minutes).run();
+}
+
+}  // namespace passage_brief

@@ -1,0 +1,111 @@
+#include "brief/window_search.h"
+
+#include <chrono>
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "brief/departure_judge.h"
+#include "brief/departure_windows.h"
+#include "brief/judge_departure.h"
+#include "brief/minute_scan.h"
+#include "brief/window.h"
+#include "facts/facts.h"
+#include "passage/findings.h"
+#include "passage/route_survey.h"
+#include "plan/plan.h"
+#include "rules/rule_set.h"
+#include "units/known.h"
+#include "units/quantity.h"
+#include "units/time.h"
+
+namespace passage_brief {
+namespace {
+
+constexpr std::chrono::minutes kLate{30};
+constexpr double kSlow = 0.8;  // of every speed
+constexpr std::chrono::days kAnotherTide{7};
+
+std::vector<Window> only_windows(const RouteSurvey& survey, const Plan& plan, const Facts& facts,
+                                 const RuleSet& rules, Span span) {
+  const DepartureJudge judge(survey, plan, facts, rules, span);
+  const Minutes minutes = minutes_of(span);
+  return windows_among(judge, minutes, scan_minutes(judge, minutes));
+}
+
+Plan slowed(Plan plan, double share) {
+  plan.vessel.cruise = plan.vessel.cruise * share;
+  plan.vessel.slow = plan.vessel.slow * share;
+  return plan;
+}
+
+std::vector<AnotherWay> other_ways(const RouteSurvey& survey, const Plan& plan, const Facts& facts,
+                                   const RuleSet& rules, Span span) {
+  std::vector<AnotherWay> ways;
+  const auto add_first = [&ways](const std::string& how, const std::vector<Window>& windows) {
+    if (!windows.empty()) ways.push_back({how, windows.front()});
+  };
+  Plan slow = plan;
+  slow.vessel.cruise = plan.vessel.slow;
+  add_first("at slow speed all the way", only_windows(survey, slow, facts, rules, span));
+  const Span later{span.end + std::chrono::minutes(1), span.end + kAnotherTide};
+  if (Zone::covers(later.end)) {
+    add_first("on another tide", only_windows(survey, plan, facts, rules, later));
+  }
+  return ways;
+}
+
+/// What is left at the same place on another passage.
+Known<Length> left_at(const ToSpare& place, const Findings& findings) {
+  for (const ToSpare& other : all_to_spare(findings)) {
+    if (other.about.kind == place.about.kind && other.about.name == place.about.name) {
+      return other.left;
+    }
+  }
+  return not_known("the figure at " + place.about.name + " is not known then");
+}
+
+Otherwise compared(const std::string& how, const JudgedDeparture& other,
+                   const std::optional<ToSpare>& here) {
+  Otherwise result{.how = how,
+                   .verdict = other.judgement.verdict,
+                   .tightest = std::nullopt,
+                   .costs = not_known("nothing is measured against a margin"),
+                   .closed_by = std::nullopt};
+  std::vector<WindowEdge> broken = limits_not_kept(other.judgement);
+  if (!broken.empty()) result.closed_by = std::move(broken.front());
+  if (here) {
+    result.tightest = here->about;
+    result.costs =
+        join([&here](Length left) { return here->left - left; }, left_at(*here, other.findings));
+  }
+  return result;
+}
+
+}  // namespace
+
+WindowList windows_in(const RouteSurvey& survey, const Plan& plan, const Facts& facts,
+                      const RuleSet& rules, Span span) {
+  const DepartureJudge judge(survey, plan, facts, rules, span);
+  const Minutes minutes = minutes_of(span);
+  const std::vector<MinuteFound> found = scan_minutes(judge, minutes);
+  WindowList list{span, windows_among(judge, minutes, found), std::nullopt};
+  if (list.windows.empty() && minutes.count > 0) {
+    list.none = no_window_among(judge, minutes, found);
+    list.none->would_open = other_ways(survey, plan, facts, rules, span);
+  }
+  return list;
+}
+
+std::vector<Otherwise> late_and_slow(const RouteSurvey& survey, const Plan& plan,
+                                     const Facts& facts, const RuleSet& rules,
+                                     const Findings& found) {
+  const std::optional<ToSpare> here = tightest(found);
+  Plan late = plan;
+  late.departure.at += kLate;
+  return {compared("30 minutes late", judge_departure(survey, late, facts, rules), here),
+          compared("20 % slow", judge_departure(survey, slowed(plan, kSlow), facts, rules), here)};
+}
+
+}  // namespace passage_brief

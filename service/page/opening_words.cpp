@@ -1,0 +1,118 @@
+#include <fmt/format.h>
+
+#include <chrono>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "page/figures.h"
+#include "page/passing_words.h"
+
+namespace passage_brief {
+namespace {
+
+// What is slower is not worth a word (our rule, no source).
+constexpr Speed kPush = knots(0.1);
+
+/// "Opening needed with antennas up; none is due with them down."
+std::string need_words(const BridgeFinding& bridge) {
+  std::string needed;
+  std::string not_due;
+  for (const OverMast& mast : bridge.over_mast) {
+    const Known<bool> needs = needs_opening(bridge, mast);
+    if (!needs.has_value()) continue;
+    std::string& list = *needs ? needed : not_due;
+    list += (list.empty() ? "" : " or ") + in_words(mast.antennas);
+  }
+  if (needed.empty()) return "";
+  if (not_due.empty()) return "Opening needed, antennas " + needed;
+  return "Opening needed with antennas " + needed + "; none is due with them " + not_due;
+}
+
+std::string call_words(const BridgeFinding& bridge) {
+  std::string text;
+  if (bridge.radio.has_value()) text += ", call on " + *bridge.radio;
+  if (bridge.sound_signal.has_value()) text += ", sound " + *bridge.sound_signal;
+  return text;
+}
+
+std::string due_words(const OpeningDue& due, const Reader& reader) {
+  std::string text = reader.clock.bare(due.at, Rounding::up);
+  if (due.ask_by.has_value()) {
+    text += ", ask by " + reader.clock.with_zone(*due.ask_by, Rounding::down);
+    if (due.telephone.has_value()) text += " on " + *due.telephone;
+  }
+  if (due.if_waiting) text += ", only for a boat that waits there";
+  return text;
+}
+
+std::string next_words(const OpeningFinding& opening, const Reader& reader) {
+  if (!opening.next.has_value()) {
+    return "Next opening not known: " + in_words(opening.next.error()) + ".";
+  }
+  if (!*opening.next) return "It does not open within 7 days.";
+  std::string text =
+      fmt::format("You are there {}; it opens {}", time_text(opening.reached, reader),
+                  due_words(**opening.next, reader));
+  if (opening.wait.has_value() && *opening.wait >= std::chrono::minutes(1)) {
+    text += ": wait " + interval_text(*opening.wait, Rounding::up);
+  }
+  text += ".";
+  const bool asks = (*opening.next)->ask_by.has_value();
+  if (asks && opening.next_on_signal.has_value()) {
+    text += *opening.next_on_signal
+                ? " On signal alone " + due_words(**opening.next_on_signal, reader) + "."
+                : std::string(" On signal alone not within 7 days.");
+  }
+  return text;
+}
+
+std::string push_words(const std::string& what, const Known<Speed>& toward,
+                       const std::string& drives) {
+  if (!toward.has_value()) return what + " there not known";
+  if (*toward > kPush)
+    return what + " " + drives + " toward it, " + speed_text(*toward, Rounding::up);
+  if (*toward < -kPush) {
+    return what + " " + drives + " away from it, " + speed_text(-*toward, Rounding::down);
+  }
+  return what + " neither way";
+}
+
+std::string hold_off_words(const OpeningFinding& opening, const Reader& reader) {
+  const HoldOff& off = opening.hold_off;
+  std::string text = push_words("Current", off.current_toward, "sets") + "; " +
+                     push_words("wind", off.wind_toward, "carries") + ". ";
+  if (!off.drift.has_value()) return text + "How far off to wait is not known.";
+  text += "Wait at least " + distance_text(off.short_of_bridge, Rounding::up, reader.units) +
+          " short of it, bow to the current: she drifts " +
+          distance_text(*off.drift, Rounding::up, reader.units) + " toward it in 5 min.";
+  const bool both =
+      off.current_toward.value_or(knots(0)) > kPush && off.wind_toward.value_or(knots(0)) > kPush;
+  if (both) text += " Wind and current both carry her onto it: the worst case.";
+  return text;
+}
+
+}  // namespace
+
+std::vector<std::string> opening_words(const BridgeFinding& bridge, const Reader& reader) {
+  std::vector<std::string> all;
+  if (!bridge.opening.has_value()) return all;
+  const OpeningFinding& opening = *bridge.opening;
+  const std::string need = need_words(bridge);
+  if (!need.empty()) all.push_back(need + call_words(bridge) + ".");
+  if (opening.fits_on_arrival.value_or(true)) return all;
+  const bool lower = opening.through_opening == Known<bool>(false);
+  if (lower && opening.wait.has_value()) {
+    all.push_back("Too high when you come to it " + time_text(opening.reached, reader) + ": wait " +
+                  interval_text(*opening.wait, Rounding::up) + " for the water to fall.");
+  } else {
+    all.push_back(next_words(opening, reader));
+  }
+  if (opening.passes == Known<bool>(false) && opening.next.has_value() && *opening.next) {
+    all.emplace_back("Open, it is still too low for the mast.");
+  }
+  all.push_back(hold_off_words(opening, reader));
+  return all;
+}
+
+}  // namespace passage_brief

@@ -1,0 +1,116 @@
+#include "page/window_words.h"
+
+#include <fmt/format.h>
+
+#include <chrono>
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "brief/window.h"
+#include "page/figures.h"
+#include "page/sheet_parts.h"
+
+namespace passage_brief {
+namespace {
+
+constexpr std::chrono::minutes kPrintedStep{5};
+
+/// Full steps of the hour; zones differ from UTC by quarters of an hour.
+Instant step_at_or_after(Instant at) {
+  const auto since = at.time_since_epoch();
+  const auto over = since % kPrintedStep;
+  return over == Interval(0) ? at : at + (kPrintedStep - over);
+}
+
+Instant step_at_or_before(Instant at) { return at - at.time_since_epoch() % kPrintedStep; }
+
+}  // namespace
+
+std::string window_times(const Window& window, const Clock24& clock) {
+  Instant opens = step_at_or_after(window.opens);
+  Instant closes = step_at_or_before(window.closes);
+  if (closes < opens) {
+    opens = window.opens;
+    closes = window.closes;
+  }
+  const std::string first = clock.bare(opens, Rounding::up);
+  return opens == closes ? "at " + first : first + " to " + clock.bare(closes, Rounding::down);
+}
+
+std::string edge_words(const std::optional<WindowEdge>& edge, const Reader& reader) {
+  if (!edge) return "";
+  if (edge->state == LimitState::broken) {
+    return sentence_text(edge->say, reader.units, reader.clock);
+  }
+  return edge->about.name + ": cannot tell whether \"" + edge->limit + "\" is kept, because " +
+         in_words(edge->because) + ".";
+}
+
+std::string to_spare_words(const ToSpare& to_spare, const Reader& reader) {
+  if (to_spare.left < metres(0)) {
+    return reader.up(-to_spare.left) + " short at " + to_spare.about.name;
+  }
+  return reader.down(to_spare.left) + " more than the margin at " + to_spare.about.name;
+}
+
+std::vector<std::string> no_window_words(const NoWindow& none, const Reader& reader) {
+  std::vector<std::string> all;
+  for (const WindowEdge& limit : none.never_let_go) {
+    all.push_back("Never lets go: " + edge_words(limit, reader));
+  }
+  if (none.never_let_go.empty()) all.emplace_back("No one limit shuts it all the time.");
+  std::string nearest = "Nearest at " + reader.clock.with_zone(none.nearest, Rounding::nearest);
+  if (none.least_short) nearest += ": " + to_spare_words(*none.least_short, reader);
+  all.push_back(nearest + ".");
+  for (const AnotherWay& way : none.would_open) {
+    all.push_back(capitalised(way.how) + " it opens: " + window_times(way.window, reader.clock) +
+                  ".");
+  }
+  return all;
+}
+
+std::string otherwise_words(const Otherwise& other, const Reader& reader) {
+  std::string text = capitalised(other.how);
+  if (other.tightest && other.costs.has_value()) {
+    const bool gains = *other.costs < metres(0);
+    text += (gains ? " gains " : " costs ") +
+            (gains ? reader.down(-*other.costs) : reader.up(*other.costs)) + " at " +
+            other.tightest->name;
+  } else if (other.tightest) {
+    text += ": what it costs at " + other.tightest->name + " is not known";
+  }
+  if (other.closed_by) return text + ". Do not: " + edge_words(other.closed_by, reader);
+  return text + ": " + in_words(other.verdict) + ".";
+}
+
+std::string windows_as_text(const WindowList& list, const Zone& zone, Units units) {
+  const Reader reader{units, Clock24(zone, list.span.begin)};
+  std::string text = fmt::format("Leave between, {} to {}; times rounded inward to 5 minutes\n",
+                                 reader.clock.date_and_time(list.span.begin),
+                                 reader.clock.date_and_time(list.span.end));
+  for (const Window& window : list.windows) {
+    const Clock24 of_day(zone, window.opens);
+    text += fmt::format("\n{}: {} {}, judged on {}\n", of_day.date(), window_times(window, of_day),
+                        of_day.letters(), in_words(window.judged_on));
+    const std::string opened = edge_words(window.opened_by, reader);
+    const std::string closed = edge_words(window.closed_by, reader);
+    if (!opened.empty()) text += "  before: " + opened + "\n";
+    if (!closed.empty()) text += "  after: " + closed + "\n";
+    if (window.most_to_spare) {
+      text +=
+          fmt::format("  most to spare at {}: {}\n", of_day.bare(window.best, Rounding::nearest),
+                      to_spare_words(*window.most_to_spare, reader));
+    }
+  }
+  if (list.none) {
+    text += "\nNo window.\n";
+    for (const std::string& sentence : no_window_words(*list.none, reader)) {
+      text += "  " + sentence + "\n";
+    }
+  }
+  return text;
+}
+
+}  // namespace passage_brief

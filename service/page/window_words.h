@@ -1,0 +1,31 @@
+// Windows in words, rounded inward to 5 minutes.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "brief/window.h"
+#include "page/figures.h"
+#include "page/sheet_parts.h"
+
+namespace passage_brief {
+
+/// "09:05 to 12:20"; to the minute where rounding would leave nothing.
+[[nodiscard]] std::string window_times(const Window& window, const Clock24& clock);
+
+/// "Oyster Reach: 1.2 ft under the keel at 12:40." or "cannot tell: ..." ; empty for no edge.
+[[nodiscard]] std::string edge_words(const std::optional<WindowEdge>& edge, const Reader& reader);
+
+/// "1.9 ft more than the margin at Oyster Reach" or "2.1 ft short at the bar".
+[[nodiscard]] std::string to_spare_words(const ToSpare& to_spare, const Reader& reader);
+
+/// What never lets go, how near it comes, and what would open it; a sentence each.
+[[nodiscard]] std::vector<std::string> no_window_words(const NoWindow& none, const Reader& reader);
+
+/// "30 minutes late costs 0.6 ft at the bar."
+[[nodiscard]] std::string otherwise_words(const Otherwise& other, const Reader& reader);
+
+/// What `windows` prints: 78 columns at most where words allow.
+[[nodiscard]] std::string windows_as_text(const WindowList& list, const Zone& zone, Units units);
+
+}  // namespace passage_brief

@@ -1,0 +1,238 @@
+// When to leave: a situation worked by hand, and every minute against the plain judge.
+#include "brief/departure_windows.h"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <chrono>
+#include <cstdlib>
+#include <string>
+#include <vector>
+
+#include "brief/departure_judge.h"
+#include "brief/minute_scan.h"
+#include "brief/window_search.h"
+#include "given/open_water.h"
+#include "given/random_passage.h"
+#include "given/rules.h"
+#include "given/stations.h"
+#include "passage/route_survey.h"
+
+namespace passage_brief {
+namespace {
+
+using std::chrono::hours;
+using std::chrono::minutes;
+
+/// Situation worked by the trade's arithmetic (common practice, no source). A drawbridge 15 min
+/// after departure opens on the hour and half hour; a bar 20 min further: charted 1.0 ft, draft 4.0
+/// ft, squat 0.3 ft, margin 2.0 ft, calm. Height of tide 5.9 ft at 13:00 falling evenly to 5.0 at
+/// 14:00.
+///   12:45: through at 13:00, bar 13:20, under the keel 5.6 + 1.0 - 4.0 - 0.3 = 2.3 ft
+///   12:46: at the bridge 13:01, opens 13:30, bar 13:50: 5.15 + 1.0 - 4.3 = 1.85 ft, too little
+/// A timeline without the wait would leave until 13:05.
+struct BridgeShutsTheBar {
+  Plan plan = given::plan_along({given::at(0, 0), given::at(0, 4600)});
+  Facts facts = given::facts_over(given::empty_waterway(), metres(0));
+  RuleSet rules = given::rules(
+      R"({"id": "bar", "for_each": "bar", "when": {"under_keel": {"less_than": "2 ft"}},
+      "grade": "caution", "limit": true, "say": "{bar}: {under_keel}", "source": "test"},
+      {"id": "bridge", "for_each": "bridge", "when": {"passes": {"is": false}},
+      "grade": "warning", "limit": true, "say": "{bridge}", "source": "test"})");
+
+  BridgeShutsTheBar() {
+    // 4 kn: 1 nm in 15 min. Squat by Barrass, open water: Cb V^2 / 100 = 0.5715 x 16 / 100 m =
+    // 0.3 ft; ICORELS is less for a long narrow hull.
+    plan.vessel.slow = knots(4);
+    plan.vessel.cruise = knots(4);
+    plan.vessel.draft = feet(4);
+    plan.vessel.block_coefficient = 0.5715;
+    plan.vessel.length = metres(16);
+    plan.vessel.waterline = metres(15);
+    plan.vessel.beam = metres(3);
+    rules.margins.wash = metres(0);
+    rules.margins.under_keel_hard = feet(2);  // a bar counts as open water: hard margin
+    Waterway& water = facts.waterway;
+    water.reaches.push_back(given::plain_reach("Deep", {given::at(0, -100), given::at(0, 4700)},
+                                               metres(300), metres(20)));
+    OpeningRule half_hours;
+    half_hours.opens = Opens::at_times;
+    half_hours.minutes = {minutes(0), minutes(30)};
+    water.bridges.push_back({{"Draw", water.stations},
+                             // A second past the quarter hour, so that no rounding decides.
+                             LineShape{given::at(-200, 1854), given::at(200, 1854)},
+                             BridgeKind::bascule,
+                             metres(2),
+                             ClearanceOf::low_steel,
+                             not_known("it opens clear"),
+                             true,
+                             metres(30),
+                             true,
+                             Openings{std::nullopt, std::nullopt, {half_hours}},
+                             "VHF 13",
+                             std::nullopt});
+    const double bar_m = 1852 + 1852 * 20.0 / 15;
+    water.bars.push_back({{"Bar", water.stations},
+                          {given::at(-200, bar_m), given::at(200, bar_m)},
+                          feet(1),
+                          std::chrono::year(2026) / 6 / 1,
+                          SurveyQuality::channel_survey,
+                          Bottom::mud,
+                          std::nullopt});
+    std::string rows;
+    for (int hour = 6; hour <= 20; ++hour) {
+      rows += (rows.empty() ? "" : ", ") + std::string("[\"2026-06-14T") + (hour < 10 ? "0" : "") +
+              std::to_string(hour) + ":00:00Z\", " + std::to_string(5.9 - 0.9 * (hour - 13)) + "]";
+    }
+    facts.tides = given::tides_of({R"({"kind": "tide station", "name": "Gauge", "zone": "Etc/UTC",
+         "datums": {"unit": "ft", "CD": 0, "MHW": 3}, "chart_datum": "CD",
+         "heights": {"unit": "ft", "rows": [)" +
+                                   rows + R"(]}, "uncertainty": "0.1 ft"})"});
+    facts.winds.push_back(given::steady_wind(0, knots(0)));
+  }
+
+  [[nodiscard]] JudgedMinute judged(const char* at) const {
+    const RouteSurvey survey(plan, facts.waterway, rules.margins);
+    return DepartureJudge(survey, plan, facts, rules, {given::at(at), given::at(at)})
+        .at(given::at(at));
+  }
+};
+
+TEST(DepartureWindows, DrawbridgeShutsTheBar) {
+  const BridgeShutsTheBar given;
+  const auto bar = [&](const char* at) {
+    const std::vector<Depth> depths = given.judged(at).departure.findings.depths;
+    return *std::ranges::find(depths, DepthPlace::bar, &Depth::place);
+  };
+  EXPECT_EQ(to_rfc3339(*bar("2026-06-14T12:45:00Z").passing.at).substr(11, 5), "13:19");  // bow
+  EXPECT_NEAR(in_feet(*bar("2026-06-14T12:45:00Z").under_keel), 2.3, 0.01);
+  EXPECT_NEAR(in_feet(*bar("2026-06-14T12:46:00Z").under_keel), 1.85, 0.01);
+
+  const RouteSurvey survey(given.plan, given.facts.waterway, given.rules.margins);
+  const WindowList list =
+      windows_in(survey, given.plan, given.facts, given.rules,
+                 {given::at("2026-06-14T12:00:00Z"), given::at("2026-06-14T15:00:00Z")});
+  ASSERT_EQ(list.windows.size(), 1U);
+  const Window& window = list.windows.front();
+  EXPECT_EQ(to_rfc3339(window.opens), "2026-06-14T12:00:00Z");
+  EXPECT_EQ(to_rfc3339(window.closes), "2026-06-14T12:45:00Z");
+  EXPECT_FALSE(window.opened_by.has_value());  // the span begins: no closure
+  ASSERT_TRUE(window.closed_by.has_value());
+  EXPECT_EQ(window.closed_by->limit, "bar");
+  EXPECT_EQ(window.closed_by->about.name, "Bar");
+  // Through at 12:30, on the highest water of the three openings.
+  EXPECT_EQ(to_rfc3339(window.best), "2026-06-14T12:00:00Z");
+  ASSERT_TRUE(window.most_to_spare.has_value());
+  EXPECT_NEAR(in_feet(window.most_to_spare->left), 2.3 + 0.45 - 2.0, 0.01);
+}
+
+TEST(DepartureWindows, NoWindowSaysWhatNeverLetsGo) {
+  const BridgeShutsTheBar given;
+  const RouteSurvey survey(given.plan, given.facts.waterway, given.rules.margins);
+  const WindowList list =
+      windows_in(survey, given.plan, given.facts, given.rules,
+                 {given::at("2026-06-14T13:20:00Z"), given::at("2026-06-14T15:00:00Z")});
+  EXPECT_TRUE(list.windows.empty());
+  ASSERT_TRUE(list.none.has_value());
+  ASSERT_EQ(list.none->never_let_go.size(), 1U);
+  EXPECT_EQ(list.none->never_let_go.front().about.name, "Bar");
+  // 13:20 comes to the bridge at 13:35, opens 14:00, bar 14:20: 4.7 + 1.0 - 4.3 = 1.4 ft, 0.6
+  // short.
+  ASSERT_TRUE(list.none->least_short.has_value());
+  EXPECT_NEAR(in_feet(list.none->least_short->left), -0.615, 0.01);
+}
+
+TEST(DepartureWindows, LateAndSlow) {
+  const BridgeShutsTheBar given;
+  const RouteSurvey survey(given.plan, given.facts.waterway, given.rules.margins);
+  Plan plan = given.plan;
+  plan.departure.at = given::at("2026-06-14T12:45:00Z");
+  const JudgedDeparture judged = judge_departure(survey, plan, given.facts, given.rules);
+  const std::vector<Otherwise> all =
+      late_and_slow(survey, plan, given.facts, given.rules, judged.findings);
+  ASSERT_EQ(all.size(), 2U);
+  // 13:15: at the bridge 13:30, which opens; bar 13:50: 1.85 ft, 0.45 less.
+  ASSERT_TRUE(all[0].costs.has_value());
+  EXPECT_NEAR(in_feet(*all[0].costs), 0.45, 0.01);
+  EXPECT_EQ(all[0].verdict, Verdict::outside_limits);
+  // 3.2 kn: at the bridge 13:03:45, opens 13:30, bar 25 min later 13:55: tide 5.075, squat 0.64 x
+  // 0.3 = 0.192 ft: 5.075 + 1 - 4.192 = 1.883 ft, 0.417 less than 2.3.
+  ASSERT_TRUE(all[1].costs.has_value());
+  EXPECT_NEAR(in_feet(*all[1].costs), 0.417, 0.01);
+}
+
+TEST(DepartureWindows, MinutesOfASpan) {
+  const Instant noon = given::at("2026-06-14T12:00:00Z");
+  EXPECT_EQ(minutes_of({noon, noon}).count, 1U);
+  EXPECT_EQ(minutes_of({noon + Interval(1), noon + minutes(2)}).first, noon + minutes(1));
+  EXPECT_EQ(minutes_of({noon + Interval(1), noon + minutes(2)}).count, 2U);
+  EXPECT_EQ(minutes_of({noon + Interval(1), noon + Interval(2)}).count, 0U);
+}
+
+/// Minutes to hold against the plain judge: all of some passages; of the rest one in 30 and three
+/// on each side of every edge. ALL_MINUTES=1 in the environment: all of all (minutes to run).
+std::vector<std::size_t> minutes_to_try(unsigned number, const std::vector<MinuteFound>& found) {
+  std::vector<std::size_t> tried;
+  const bool all = number % 50 == 0 || std::getenv("ALL_MINUTES") != nullptr;
+  for (std::size_t i = 0; i < found.size(); ++i) {
+    bool try_it = all || i % 30 == 0;
+    for (std::size_t k = i < 3 ? 0 : i - 3; k < std::min(i + 3, found.size() - 1); ++k) {
+      try_it = try_it || found[k].good != found[k + 1].good;
+    }
+    if (try_it) tried.push_back(i);
+  }
+  return tried;
+}
+
+/// 200 passages drawn by lot over six hours each, clock changes and a New Year among them.
+TEST(DepartureWindows, ScanEqualsThePlainJudge) {
+  const RuleSet rules = given::shipped_rules("renters");
+  std::size_t good = 0;
+  std::size_t bad = 0;
+  for (unsigned number = 0; number < 200; ++number) {
+    const given::RandomPassage passage = given::random_passage(number);
+    const RouteSurvey survey(passage.plan, passage.facts.waterway, rules.margins);
+    const DepartureJudge judge(survey, passage.plan, passage.facts, rules, passage.span);
+    const Minutes all = minutes_of(passage.span);
+    const std::vector<MinuteFound> quick = scan_minutes(judge, all);
+    ASSERT_EQ(quick.size(), all.count);
+    for (const std::size_t i : minutes_to_try(number, quick)) {
+      const JudgedMinute plain = judge.at(all.at(i));
+      ASSERT_EQ(plain.good, quick[i].good) << "passage " << number << ", " << to_rfc3339(all.at(i));
+      if (plain.good) {
+        ASSERT_EQ(plain.judged_on, quick[i].judged_on) << "passage " << number;
+      }
+      (plain.good ? good : bad) += 1;
+    }
+  }
+  EXPECT_GT(good, 500U);  // passages that prove something either way
+  EXPECT_GT(bad, 500U);
+}
+
+/// The minute with most to spare is the one the plain way finds.
+TEST(DepartureWindows, BestMinuteIsThatOfThePlainJudge) {
+  const RuleSet rules = given::shipped_rules("small_craft");
+  std::size_t windows = 0;
+  for (unsigned number = 0; number < 200 && windows < 3; ++number) {
+    const given::RandomPassage passage = given::random_passage(number);
+    const Span span{passage.span.begin, passage.span.begin + hours(2)};
+    const RouteSurvey survey(passage.plan, passage.facts.waterway, rules.margins);
+    const DepartureJudge judge(survey, passage.plan, passage.facts, rules, span);
+    const Minutes all = minutes_of(span);
+    const std::vector<MinuteFound> scanned = scan_minutes(judge, all);
+    if (!std::ranges::any_of(scanned, &MinuteFound::good)) continue;
+    const std::vector<Window> quick = windows_among(judge, all, scanned);
+    const std::vector<Window> plain = windows_among(judge, all, judge_every_minute(judge, all));
+    ASSERT_EQ(quick.size(), plain.size()) << "passage " << number;
+    for (std::size_t i = 0; i < plain.size(); ++i) {
+      EXPECT_EQ(quick[i].opens, plain[i].opens) << "passage " << number;
+      EXPECT_EQ(quick[i].closes, plain[i].closes) << "passage " << number;
+      EXPECT_EQ(quick[i].best, plain[i].best) << "passage " << number;
+      ++windows;
+    }
+  }
+  EXPECT_GE(windows, 3U);
+}
+
+}  // namespace
+}  // namespace passage_brief
