@@ -9,7 +9,9 @@
 #include <vector>
 
 #include "brief/brief.h"
+#include "brief/departure_windows.h"
 #include "brief/judge_departure.h"
+#include "brief/window_search.h"
 #include "facts/facts.h"
 #include "passage/findings.h"
 #include "passage/meetings.h"
@@ -177,9 +179,36 @@ void put_stop_at(Findings& findings, const RuleSet& rules, const Vessel& vessel)
   }
 }
 
+/// Of some local days, the first the one given.
+WindowList windows_of_days(const RouteSurvey& survey, const Plan& plan, const Facts& facts,
+                           const RuleSet& rules, Span day, std::chrono::days count) {
+  const Zone& zone = facts.waterway.zone;
+  Span last = day;
+  for (int more = 1; more < count.count(); ++more) last = zone.local_day(zone.day_of(last.end));
+  // A week in which clocks go back is an hour longer than seven days.
+  const Instant end =
+      std::min<Instant>(last.end - std::chrono::minutes(1), day.begin + kLongestSpan);
+  return windows_in(survey, plan, facts, rules, {day.begin, end});
+}
+
+/// What the brief says of leaving at another time or slower.
+void put_windows(Brief& brief, const RouteSurvey& survey, const Plan& plan, const Facts& facts,
+                 const RuleSet& rules, Span day, std::chrono::days count) {
+  if (count.count() == 0 || !Zone::covers(day.end + 2 * kLongestSpan)) return;
+  WindowList list = windows_of_days(survey, plan, facts, rules, day, count);
+  brief.window = window_at(list.windows, plan.departure.at);
+  brief.windows = std::move(list.windows);
+  brief.windows_in = list.span;
+  brief.no_window = std::move(list.none);
+  brief.otherwise = late_and_slow(survey, plan, facts, rules, brief.findings);
+}
+
 }  // namespace
 
-Brief prepare_brief(const Plan& plan, const Facts& facts, const RuleSet& rules, Instant now) {
+Brief prepare_brief(const Plan& drawn_up, const Facts& facts, const RuleSet& rules, Instant now,
+                    std::chrono::days windows_over) {
+  Plan plan = drawn_up;
+  if (!plan.departure.notice_from) plan.departure.notice_from = now;
   const RouteSurvey survey(plan, facts.waterway, rules.margins);
   JudgedDeparture judged = judge_departure(survey, plan, facts, rules);
   put_stop_at(judged.findings, rules, plan.vessel);
@@ -221,6 +250,7 @@ Brief prepare_brief(const Plan& plan, const Facts& facts, const RuleSet& rules, 
       .working = workings_of(found),
       .copy = Copy::skipper,
       .left_blank = rules.left_blank};
+  put_windows(brief, survey, plan, facts, rules, day, windows_over);
   return brief;
 }
 

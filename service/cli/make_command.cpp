@@ -37,6 +37,7 @@ struct MakeArguments {
   std::vector<std::string> as = {"text"};
   std::string into;
   std::string now;
+  int windows = 0;
 };
 
 struct Page {
@@ -101,8 +102,8 @@ int make(const MakeArguments& arguments, const Clock& clock) {
                         "\" name no figures to leave blank (left_blank), so that a learner's copy "
                         "would hold every answer"}});
   }
-  const Brief brief =
-      copy_for(copy, prepare_brief(inputs->plan, inputs->facts, inputs->rules, *now));
+  const Brief brief = copy_for(copy, prepare_brief(inputs->plan, inputs->facts, inputs->rules, *now,
+                                                   std::chrono::days(arguments.windows)));
   const PageChoice choice{arguments.units == "us" ? Units::us : Units::metric,
                           arguments.paper == "letter" ? Paper::letter : Paper::a4};
   std::vector<Page> pages;  // all made before any is written
@@ -144,6 +145,10 @@ void add_make_command(CLI::App& program, const Clock& clock, int& status) {
                   "skipper; learner, with the figures blank that the rules name; instructor, "
                   "with the working")
       ->check(CLI::IsMember({"skipper", "learner", "instructor"}));
+  command
+      .add_option("--windows", arguments->windows,
+                  "local days, from that of departure on, to look over for departure windows")
+      ->check(CLI::Range(0, 7));
   command.add_option("--now", arguments->now, "time the brief is made, instead of the clock's");
   command.callback([arguments, &clock, &status] { status = make(*arguments, clock); });
 }

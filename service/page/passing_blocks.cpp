@@ -78,6 +78,7 @@ bool has_room_to_spare(const BridgeFinding& bridge, const Brief& brief) {
   return brief.lowest_bridge != index && mast != nullptr && mast->over_mast.has_value() &&
          mast->over_mast_could_be.has_value() && mast->over_mast_could_be.value() >= metres(0) &&
          bridge.fits.value_or(false) && bridge.fits_with.has_value() &&
+         (!bridge.opening || bridge.opening->fits_on_arrival == Known<bool>(true)) &&
          !bridge.opening_needed.value_or(true) && bridge.clearance_gauge.value_or(false) &&
          bridge.gauge_reads.has_value() && bridge.gauge_at_least.has_value() &&
          bridge.width.has_value() && bridge.width.value() >= bridge.beam * 2 &&

@@ -83,9 +83,10 @@ LightFinding light_on(const Plan& plan, const Waterway& waterway, const Known<In
   const Zone& zone = waterway.zone;
   const Instant departs = plan.departure.at;
   const SunTimes sun = sun_times(start, zone.local_day(zone.day_of(departs)));
+  // Of the day she leaves: who leaves after it, or comes in past midnight, has no daylight left.
+  const std::optional<Instant> sunset = sun_times(end, zone.local_day(zone.day_of(departs))).sunset;
   const auto until_sunset = [&](Instant at) -> Known<Interval> {
-    const std::optional<Instant> sunset = sun_times(end, zone.local_day(zone.day_of(at))).sunset;
-    if (!sunset) return not_known("the sun does not set on the day of arrival");
+    if (!sunset) return not_known("the sun does not set on the day of departure");
     return *sunset - at;
   };
   Known<bool> after_sunrise = not_known("the sun does not rise on the day of departure");

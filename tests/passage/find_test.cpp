@@ -65,6 +65,17 @@ TEST(Find, UnderKeelByHand) {
   EXPECT_NEAR(in_metres(*depth.under_keel_could_be), 2.62 - 0.3168, 0.001);
 }
 
+TEST(Find, WhoComesInPastMidnightHasNoDaylightLeft) {
+  // Found on 2026-11-25: the sunset of the day of arrival was taken, so that a boat leaving at
+  // 23:55 and in by 00:06 had most of a day before sunset. At 30 N 45 W the sun of 14 June sets at
+  // about 21:55 UTC (half the day's arc, 7 h, after noon at 15:00 UTC; common practice, no source).
+  Plan late = kNorth;
+  late.departure.at += std::chrono::hours(11) + std::chrono::minutes(55);
+  const Findings found = findings(with_wind(channel(metres(10)), 0, knots(0)), late);
+  ASSERT_TRUE(found.light.before_sunset.has_value());
+  EXPECT_NEAR(in_hours(*found.light.before_sunset), -2.2, 0.3);
+}
+
 TEST(Find, UnknownPartStandsBesideTheKnown) {
   Waterway water = channel(metres(3));
   water.soundings.push_back({{"blank sounding", water.stations},
