@@ -30,7 +30,7 @@ Written written(const json& value) {
     copy.value = std::move(list);
   } else if (value.is_object()) {
     Written::Members members;
-    for (const auto& [key, member] : value.items()) members.emplace_back(key, written(member));
+    for (const auto& [key, member] : value.items()) members.push_back({key, written(member)});
     copy.value = std::move(members);
   }
   return copy;

@@ -16,8 +16,9 @@
 namespace passage_brief {
 
 struct Written {
+  struct Member;
   using List = std::vector<Written>;
-  using Members = std::vector<std::pair<std::string, Written>>;  // by name
+  using Members = std::vector<Member>;
   std::variant<std::nullptr_t, bool, double, std::string, List, Members> value;
   std::string found;  // "the number 4": for a problem's words
 
@@ -26,6 +27,11 @@ struct Written {
   [[nodiscard]] const T* as() const {
     return std::get_if<T>(&value);
   }
+};
+
+struct Written::Member {
+  std::string name;
+  Written value;
 };
 
 /// Any object, with a schema of the reader's own.

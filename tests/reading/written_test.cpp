@@ -16,8 +16,8 @@ TEST(Written, KeepsEveryKindOfValueAndWhatWasFound) {
   ASSERT_TRUE(read);
   const auto& members = *read->as<Written::Members>();
   ASSERT_EQ(members.size(), 2U);
-  EXPECT_EQ(members[0].first, "a");
-  const auto& list = *members[0].second.as<Written::List>();
+  EXPECT_EQ(members[0].name, "a");
+  const auto& list = *members[0].value.as<Written::List>();
   ASSERT_EQ(list.size(), 5U);
   EXPECT_EQ(*list[0].as<double>(), 1.5);
   EXPECT_EQ(*list[1].as<std::string>(), "two");
@@ -25,7 +25,7 @@ TEST(Written, KeepsEveryKindOfValueAndWhatWasFound) {
   EXPECT_NE(list[3].as<std::nullptr_t>(), nullptr);
   EXPECT_TRUE(list[4].as<Written::Members>()->empty());
   EXPECT_EQ(list[1].as<double>(), nullptr);
-  EXPECT_EQ(members[1].second.found, "the number -3");
+  EXPECT_EQ(members[1].value.found, "the number -3");
 }
 
 TEST(Written, OnlyAnObjectIsTaken) {
