@@ -74,10 +74,8 @@ class Printer {
     out.put("marks", all(found.marks, [this](const MarkFinding& m) { return mark(m); }));
     out.put("cautions",
             all(brief_.judgement.cautions, [this](const Caution& c) { return caution(c); }));
-    out.put("not_checked", all(brief_.judgement.not_checked,
-                               [this](const NotChecked& n) { return not_checked(n); }));
-    out.put("limits",
-            all(brief_.judgement.limits, [this](const LimitResult& l) { return limit(l); }));
+    out.put("not_checked", all(brief_.judgement.not_checked, not_checked));
+    out.put("limits", all(brief_.judgement.limits, limit));
     out.put("high_low", all(brief_.high_low, [this](const HighLow& h) { return high_low(h); }));
     out.put("tide_curve", brief_.tide_curve ? tide_curve(*brief_.tide_curve) : json(nullptr));
     out.put("refuges", all(brief_.refuges, [this](const PlaceOnTheWay& p) { return place(p); }));
@@ -184,15 +182,15 @@ class Printer {
   }
 
   json leg(const Leg& l) const {
+    const auto bearing = [](auto b) { return degrees_json(b); };
     JsonObject out;
     out.put("from", l.from);
     out.put("to", l.to);
     out.put("course_true_deg", degrees_json(l.course));
     out.known("course_magnetic_deg",
-              join([&](Variation v) { return magnetic(l.course, v); }, l.variation),
-              degrees_json<MagneticBearing>);
-    out.known("steer_magnetic_deg", l.steer_magnetic, degrees_json<MagneticBearing>);
-    out.known("steer_compass_deg", l.steer_compass, degrees_json<CompassBearing>);
+              join([&](Variation v) { return magnetic(l.course, v); }, l.variation), bearing);
+    out.known("steer_magnetic_deg", l.steer_magnetic, bearing);
+    out.known("steer_compass_deg", l.steer_compass, bearing);
     out.put("distance_nm", miles_json(l.distance));
     known(out, "starts", l.starts);
     known(out, "ends", l.ends);

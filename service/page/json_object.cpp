@@ -30,6 +30,20 @@ OrderedJson knots_json(Speed speed) { return fixed_json(in_knots(speed), 2); }
 OrderedJson seconds_json(Interval interval) {
   return static_cast<long long>(std::llround(in_seconds(interval)));
 }
+namespace {
+
+template <class B>
+OrderedJson round_degrees(B bearing) {
+  const double deg = bearing.in_degrees();
+  return fixed_json(deg >= 359.95 ? 0 : deg, 1);  // 359.97 would round to 360
+}
+
+}  // namespace
+
+OrderedJson degrees_json(TrueBearing bearing) { return round_degrees(bearing); }
+OrderedJson degrees_json(MagneticBearing bearing) { return round_degrees(bearing); }
+OrderedJson degrees_json(CompassBearing bearing) { return round_degrees(bearing); }
+
 OrderedJson angle_json(Angle angle) { return fixed_json(angle.in_degrees(), 1); }
 
 OrderedJson date_json(std::chrono::year_month_day day) {

@@ -27,11 +27,10 @@ using OrderedJson = nlohmann::ordered_json;
 [[nodiscard]] OrderedJson angle_json(Angle angle);          // 0.1 degree
 [[nodiscard]] OrderedJson date_json(std::chrono::year_month_day day);
 
-template <class B = TrueBearing>
-[[nodiscard]] auto degrees_json(B bearing) {
-  const double deg = bearing.in_degrees();
-  return fixed_json(deg >= 359.95 ? 0 : deg, 1);  // 359.97 would round to 360
-}
+// To 0.1 degree, [0, 360).
+[[nodiscard]] OrderedJson degrees_json(TrueBearing bearing);
+[[nodiscard]] OrderedJson degrees_json(MagneticBearing bearing);
+[[nodiscard]] OrderedJson degrees_json(CompassBearing bearing);
 
 /// Keys in the order they are put.
 class JsonObject {

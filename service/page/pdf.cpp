@@ -43,7 +43,6 @@ struct DrawingHeights {
   double tide_pt;
 };
 constexpr std::array<DrawingHeights, 4> kDrawingHeights = {{{110, 84}, {84, 70}, {64, 58}, {0, 0}}};
-constexpr double kTallestSection = 170;
 
 /// What has been given up so that the rest fits.
 struct Folds {
