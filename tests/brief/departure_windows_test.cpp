@@ -169,13 +169,13 @@ TEST(DepartureWindows, MinutesOfASpan) {
   EXPECT_EQ(minutes_of({noon + Interval(1), noon + Interval(2)}).count, 0U);
 }
 
-/// Minutes to hold against the plain judge: all of some passages; of the rest one in 30 and three
+/// Minutes to hold against the plain judge: all of some passages; of the rest one in 60 and three
 /// on each side of every edge. ALL_MINUTES=1 in the environment: all of all (minutes to run).
 std::vector<std::size_t> minutes_to_try(unsigned number, const std::vector<MinuteFound>& found) {
   std::vector<std::size_t> tried;
-  const bool all = number % 50 == 0 || std::getenv("ALL_MINUTES") != nullptr;
+  const bool all = number % 100 == 0 || std::getenv("ALL_MINUTES") != nullptr;
   for (std::size_t i = 0; i < found.size(); ++i) {
-    bool try_it = all || i % 30 == 0;
+    bool try_it = all || i % 60 == 0;
     for (std::size_t k = i < 3 ? 0 : i - 3; k < std::min(i + 3, found.size() - 1); ++k) {
       try_it = try_it || found[k].good != found[k + 1].good;
     }

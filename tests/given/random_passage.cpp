@@ -145,7 +145,7 @@ RandomPassage random_passage(unsigned number) {
   double east_m = 0;
   double north_m = 0;
   double course_deg = lot.between(0, 360);
-  const int legs = lot.whole(1, 3);
+  const int legs = lot.whole(1, 2);
   for (int leg = 0; leg < legs; ++leg) {
     const double rad = course_deg * std::numbers::pi / 180;
     const double length_m = lot.between(600, 2500);
