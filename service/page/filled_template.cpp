@@ -89,7 +89,7 @@ std::string filled_template(const std::string& text, const nlohmann::ordered_jso
 }
 
 std::string template_text(const std::string& file_name) {
-  const std::string path = std::string(TEMPLATE_FOLDER) + "/" + file_name;
+  const std::string path = fmt::format("{}/{}", TEMPLATE_FOLDER, file_name);
   std::ifstream file(path, std::ios::binary);
   std::string text{std::istreambuf_iterator<char>(file), std::istreambuf_iterator<char>()};
   if (!file) throw TemplateRefused("cannot read the template " + path);

@@ -180,7 +180,8 @@ class DangerFinder {
     for (const PlaneVelocity& drift : fan.drifts) {
       const std::optional<double> near = seconds_until_near(a, b, drift, grown.box);
       if (!near || *near > (met ? met->seconds : within_s)) continue;
-      const std::optional<double> seconds = seconds_until_met(a, b, drift, grown.edges);
+      const std::optional<double> seconds =
+          seconds_until_met(a, b, drift, grown.edges, met ? met->seconds : within_s);
       if (seconds && *seconds <= kHorizon_s && (!met || *seconds < met->seconds)) {
         met = Met{*seconds, drift};
       }

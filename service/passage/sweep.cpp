@@ -49,14 +49,31 @@ std::optional<Times> overlaps(double low, double high, double v, double still_lo
 }  // namespace
 
 std::optional<double> seconds_until_met(PlanePoint a, PlanePoint b, PlaneVelocity v,
-                                        const std::vector<std::vector<PlanePoint>>& shape) {
+                                        const std::vector<std::vector<PlanePoint>>& shape,
+                                        double within_s) {
   std::optional<double> best;
   const PlaneVelocity back{-v.x_m_s, -v.y_m_s};
+  const double low_m = std::min(a.y_m, b.y_m);
+  const double high_m = std::max(a.y_m, b.y_m);
+  const double per_m_s = v.y_m_s == 0 ? 0 : 1 / v.y_m_s;
+  // Across the track the line reaches an edge no sooner, and has left it no later, than this.
+  const auto out_of_reach = [&](PlanePoint p, PlanePoint q) {
+    const double below_m = std::min(p.y_m, q.y_m) - high_m;
+    const double above_m = std::max(p.y_m, q.y_m) - low_m;
+    if (per_m_s == 0) return below_m > 0 || above_m < 0;
+    const double one = below_m * per_m_s;
+    const double other = above_m * per_m_s;
+    constexpr double kRounding_s = 1e-6;
+    return std::max(one, other) < -kRounding_s ||
+           std::min(one, other) > best.value_or(within_s) + kRounding_s;
+  };
   for (const std::vector<PlanePoint>& run : shape) {
     for (std::size_t i = 0; i < run.size(); ++i) {
+      const bool last = i + 1 == run.size();
+      if (out_of_reach(run[i], last ? run[i] : run[i + 1])) continue;
       // A corner of the shape met by the line is the line met by the corner, moving backward.
       keep_sooner(best, point_meets_segment(run[i], back, a, b));
-      if (i + 1 == run.size()) continue;
+      if (last) continue;
       keep_sooner(best, point_meets_segment(a, v, run[i], run[i + 1]));
       keep_sooner(best, point_meets_segment(b, v, run[i], run[i + 1]));
     }

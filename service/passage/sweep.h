@@ -1,6 +1,7 @@
 // How soon a moving line meets a shape that stands still.
 #pragma once
 
+#include <cmath>
 #include <optional>
 #include <vector>
 
@@ -16,9 +17,10 @@ struct PlaneVelocity {
 
 /// Seconds until the line from `a` to `b`, carried along at `v`, first touches the shape; 0 where
 /// it touches at once, nothing where it never does. The shape as its runs of vertices
-/// (PlaneShape::runs), areas by their edges.
+/// (PlaneShape::runs), areas by their edges. What takes longer than `within_s` may be left out.
 [[nodiscard]] std::optional<double> seconds_until_met(
-    PlanePoint a, PlanePoint b, PlaneVelocity v, const std::vector<std::vector<PlanePoint>>& shape);
+    PlanePoint a, PlanePoint b, PlaneVelocity v, const std::vector<std::vector<PlanePoint>>& shape,
+    double within_s = INFINITY);
 
 /// Corners of the box round a shape.
 struct PlaneBox {
