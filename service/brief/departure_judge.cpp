@@ -16,6 +16,8 @@
 #include "plan/plan.h"
 #include "rules/rule_set.h"
 #include "rules/verdict.h"
+#include "units/direction.h"
+#include "units/position.h"
 #include "units/quantity.h"
 #include "units/time.h"
 
@@ -26,16 +28,49 @@ constexpr std::chrono::hours kCalmStep{3};
 // Longer than any passage whose end is known: 12 nm/h against the longest route, with waits.
 constexpr std::chrono::days kLongestPassage{60};
 
-/// Calm and clear from the begin of the span on, issued after it: never old.
-WindSeries calm(Span span, Instant issued) {
+constexpr std::chrono::seconds kJoint{1};  // between the forecast and the calm beside it
+
+WindHour calm_hour(Instant at) {
+  return {at,
+          WindFrom{TrueBearing::from_degrees(0)},
+          knots(0),
+          knots(0),
+          hectopascals(1013),
+          nautical_miles(50),
+          metres(0),
+          0.0};
+}
+
+/// The hours given, and calm and clear before and after them from the begin of the span on.
+WindSeries filled(const std::vector<WindHour>& given, Source source,
+                  std::optional<Position> position, Span span) {
   std::vector<WindHour> hours;
-  for (Instant at = span.begin - kCalmStep; at < span.end + kLongestPassage + kCalmStep;
-       at += kCalmStep) {
-    hours.push_back({at, WindFrom{TrueBearing::from_degrees(0)}, knots(0), knots(0),
-                     hectopascals(1013), nautical_miles(50), metres(0), 0.0});
+  const Instant begin = span.begin - kCalmStep;
+  const Instant end = span.end + kLongestPassage + kCalmStep;
+  if (given.empty()) {
+    for (Instant at = begin; at < end; at += kCalmStep) hours.push_back(calm_hour(at));
+    return {std::move(source), position, std::move(hours)};
   }
-  return WindSeries({"calm, for want of a forecast", "assumed", issued}, std::nullopt,
-                    std::move(hours));
+  const Instant before = given.front().at - kJoint;
+  for (Instant at = begin; at < before; at += kCalmStep) hours.push_back(calm_hour(at));
+  if (begin < before) hours.push_back(calm_hour(before));
+  hours.insert(hours.end(), given.begin(), given.end());
+  for (Instant at = given.back().at + kJoint; at < end; at += kCalmStep) {
+    hours.push_back(calm_hour(at));
+  }
+  return {std::move(source), position, std::move(hours)};
+}
+
+/// The forecasts with calm past their hours, issued after the span: never old. What they do say
+/// still counts: a gale in an old forecast is a gale.
+std::vector<WindSeries> calm_past_the_hours(const std::vector<WindSeries>& winds, Span span) {
+  const Source source{"the forecast, calm past its hours", "assumed", span.end};
+  std::vector<WindSeries> all;
+  for (const WindSeries& series : winds) {
+    all.push_back(filled(series.hours(), source, series.position(), span));
+  }
+  if (all.empty()) all.push_back(filled({}, source, std::nullopt, span));
+  return all;
 }
 
 /// Where the arrival is not known the forecast cannot be said to reach to it.
@@ -84,7 +119,7 @@ std::string in_words(JudgedOn judged_on) {
 DepartureJudge::DepartureJudge(const RouteSurvey& survey, const Plan& plan, const Facts& facts,
                                const RuleSet& rules, Span span)
     : survey_(survey), plan_(plan), facts_(facts), rules_(rules), calm_(facts) {
-  calm_.winds = {calm(span, span.end)};
+  calm_.winds = calm_past_the_hours(facts.winds, span);
 }
 
 JudgedMinute DepartureJudge::at(Instant departs) const {

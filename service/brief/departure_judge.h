@@ -1,8 +1,9 @@
 // One departure after another along the same route, through judge_departure.
 //
 // Past the forecast (a part of the way beyond its hours, or older at departure than the rules
-// allow) a departure is judged as if calm and clear, which leaves the limits that need no forecast:
-// tide, bridges, current and light. It is then no more than that: JudgedOn says so.
+// allow) a departure is judged by the hours the forecast has, however old, and as if calm and clear
+// past them, which leaves the limits that need no forecast: tide, bridges, current and light. It is
+// then no more than that: JudgedOn says so.
 #pragma once
 
 #include <optional>
@@ -30,7 +31,7 @@ class DepartureJudge {
                  const RuleSet& rules, Span span);
 
   [[nodiscard]] JudgedMinute at(Instant departs) const;
-  /// As if calm and clear, whatever the forecast.
+  /// As if calm and clear past the hours of the forecast, which is never old.
   [[nodiscard]] const Facts& calm_facts() const { return calm_; }
   [[nodiscard]] const Facts& facts() const { return facts_; }
   [[nodiscard]] const RuleSet& rules() const { return rules_; }

@@ -14,7 +14,8 @@
 
 namespace passage_brief {
 
-/// `tide_and_light`: past the forecast (its hours, or its age by the rules), as if calm and clear.
+/// `tide_and_light`: past the forecast (its hours, or its age by the rules), as if calm and clear
+/// past its hours.
 enum class JudgedOn { everything, tide_and_light };
 
 [[nodiscard]] std::string in_words(JudgedOn judged_on);  // "tide and light"

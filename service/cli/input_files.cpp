@@ -1,5 +1,7 @@
 #include "cli/input_files.h"
 
+#include <fmt/format.h>
+
 #include <CLI/CLI.hpp>
 #include <expected>
 #include <optional>
@@ -125,6 +127,18 @@ std::expected<Inputs, Problems> read_inputs(const InputFiles& files) {
                 {std::move(*waterway), std::move(tides), std::move(currents), std::move(winds),
                  std::move(holidays)},
                 std::move(*rules)};
+}
+
+Problems issued_after(const Facts& facts, Instant now) {
+  Problems problems;
+  for (const WindSeries& series : facts.winds) {
+    const Source& source = series.source();
+    if (!source.issued || *source.issued <= now) continue;
+    problems.push_back({"--wind", "",
+                        fmt::format("the {} is issued {}, after the time this is made, {}",
+                                    source.what, to_rfc3339(*source.issued), to_rfc3339(now))});
+  }
+  return problems;
 }
 
 }  // namespace passage_brief

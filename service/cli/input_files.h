@@ -36,6 +36,9 @@ struct Inputs {
   RuleSet rules;
 };
 
+/// Forecasts issued after `now`: wrong input, for an age below zero would pass for a fresh one.
+[[nodiscard]] Problems issued_after(const Facts& facts, Instant now);
+
 /// The options for all files but the time of departure.
 void add_input_options(CLI::App& command, InputFiles& files);
 

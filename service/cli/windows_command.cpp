@@ -51,6 +51,11 @@ int windows(const WindowsArguments& arguments, const Clock& clock) {
   if (end && !Zone::covers(*end)) {
     reader.refuse("--to", "local time is known for the years 1900 to 2037 only");
   }
+  if (now) {
+    for (const Problem& late : issued_after(inputs->facts, *now)) {
+      reader.refuse(late.file, late.words);
+    }
+  }
   if (!reader.clean()) return reader.refuse_all();
   inputs->plan.departure.notice_from = *now;
   const RouteSurvey survey(inputs->plan, inputs->facts.waterway, inputs->rules.margins);

@@ -246,7 +246,7 @@ std::string one_window(const Window& window, const Reader& reader) {
   if (window.closed_by) {
     text += ", then " + window.closed_by->about.name + " (" + window.closed_by->limit + ")";
   }
-  if (window.most_to_spare) {
+  if (window.most_to_spare && window.most_to_spare->left >= metres(0)) {
     text += "; most to spare at " + reader.clock.bare(window.best, Rounding::nearest);
   }
   if (window.judged_on == JudgedOn::tide_and_light) text += ", judged on tide and light only";

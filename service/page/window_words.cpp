@@ -98,7 +98,7 @@ std::string windows_as_text(const WindowList& list, const Zone& zone, Units unit
     const std::string closed = edge_words(window.closed_by, reader);
     if (!opened.empty()) text += "  before: " + opened + "\n";
     if (!closed.empty()) text += "  after: " + closed + "\n";
-    if (window.most_to_spare) {
+    if (window.most_to_spare && window.most_to_spare->left >= metres(0)) {
       text +=
           fmt::format("  most to spare at {}: {}\n", of_day.bare(window.best, Rounding::nearest),
                       to_spare_words(*window.most_to_spare, reader));

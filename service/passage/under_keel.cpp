@@ -46,13 +46,11 @@ bool moves(Bottom bottom) {
 
 Known<Length> shoaling_since(const DepthSource& source, Instant at, const Margins& margins) {
   if (!moves(source.bottom)) return metres(0);
-  return join(
-      [&](std::chrono::year_month_day surveyed) {
-        const auto since = at - Instant(std::chrono::sys_days(surveyed));
-        const double years = in_hours(since) / 24 / kDaysInYear;
-        return margins.shoaling * std::max(years, 0.0);
-      },
-      source.surveyed);
+  if (!source.surveyed.has_value()) return not_known_as(source.surveyed);
+  const auto since = at - Instant(std::chrono::sys_days(*source.surveyed));
+  const double years = in_hours(since) / 24 / kDaysInYear;
+  if (years < -1 / kDaysInYear) return not_known("its survey is dated after the passage");
+  return margins.shoaling * std::max(years, 0.0);
 }
 
 /// Squat at that speed over that water. In deep water beyond the formulas' range it is left out,

@@ -1,0 +1,85 @@
+// What a forecast says counts however old it is, and none is from the future (both found 2026-11: a
+// gale in an old forecast was a departure window; one issued after the page was "minus 13 h old").
+
+#include <gtest/gtest.h>
+
+#include <filesystem>
+#include <fstream>
+#include <nlohmann/json.hpp>
+#include <string>
+#include <vector>
+
+#include "given/csv_table.h"
+#include "given/run_program.h"
+
+namespace passage_brief {
+namespace {
+
+using nlohmann::json;
+
+/// The demo's command with a wind forecast of the test's own.
+given::ProgramRun run(const std::string& command, const json& wind,
+                      const std::vector<std::string>& more) {
+  const std::filesystem::path file =
+      std::filesystem::path(testing::TempDir()) / ("dated-" + command + ".wind.json");
+  std::ofstream(file) << wind;
+  std::vector<std::string> arguments = {command,
+                                        "--vessel",
+                                        "examples/sedge_wren.vessel.json",
+                                        "--route",
+                                        "examples/upriver.gpx",
+                                        "--waterway",
+                                        "examples/tansel.waterway.json",
+                                        "--tide",
+                                        "examples/tansel_point.tide.json",
+                                        "--tide",
+                                        "examples/upper_tansel.tide.json",
+                                        "--current",
+                                        "examples/tansel_narrows.current.json",
+                                        "--current",
+                                        "examples/heron_creek.current.json",
+                                        "--rules",
+                                        "rules/renters.json",
+                                        "--now",
+                                        "2026-06-14T07:00",
+                                        "--wind",
+                                        file.string()};
+  arguments.insert(arguments.end(), more.begin(), more.end());
+  const given::ProgramRun made = given::run_program(arguments);
+  std::filesystem::remove(file);
+  return made;
+}
+
+json demo_wind() {
+  return json::parse(given::contents_of(PROJECT_DIR "/examples/tansel.wind.json"));
+}
+
+/// Issued 04:30, by the renters' rules old after 10:30; a gale from 11 to 14 h.
+TEST(DatedForecast, AGaleInAnOldOneIsNoWindow) {
+  const std::vector<std::string> noon = {"--from", "2026-06-14T11:20", "--to", "2026-06-14T11:30"};
+  json wind = demo_wind();
+  const given::ProgramRun calm = run("windows", wind, noon);
+  ASSERT_EQ(calm.status, 0) << calm.err;
+  EXPECT_NE(calm.out.find("judged on tide and light"), std::string::npos) << calm.out;
+  for (json& hour : wind.at("hours")) {
+    const std::string at = hour.at("at").get<std::string>().substr(11, 2);
+    if (at < "11" || at > "14") continue;
+    hour["speed"] = "45 kn";
+    hour["gust"] = "60 kn";
+  }
+  const given::ProgramRun gale = run("windows", wind, noon);
+  ASSERT_EQ(gale.status, 0) << gale.err;
+  EXPECT_NE(gale.out.find("No window"), std::string::npos) << gale.out;
+}
+
+TEST(DatedForecast, IssuedAfterThePageIsRefused) {
+  json wind = demo_wind();
+  wind["issued"] = "2026-06-14T20:30:00-04:00";
+  const given::ProgramRun made =
+      run("make", wind, {"--depart", "2026-06-14T09:30", "--as", "text"});
+  EXPECT_EQ(made.status, 2);
+  EXPECT_NE(made.err.find("after the time this is made"), std::string::npos) << made.err;
+}
+
+}  // namespace
+}  // namespace passage_brief
