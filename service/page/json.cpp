@@ -455,6 +455,7 @@ class Printer {
     out.put("from", s.source.from);
     out.put("issued", s.source.issued ? time(*s.source.issued) : json(nullptr));
     out.put("age_s", s.age ? seconds_json(*s.age) : json(nullptr));
+    if (!s.source.note.empty()) out.put("note", s.source.note);
     switch (s.state) {
       case SourceState::current:
         out.put("state", "current");
