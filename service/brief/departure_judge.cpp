@@ -14,6 +14,7 @@
 #include "passage/findings.h"
 #include "passage/route_survey.h"
 #include "plan/plan.h"
+#include "rules/fact_table.h"
 #include "rules/rule_set.h"
 #include "rules/verdict.h"
 #include "units/direction.h"
@@ -89,19 +90,6 @@ void add_left(std::vector<ToSpare>& all, const Known<Length>& figure, Length mar
               const Passing& passing) {
   if (!figure.has_value()) return;
   all.push_back({*figure - margin, {kind, index, name, passing.along}, passing.at});
-}
-
-SubjectKind kind_of(DepthPlace place) {
-  switch (place) {
-    case DepthPlace::reach:
-    case DepthPlace::unnamed_water:
-      return SubjectKind::reach;
-    case DepthPlace::bar:
-      return SubjectKind::bar;
-    case DepthPlace::berth:
-      return SubjectKind::berth;
-  }
-  return SubjectKind::reach;
 }
 
 }  // namespace

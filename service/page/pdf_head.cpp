@@ -1,6 +1,7 @@
 #include "page/pdf_head.h"
 
 #include <algorithm>
+#include <array>
 #include <string>
 #include <vector>
 
@@ -69,13 +70,26 @@ Panel verdict_panel(PdfCanvas& canvas, const Block& block, Verdict verdict, doub
 
 namespace {
 
+/// The largest size in which a figure keeps its unit on its line; words that need more lines anyway
+/// keep the largest.
+double figure_size_pt(PdfCanvas& canvas, const std::string& figure, double width) {
+  constexpr std::array<double, 3> kSizes{18, 16, 14};
+  constexpr double kNoLimit = 10'000;
+  for (const double size : kSizes) {
+    const TextBox one_line = canvas.lay_out({{figure, size, Weight::bold}}, Align::left, kNoLimit);
+    if (one_line.used_width_pt() <= width) return size;
+  }
+  return kSizes.front();
+}
+
 /// Label over figure; beside the figure what the instrument shows, one under the other.
 void put_key_figure(PdfCanvas& canvas, Panel& panel, const Block& block, double x, double width) {
   constexpr double kReadings = 106;
   double y = panel.put(canvas, {x, 0}, width, Align::left, {{block.lead, kWheel}});
   const double main_width = block.readings.empty() ? width : width - kReadings;
+  const double size = figure_size_pt(canvas, block.main, main_width);
   double below =
-      panel.put(canvas, {x, y}, main_width, Align::left, {{block.main, 18, Weight::bold}});
+      panel.put(canvas, {x, y}, main_width, Align::left, {{block.main, size, Weight::bold}});
   for (const Reading& reading : block.readings) {
     const double left = x + width - kReadings;
     panel.put(canvas, {left, y + 1.5}, kReadings, Align::left,

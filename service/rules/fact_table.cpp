@@ -53,19 +53,6 @@ std::vector<Fact> all_facts() {
   return table;
 }
 
-SubjectKind kind_of(DepthPlace place) {
-  switch (place) {
-    case DepthPlace::reach:
-    case DepthPlace::unnamed_water:
-      return SubjectKind::reach;
-    case DepthPlace::bar:
-      return SubjectKind::bar;
-    case DepthPlace::berth:
-      return SubjectKind::berth;
-  }
-  return SubjectKind::reach;
-}
-
 template <class Item>
 void add_subjects(std::vector<Subject>& all, SubjectKind kind, const std::vector<Item>& items) {
   for (std::size_t i = 0; i < items.size(); ++i) {
@@ -112,6 +99,19 @@ std::string heading(SubjectKind kind) {
 }  // namespace
 
 std::span<const SubjectKind> all_subject_kinds() { return kSubjectKinds; }
+
+SubjectKind kind_of(DepthPlace place) {
+  switch (place) {
+    case DepthPlace::reach:
+    case DepthPlace::unnamed_water:
+      return SubjectKind::reach;
+    case DepthPlace::bar:
+      return SubjectKind::bar;
+    case DepthPlace::berth:
+      return SubjectKind::berth;
+  }
+  return SubjectKind::reach;
+}
 
 std::span<const Fact> fact_table() {
   static const std::vector<Fact> table = all_facts();

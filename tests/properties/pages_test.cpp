@@ -1,23 +1,17 @@
 // Whatever the figures, the printed page and the text page hold the same ones.
 #include <gtest/gtest.h>
 #include <rapidcheck/gtest.h>
-#include <unistd.h>
 
 #include <algorithm>
-#include <array>
-#include <cstdio>
-#include <cstdlib>
-#include <filesystem>
-#include <fstream>
 #include <functional>
 #include <regex>
 #include <set>
-#include <stdexcept>
 #include <string>
 #include <vector>
 
 #include "given/brief.h"
 #include "given/findings.h"
+#include "given/pdf_text.h"
 #include "page/pdf.h"
 #include "page/sheet.h"
 #include "page/text.h"
@@ -25,31 +19,8 @@
 namespace passage_brief {
 namespace {
 
+using given::with_single_blanks;
 using Figures = std::vector<std::string>;
-
-std::string with_single_blanks(const std::string& text) {
-  return std::regex_replace(text, std::regex("\\s+"), " ");
-}
-
-/// The text layer in the order it was drawn, by pdftotext of poppler-utils.
-std::string text_of_pdf(const std::string& bytes) {
-  std::string file = std::filesystem::temp_directory_path() / "passage-brief-figures-XXXXXX";
-  const int descriptor = mkstemp(file.data());
-  if (descriptor < 0) throw std::runtime_error("no temporary file");
-  close(descriptor);
-  std::ofstream(file, std::ios::binary) << bytes;
-  FILE* pipe = popen(("pdftotext -raw -enc UTF-8 '" + file + "' -").c_str(), "r");
-  if (pipe == nullptr) throw std::runtime_error("cannot start pdftotext");
-  std::string text;
-  std::array<char, 4096> part{};
-  for (std::size_t n = 0; (n = std::fread(part.data(), 1, part.size(), pipe)) > 0;) {
-    text.append(part.data(), n);
-  }
-  const int ended = pclose(pipe);
-  std::filesystem::remove(file);
-  if (ended != 0) throw std::runtime_error("pdftotext failed");
-  return with_single_blanks(text);
-}
 
 /// Numbers with a unit after them, bearings and angles, in order: "2.3 ft", "198 M", "6°".
 Figures figures_in(const std::string& text) {
@@ -125,7 +96,7 @@ RC_GTEST_PROP(Property, TextAndPdfHoldTheSameFigures, ()) {
   const PageChoice choice{*rc::gen::element(Units::us, Units::metric).as("units"),
                           *rc::gen::element(Paper::letter, Paper::a4).as("paper")};
   const std::string text = with_single_blanks(brief_as_text(brief, choice));
-  const std::string pdf = text_of_pdf(brief_as_pdf(brief, choice));
+  const std::string pdf = given::pages_of_pdf(brief_as_pdf(brief, choice)).at(0);
 
   // The PDF may leave something out, and counts it; it never says what the text does not.
   const Figures in_text = figures_in(text);
