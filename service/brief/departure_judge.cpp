@@ -127,7 +127,7 @@ std::vector<ToSpare> all_to_spare(const Findings& findings) {
   std::vector<ToSpare> all;
   for (std::size_t i = 0; i < findings.depths.size(); ++i) {
     const Depth& depth = findings.depths[i];
-    add_left(all, depth.under_keel, depth.margin, kind_of(depth.place), i, depth.name,
+    add_left(all, depth.under_keel, depth.margin, subject_kind_of(depth.place), i, depth.name,
              depth.passing);
   }
   for (std::size_t i = 0; i < findings.bridges.size(); ++i) {

@@ -100,7 +100,7 @@ std::string heading(SubjectKind kind) {
 
 std::span<const SubjectKind> all_subject_kinds() { return kSubjectKinds; }
 
-SubjectKind kind_of(DepthPlace place) {
+SubjectKind subject_kind_of(DepthPlace place) {
   switch (place) {
     case DepthPlace::reach:
     case DepthPlace::unnamed_water:
@@ -151,7 +151,7 @@ std::vector<Subject> subjects(const Findings& findings, SubjectKind kind) {
     case SubjectKind::bar:
       add_subjects(all, kind, findings.depths);
       std::erase_if(all, [&](const Subject& subject) {
-        return kind_of(findings.depths[subject.index].place) != kind;
+        return subject_kind_of(findings.depths[subject.index].place) != kind;
       });
       break;
   }

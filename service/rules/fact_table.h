@@ -43,7 +43,7 @@ struct Fact {
 [[nodiscard]] const Fact* find_fact(SubjectKind of, std::string_view name);
 
 /// Which subject a depth is of: water outside every reach is judged as a reach.
-[[nodiscard]] SubjectKind kind_of(DepthPlace place);
+[[nodiscard]] SubjectKind subject_kind_of(DepthPlace place);
 
 /// The things of one kind that were found, in order of passing. `index` counts in the list of
 /// Findings that holds them: reaches, bars and berths all lie in `depths`, and water outside every

@@ -44,14 +44,14 @@ Fields with_common(const std::string& kind, const char* example_name, Fields own
       always("feature", kind),
       may_be_unknown("name", text(60), "As it is to stand on the page; left out: kind and number.",
                      example_name),
-      may_be_unknown("tide", text(60), "Its tide station; left out: the file's.",
-                     "\"Town Landing\""),
-      may_be_unknown("current", text(60), "Its current station, or \"none\"; left out: the file's.",
-                     "\"none\""),
-      may_be_unknown("chart_datum", text(20), "Plane of its depths; left out: the file's.",
-                     "\"MLLW\""),
-      may_be_unknown("clearance_datum", text(20), "Plane of its clearances; left out: the file's.",
-                     "\"MHW\"")};
+      may_be_left_out("tide", text(60), "Its tide station; left out: the file's.",
+                      "\"Town Landing\""),
+      may_be_left_out("current", text(60),
+                      "Its current station, or \"none\"; left out: the file's.", "\"none\""),
+      may_be_left_out("chart_datum", text(20), "Plane of its depths; left out: the file's.",
+                      "\"MLLW\""),
+      may_be_left_out("clearance_datum", text(20), "Plane of its clearances; left out: the file's.",
+                      "\"MHW\"")};
   for (Field& field : own) fields.push_back(std::move(field));
   return fields;
 }
