@@ -10,6 +10,8 @@
 #include <vector>
 
 #include "cli/file_kinds.h"
+#include "cli/plan_file.h"
+#include "page/page_choice.h"
 #include "reading/describe_table.h"
 #include "reading/file_text.h"
 #include "reading/problem.h"
@@ -21,6 +23,8 @@ struct Options {
   std::vector<std::string> files;
   std::string schema;
   std::string fields;
+  std::string plan;
+  std::string units = "us";
 };
 
 /// "vessel: Grey Heron, no problems found"
@@ -70,7 +74,12 @@ int run(const Options& options) {
     fmt::print(stderr, "check: name one file or more, for example: check examples/*.json\n");
     return 2;
   }
-  return check_files(options.files);
+  const int status = check_files(options.files);
+  if (options.plan.empty() || status != 0) return status;
+  const Problems problems =
+      write_plan(options.files, options.plan, options.units == "us" ? Units::us : Units::metric);
+  for (const Problem& problem : problems) fmt::print(stderr, "{}\n", in_words(problem));
+  return problems.empty() ? 0 : 2;
 }
 
 }  // namespace
@@ -85,6 +94,13 @@ void add_check_command(CLI::App& program, int& status) {
       ->type_name("KIND");
   command->add_option("--fields", options->fields, "Prints the field tables of a kind instead")
       ->type_name("KIND");
+  command
+      ->add_option("--plan", options->plan,
+                   "Draws the waterway among the files, with the route and, where vessel and rules "
+                   "are there too, the corridor")
+      ->type_name("FILE.svg");
+  command->add_option("--units", options->units, "Of the depths on the plan")
+      ->check(CLI::IsMember({"us", "metric"}));
   command->callback([options, &status] { status = run(*options); });
 }
 

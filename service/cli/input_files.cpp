@@ -1,8 +1,10 @@
 #include "cli/input_files.h"
 
+#include <fmt/chrono.h>
 #include <fmt/format.h>
 
 #include <CLI/CLI.hpp>
+#include <chrono>
 #include <expected>
 #include <optional>
 #include <string>
@@ -20,6 +22,7 @@
 #include "plan/plan.h"
 #include "plan/read_route.h"
 #include "plan/read_vessel.h"
+#include "plan/vessel.h"
 #include "reading/file_text.h"
 #include "reading/problem.h"
 #include "rules/read_rules.h"
@@ -129,8 +132,20 @@ std::expected<Inputs, Problems> read_inputs(const InputFiles& files) {
                 std::move(*rules)};
 }
 
-Problems issued_after(const Facts& facts, Instant now) {
+Problems dated_after(const Inputs& inputs, Instant now) {
   Problems problems;
+  const Facts& facts = inputs.facts;
+  const auto today = facts.waterway.zone.day_of(now);
+  const auto add_figure = [&](const char* figure, const BasisOfFigure& basis) {
+    if (!basis.measured_on || *basis.measured_on <= today) return;
+    problems.push_back({"--vessel", "",
+                        fmt::format("the {} was measured on {:%F}, after the day this is made, "
+                                    "{:%F}",
+                                    figure, std::chrono::sys_days(*basis.measured_on),
+                                    std::chrono::sys_days(today))});
+  };
+  add_figure("draft", inputs.plan.vessel.draft_is);
+  add_figure("air draft", inputs.plan.vessel.air_draft_is);
   for (const WindSeries& series : facts.winds) {
     const Source& source = series.source();
     if (!source.issued || *source.issued <= now) continue;

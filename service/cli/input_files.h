@@ -36,8 +36,9 @@ struct Inputs {
   RuleSet rules;
 };
 
-/// Forecasts issued after `now`: wrong input, for an age below zero would pass for a fresh one.
-[[nodiscard]] Problems issued_after(const Facts& facts, Instant now);
+/// Forecasts issued after `now`, and drafts measured later than that day: wrong input, for an age
+/// below zero would pass for a fresh one.
+[[nodiscard]] Problems dated_after(const Inputs& inputs, Instant now);
 
 /// The options for all files but the time of departure.
 void add_input_options(CLI::App& command, InputFiles& files);

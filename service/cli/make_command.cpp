@@ -95,7 +95,7 @@ int make(const MakeArguments& arguments, const Clock& clock) {
   if (!inputs.has_value()) return refuse(inputs.error());
   const auto now = time_made(arguments, *inputs, clock);
   if (!now.has_value()) return refuse(now.error());
-  if (const Problems late = issued_after(inputs->facts, *now); !late.empty()) return refuse(late);
+  if (const Problems late = dated_after(*inputs, *now); !late.empty()) return refuse(late);
   const Copy copy = copy_named(arguments.copy);
   if (copy == Copy::learner && inputs->rules.left_blank.empty()) {
     return refuse({{"--copy", "",

@@ -52,7 +52,7 @@ int windows(const WindowsArguments& arguments, const Clock& clock) {
     reader.refuse("--to", "local time is known for the years 1900 to 2037 only");
   }
   if (now) {
-    for (const Problem& late : issued_after(inputs->facts, *now)) {
+    for (const Problem& late : dated_after(*inputs, *now)) {
       reader.refuse(late.file, late.words);
     }
   }

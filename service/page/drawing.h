@@ -13,6 +13,7 @@
 namespace passage_brief {
 
 struct Brief;
+struct GroundPlan;
 
 struct Point {
   double x;
@@ -39,7 +40,12 @@ enum class Part {
   scale_break,  // between keel and mast the scale is broken
   pointer,      // from a label to its place
   departure,
-  arrival
+  arrival,
+  route,
+  corridor,
+  symbol,  // a mark, a berth, a danger of no size
+  bridge_from_above,
+  wire_from_above
 };
 
 struct Shade {
@@ -77,5 +83,9 @@ struct Drawing {
 /// The tide of the local day with departure and arrival. Needs brief.tide_curve. Hours not known
 /// are a gap.
 [[nodiscard]] Drawing tide_drawing(const Brief& brief, Units units, DrawingSize size);
+
+/// The waterway from above, north up, one scale both ways, as large as goes into `size` with a
+/// scale and a legend below it.
+[[nodiscard]] Drawing plan_drawing(const GroundPlan& plan, Units units, DrawingSize size);
 
 }  // namespace passage_brief

@@ -27,6 +27,11 @@ Fill fill_of(Part part) {
     case Part::pointer:
     case Part::departure:
     case Part::arrival:
+    case Part::route:
+    case Part::corridor:
+    case Part::symbol:
+    case Part::bridge_from_above:
+    case Part::wire_from_above:
       return Fill::dark;
   }
   return Fill::dark;
@@ -51,6 +56,11 @@ Pen pen_of(Part part) {
     case Part::frame:
     case Part::scale_break:
     case Part::pointer:
+    case Part::route:
+    case Part::corridor:
+    case Part::symbol:
+    case Part::bridge_from_above:
+    case Part::wire_from_above:
       return {0.5, {}};
   }
   return {0.5, {}};

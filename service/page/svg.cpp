@@ -49,6 +49,11 @@ std::string fill_of(Part part, const std::string& id) {
     case Part::pointer:
     case Part::departure:
     case Part::arrival:
+    case Part::route:
+    case Part::corridor:
+    case Part::symbol:
+    case Part::bridge_from_above:
+    case Part::wire_from_above:
       return "#1a1a1a";
   }
   return "#1a1a1a";
@@ -68,7 +73,16 @@ Line line_of(Part part) {
     case Part::mast:
       return {1.2, "5 2"};
     case Part::arrival:
+    case Part::wire_from_above:
       return {1, "3 2"};
+    case Part::bridge_from_above:
+      return {2.5, ""};
+    case Part::route:
+      return {1.6, "8 3"};
+    case Part::corridor:
+      return {0.7, "2 2"};
+    case Part::symbol:
+      return {1.2, ""};
     case Part::water:
     case Part::under_way:
     case Part::bottom:

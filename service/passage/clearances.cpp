@@ -60,14 +60,15 @@ struct Clearance {
   Known<Length> could_be;
 };
 
-Clearance clearance_of(const Known<Length>& charted, const TideAtFeature& tide) {
+Clearance clearance_of(const Known<Length>& charted, const TideAtFeature& tide,
+                       const Known<bool>& time_is_sure) {
   Clearance clearance{
       join([](Length c, TideHeight datum, TideHeight height) { return c + (datum - height); },
            charted, tide.clearance_datum, tide.height),
       not_known("not worked out")};
   clearance.could_be = join(
-      [&tide](Length now, bool) { return could_be_as_little_as({now, tide.errors, metres(0)}); },
-      clearance.now, tide.error_known);
+      [&](Length now, bool, bool) { return could_be_as_little_as({now, tide.errors, metres(0)}); },
+      clearance.now, tide.error_known, time_is_sure);
   return clearance;
 }
 
@@ -153,7 +154,7 @@ BridgeFinding bridge_finding(const Bridge& bridge, const Passing& passing, const
                              const Facts& facts, const Margins& margins,
                              const Known<Length>& half_wave) {
   const TideAtFeature tide = tide_at(bridge, passing, facts);
-  const Clearance clearance = clearance_of(bridge.clearance, tide);
+  const Clearance clearance = clearance_of(bridge.clearance, tide, passing.time_is_sure);
   std::vector<OverMast> masts = over_mast(vessel, clearance, half_wave);
   const Fit fit = fit_under(masts, margins.under_bridge, bridge.name);
   const Length counted_air_draft =
@@ -248,7 +249,7 @@ CableFinding cable_finding(const OverheadCable& cable, const Passing& passing, c
   const bool safe = cable.safe_clearance.has_value();
   const Known<Length>& charted = safe ? cable.safe_clearance : cable.clearance;
   const Known<Length> gap = safe ? Known<Length>(metres(0)) : cable_gap(cable);
-  const Clearance clearance = clearance_of(charted, tide);
+  const Clearance clearance = clearance_of(charted, tide, passing.time_is_sure);
   std::vector<OverMast> masts = over_mast(vessel, clearance, half_wave);
   const auto less_gap = [](Length over, Length keep) { return over - keep; };
   const OverMast& least = lowest(masts);

@@ -48,6 +48,7 @@ struct Controlling {
   DepthSource source;
   Length along;
   Known<Span> while_over;
+  Known<bool> time_is_sure;
   Known<Length> half_wave;
   const TimedPiece* piece;
   KeelAnswer answer;
@@ -114,23 +115,18 @@ class DepthFinder {
   }
 
  private:
-  ChannelSection section_at(const TimedPiece& timed) const {
-    const Run& run = survey_.runs()[timed.run];
-    if (!run.reach) return {false, std::nullopt};
-    const Reach& reach = survey_.waterway().reaches[*run.reach];
-    return {run.clipped || reach.channel == Channel::secondary, reach.width};
-  }
-
   /// `middle`: of the part of the track from which any of the hull is over it.
   KeelQuestion question(const DepthSource& source, const Known<Span>& span, const TimedPiece* timed,
                         Length middle, const Known<Length>& half_wave) const {
     if (timed == nullptr) {
-      return {source, span, std::nullopt, {false, std::nullopt}, false, half_wave};
+      return {source, span,     timeline_.time_is_sure(middle), std::nullopt, {false, std::nullopt},
+              false,  half_wave};
     }
     return {source,
             span,
+            timeline_.time_is_sure(middle),
             timed->piece.through_water,
-            section_at(*timed),
+            section_of(survey_, survey_.runs()[timed->run]),
             open_water_at(survey_, middle),
             half_wave};
   }
@@ -158,6 +154,7 @@ class DepthFinder {
     return {*c.source,
             c.along,
             c.while_over,
+            timeline_.time_is_sure(c.middle),
             c.half_wave,
             c.piece,
             under_keel(question(*c.source, c.while_over, c.piece, c.middle, c.half_wave),
@@ -232,7 +229,7 @@ class DepthFinder {
         .place = place,
         .name = name,
         .passing = {c.along, at, survey_.track().position_at(c.along),
-                    survey_.track().stretch_at(c.along).leg()},
+                    survey_.track().stretch_at(c.along).leg(), c.time_is_sure},
         .controlled_by = c.source.name,
         .bottom = c.source.bottom,
         .channel = reach != nullptr ? reach->channel : Channel::not_stated,
@@ -362,6 +359,7 @@ class DepthFinder {
     const Controlling c{source,
                         along,
                         span,
+                        timeline_.time_is_sure(along),
                         wash,
                         nullptr,
                         under_keel(question(source, span, nullptr, along, wash), plan_.vessel,

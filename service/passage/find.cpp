@@ -37,7 +37,7 @@ constexpr Interval kAskedWhileWaiting = std::chrono::minutes(30);
 
 Passing passing_of(const RouteSurvey& survey, const Timeline& timeline, const Meeting& meeting) {
   return {meeting.along, timeline.at(meeting.along), survey.track().position_at(meeting.along),
-          survey.track().stretch_at(meeting.along).leg()};
+          survey.track().stretch_at(meeting.along).leg(), timeline.time_is_sure(meeting.along)};
 }
 
 /// When she passes a bridge; where that is not known, when she comes to it, for its clearance then.

@@ -38,6 +38,9 @@ struct Passing {
   Known<Instant> at;  // not known beyond a place where the boat makes no headway or must wait
   Position where;
   std::size_t leg;  // index into Findings::legs
+  // Yes, or not known: it hangs on a current that is not. What a figure there could be then is not
+  // known either.
+  Known<bool> time_is_sure = true;
 };
 
 /// A stretch of track run at one speed over one charted depth.

@@ -235,6 +235,17 @@ bool RouteSurvey::turns_at_begin_of(std::size_t stretch_index) const {
   return std::abs(turn.in_degrees()) >= kLeastTurn_deg;
 }
 
+std::vector<std::vector<Position>> RouteSurvey::corridor_rings(std::size_t stretch) const {
+  std::vector<std::vector<Position>> rings;
+  for (const std::vector<PlanePoint>& run : corridor(stretch, 0).runs()) {
+    rings.emplace_back();
+    for (const PlanePoint& point : run) {
+      rings.back().push_back(track_.stretches[stretch].position(point));
+    }
+  }
+  return rings;
+}
+
 PlaneShape RouteSurvey::corridor(std::size_t stretch_index, int step) const {
   const Stretch& stretch = track_.stretches[stretch_index];
   const double port_m = in_metres(half_width_ + (step < 0 ? extra_of(step) : metres(0)));

@@ -110,6 +110,9 @@ class RouteSurvey {
   [[nodiscard]] static int leeward_step(double side, Length extra);
   [[nodiscard]] static Length extra_of(int step);
 
+  /// The edges of the corridor along one stretch, without the extra to leeward: each ring closed.
+  [[nodiscard]] std::vector<std::vector<Position>> corridor_rings(std::size_t stretch) const;
+
   /// Depths met in one stretch with the corridor of a step, by rising begin. Worked out at the
   /// first call for that stretch and step; safe from several threads.
   [[nodiscard]] const std::vector<DepthOnTrack>& depths(std::size_t stretch, int step) const;

@@ -28,6 +28,10 @@ bool is_confined(const HullForm& hull, Length water, const ChannelSection& secti
   return section.narrow;
 }
 
+Length volume_by_length_squared(const HullForm& hull) {
+  return hull.canoe_draft * (hull.block_coefficient * (hull.beam / hull.waterline));
+}
+
 Length water_counted(const HullForm& hull, Length water) { return std::max(water, hull.draft); }
 
 }  // namespace
@@ -48,9 +52,7 @@ Length barrass_confined(double block_coefficient, Speed through_water) {
 Length icorels(const HullForm& hull, Speed through_water, Length water) {
   const double Fnh = depth_froude(through_water, water);
   check(Fnh < 1, "ICORELS has no value at or above the speed of the wave");
-  const Length volume_by_length_squared =
-      hull.canoe_draft * (hull.block_coefficient * (hull.beam / hull.waterline));
-  return volume_by_length_squared * (2.4 * Fnh * Fnh / std::sqrt(1 - Fnh * Fnh));
+  return volume_by_length_squared(hull) * (2.4 * Fnh * Fnh / std::sqrt(1 - Fnh * Fnh));
 }
 
 double blockage(const HullForm& hull, Length water, Length width) {
@@ -92,6 +94,18 @@ Speed hull_speed(const HullForm& hull) {
 
 Speed greatest_speed_with_a_squat_figure(const HullForm& hull, Length water) {
   return std::min(wave_speed(water_counted(hull, water)) * kGreatestDepthFroude, hull_speed(hull));
+}
+
+Speed greatest_speed_squatting(const HullForm& hull, Length sinkage, Length water,
+                               const ChannelSection& section) {
+  if (sinkage <= metres(0)) return knots(0);
+  const Length h = water_counted(hull, water);
+  const double by = is_confined(hull, h, section) ? 50 : 100;
+  const Speed barrass = knots(std::sqrt(by * in_metres(sinkage) / hull.block_coefficient));
+  // ICORELS for Fnh: with y = S / (2.4 volume / L^2), Fnh^4 = y^2 (1 - Fnh^2).
+  const double y = sinkage / (volume_by_length_squared(hull) * 2.4);
+  const double Fnh_squared = y * (std::sqrt(y * y + 4) - y) / 2;
+  return std::min(barrass, wave_speed(h) * std::sqrt(Fnh_squared));
 }
 
 Speed half_wave_speed(Length water) { return wave_speed(water) * 0.5; }

@@ -63,6 +63,11 @@ struct Squat {
 /// The greatest speed at which squat_of gives a figure, over 0.
 [[nodiscard]] Speed greatest_speed_with_a_squat_figure(const HullForm& hull, Length water);
 
+/// The greatest speed at which squat_of is no more than `sinkage`, its limits of Fnh and hull speed
+/// left aside. Zero for none.
+[[nodiscard]] Speed greatest_speed_squatting(const HullForm& hull, Length sinkage, Length water,
+                                             const ChannelSection& section);
+
 /// Half of sqrt(g h), half the speed of the longest wave the water carries: the speed not to pass
 /// in shoal water (common practice, no source). Zero where there is no water.
 [[nodiscard]] Speed half_wave_speed(Length water);

@@ -128,7 +128,7 @@ class Runner {
       if (plan_.vessel.slow < chosen.speed) chosen = {plan_.vessel.slow, "the depth is not known"};
       return chosen;
     }
-    const Length draft = plan_.vessel.draft;
+    const Length draft = hull_.draft;
     const Length counted = std::max(*water, draft);  // aground the figures below end
     const auto no_faster = [&chosen](Speed limit, const char* because) {
       if (limit < chosen.speed) chosen = {limit, because};
@@ -137,7 +137,19 @@ class Runner {
     if (counted < draft * 3) {
       no_faster(greatest_speed_with_a_squat_figure(hull_, counted), "squat not predictable faster");
     }
+    if (counted >= draft * 2 && counted < draft * 3) {
+      no_faster(as_much_under_keel_as_at_twice_the_draft(run, counted), "shoal water");
+    }
     return chosen;
+  }
+
+  Speed as_much_under_keel_as_at_twice_the_draft(const Run& run, Length water) const {
+    const Length twice = hull_.draft * 2;
+    const ChannelSection section = section_of(survey_, run);
+    const Speed there = std::min(chosen_for(run), half_wave_speed(twice));
+    const Known<Squat> squat = squat_of(hull_, there, twice, section);
+    if (!squat.has_value()) return there;
+    return greatest_speed_squatting(hull_, squat->sinkage + (water - twice), water, section);
   }
 
   void run_piece(const SurveyedPiece& surveyed, const Known<Wind>& wind) {
@@ -252,6 +264,14 @@ Known<Span> Timeline::between(Length begin, Length end) const {
   return span;
 }
 
+Known<bool> Timeline::time_is_sure(Length along) const {
+  for (const TimedPiece& timed : pieces_) {
+    if (timed.piece.begin >= along) break;
+    if (!timed.current.has_value()) return not_known_as(timed.current);
+  }
+  return true;
+}
+
 Known<Instant> Timeline::arrives() const { return pieces_.back().piece.ends; }
 
 Timeline timeline_of(const RouteSurvey& survey, const Plan& plan, const HullForm& hull,
@@ -262,6 +282,12 @@ Timeline timeline_of(const RouteSurvey& survey, const Plan& plan, const HullForm
 const FeatureStations& stations_at(const RouteSurvey& survey, Length along) {
   const Run& run = survey.run_at(along);
   return run.reach ? survey.waterway().reaches[*run.reach].stations : survey.waterway().stations;
+}
+
+ChannelSection section_of(const RouteSurvey& survey, const Run& run) {
+  if (!run.reach) return {false, std::nullopt};
+  const Reach& reach = survey.waterway().reaches[*run.reach];
+  return {run.clipped || reach.channel == Channel::secondary, reach.width};
 }
 
 Known<Velocity> current_here(const RouteSurvey& survey, const Facts& facts, Length along,

@@ -3,13 +3,16 @@
 // Speed through the water is the least of: slow in a secondary channel or where the depth is not
 // known, else cruise; the speed limit; where water is under twice the draft, half of sqrt(g depth)
 // (common practice, no source); and where it is under three drafts, a speed for which squat has a
-// figure (our rule, no source). The water is the least charted in the corridor plus the tide when
-// the boat gets there. Over the ground by the triangle with the current of the reach at that time.
+// figure and with which no less is left under the keel than at twice the draft (our rules, no
+// source): a little more water must not let go a speed whose squat takes more than it gave. The
+// water is the least charted in the corridor plus the tide when the boat gets there. Over the
+// ground by the triangle with the current of the reach at that time.
 //
-// A reach that names no current station: the time is worked as if there were none, and the leg's
-// headway is not known. At a drawbridge she waits where she must (bridge_wait.h), which moves all
-// that follows. No headway, or a bridge she cannot pass: the times beyond are not known, and say
-// why. Water outside every reach is run at slow speed and counts as open to waves.
+// A reach that names no current station: the time is worked as if there were none, is not sure from
+// there on, and the leg's headway is not known. At a drawbridge she waits where she must
+// (bridge_wait.h), which moves all that follows. No headway, or a bridge she cannot pass: the times
+// beyond are not known, and say why. Water outside every reach is run at slow speed and counts as
+// open to waves.
 #pragma once
 
 #include <optional>
@@ -23,6 +26,7 @@
 #include "passage/leeway.h"
 #include "passage/margins.h"
 #include "passage/route_survey.h"
+#include "passage/squat.h"
 #include "plan/plan.h"
 #include "units/known.h"
 #include "units/quantity.h"
@@ -54,6 +58,8 @@ class Timeline {
   /// When the boat's middle comes there, before any wait there; before the start: the departure,
   /// beyond the end: the arrival.
   [[nodiscard]] Known<Instant> at(Length along) const;
+  /// Yes, or not known where a current before that place is not: at() is then worked without it.
+  [[nodiscard]] Known<bool> time_is_sure(Length along) const;
   [[nodiscard]] Known<Instant> arrives() const;
   /// One for each of RouteSurvey::bridges.
   [[nodiscard]] const std::vector<BridgePassage>& bridges() const { return bridges_; }
@@ -85,6 +91,9 @@ class Timeline {
 [[nodiscard]] Known<Length> half_wave_at(const RouteSurvey& survey, const Facts& facts,
                                          const Margins& margins, Length along,
                                          const Known<Instant>& at);
+
+/// What confines the water round the boat in a run of one reach.
+[[nodiscard]] ChannelSection section_of(const RouteSurvey& survey, const Run& run);
 
 /// The stations used at a place: of its reach, or of the file.
 [[nodiscard]] const FeatureStations& stations_at(const RouteSurvey& survey, Length along);

@@ -194,9 +194,9 @@ KeelAnswer under_keel(const KeelQuestion& question, const Vessel& vessel, const 
     answer.errors.push_back({"squat", squat.one_sigma, "scatter among the formulas"});
   }
   answer.could_be =
-      join([&](Length figure, Length, Length,
-               Length one_way) { return could_be_as_little_as({figure, answer.errors, one_way}); },
-           answer.under_keel, tide_sigma, depth_sigma, answer.one_way);
+      join([&](Length figure, Length, Length, Length one_way,
+               bool) { return could_be_as_little_as({figure, answer.errors, one_way}); },
+           answer.under_keel, tide_sigma, depth_sigma, answer.one_way, question.time_is_sure);
   return answer;
 }
 

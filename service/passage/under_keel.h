@@ -22,6 +22,7 @@ namespace passage_brief {
 struct KeelQuestion {
   const DepthSource& source;
   Known<Span> while_over;      // any part of the hull over the place
+  Known<bool> time_is_sure;    // as in Passing
   std::optional<Speed> speed;  // through the water; empty: at rest in a berth
   ChannelSection section;
   bool open_water;

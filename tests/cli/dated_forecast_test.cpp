@@ -1,5 +1,6 @@
-// What a forecast says counts however old it is, and none is from the future (both found 2026-11: a
-// gale in an old forecast was a departure window; one issued after the page was "minus 13 h old").
+// What a forecast says counts however old it is, and no forecast or measured draft is from the
+// future (found 2026-11: a gale in an old forecast was a departure window; one issued after the
+// page was "minus 13 h old").
 
 #include <gtest/gtest.h>
 
@@ -7,6 +8,7 @@
 #include <fstream>
 #include <nlohmann/json.hpp>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "given/csv_table.h"
@@ -17,15 +19,15 @@ namespace {
 
 using nlohmann::json;
 
-/// The demo's command with a wind forecast of the test's own.
-given::ProgramRun run(const std::string& command, const json& wind,
+/// The demo's command with one file, that of the option, of the test's own.
+given::ProgramRun run(const std::string& command, const std::string& option, const json& content,
                       const std::vector<std::string>& more) {
   const std::filesystem::path file =
-      std::filesystem::path(testing::TempDir()) / ("dated-" + command + ".wind.json");
-  std::ofstream(file) << wind;
+      std::filesystem::path(testing::TempDir()) / ("dated-" + command + option + ".json");
+  std::ofstream(file) << content;
   std::vector<std::string> arguments = {command,
-                                        "--vessel",
-                                        "examples/sedge_wren.vessel.json",
+                                        "--now",
+                                        "2026-06-14T07:00",
                                         "--route",
                                         "examples/upriver.gpx",
                                         "--waterway",
@@ -39,11 +41,11 @@ given::ProgramRun run(const std::string& command, const json& wind,
                                         "--current",
                                         "examples/heron_creek.current.json",
                                         "--rules",
-                                        "rules/renters.json",
-                                        "--now",
-                                        "2026-06-14T07:00",
-                                        "--wind",
-                                        file.string()};
+                                        "rules/renters.json"};
+  for (const auto& [name, path] : {std::pair("--vessel", "examples/sedge_wren.vessel.json"),
+                                   std::pair("--wind", "examples/tansel.wind.json")}) {
+    arguments.insert(arguments.end(), {name, name == option ? file.string() : path});
+  }
   arguments.insert(arguments.end(), more.begin(), more.end());
   const given::ProgramRun made = given::run_program(arguments);
   std::filesystem::remove(file);
@@ -58,7 +60,7 @@ json demo_wind() {
 TEST(DatedForecast, AGaleInAnOldOneIsNoWindow) {
   const std::vector<std::string> noon = {"--from", "2026-06-14T11:50", "--to", "2026-06-14T12:40"};
   json wind = demo_wind();
-  const given::ProgramRun calm = run("windows", wind, noon);
+  const given::ProgramRun calm = run("windows", "--wind", wind, noon);
   ASSERT_EQ(calm.status, 0) << calm.err;
   EXPECT_NE(calm.out.find("to 12:40"), std::string::npos) << calm.out;
   EXPECT_NE(calm.out.find("judged on tide and light"), std::string::npos) << calm.out;
@@ -68,7 +70,7 @@ TEST(DatedForecast, AGaleInAnOldOneIsNoWindow) {
     hour["speed"] = "45 kn";
     hour["gust"] = "60 kn";
   }
-  const given::ProgramRun gale = run("windows", wind, noon);
+  const given::ProgramRun gale = run("windows", "--wind", wind, noon);
   ASSERT_EQ(gale.status, 0) << gale.err;
   EXPECT_EQ(gale.out.find("to 12:40"), std::string::npos) << gale.out;
   EXPECT_NE(gale.out.find("11:50 to 12:"), std::string::npos) << gale.out;
@@ -78,9 +80,22 @@ TEST(DatedForecast, IssuedAfterThePageIsRefused) {
   json wind = demo_wind();
   wind["issued"] = "2026-06-14T20:30:00-04:00";
   const given::ProgramRun made =
-      run("make", wind, {"--depart", "2026-06-14T09:30", "--as", "text"});
+      run("make", "--wind", wind, {"--depart", "2026-06-14T09:30", "--as", "text"});
   EXPECT_EQ(made.status, 2);
   EXPECT_NE(made.err.find("after the time this is made"), std::string::npos) << made.err;
+}
+
+TEST(DatedForecast, MeasuredAfterThePageIsRefused) {
+  json vessel = json::parse(given::contents_of(PROJECT_DIR "/examples/sedge_wren.vessel.json"));
+  const std::vector<std::string> morning = {"--depart", "2026-06-14T09:30", "--as", "text"};
+  vessel["measured_on"] = "2026-06-14";
+  EXPECT_EQ(run("make", "--vessel", vessel, morning).status, 0);
+  vessel["measured_on"] = "2026-06-15";
+  const given::ProgramRun made = run("make", "--vessel", vessel, morning);
+  EXPECT_EQ(made.status, 2);
+  EXPECT_NE(made.err.find("the draft was measured on 2026-06-15, after the day this is made"),
+            std::string::npos)
+      << made.err;
 }
 
 }  // namespace

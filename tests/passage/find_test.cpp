@@ -112,6 +112,13 @@ TEST(Find, WithoutACurrentStationHeadwayIsNotKnown) {
   const Findings found = findings(with_wind(std::move(water), 0, knots(0)));
   EXPECT_FALSE(found.legs.front().makes_headway.has_value());
   EXPECT_TRUE(found.passage.arrives.has_value());  // worked without current, and said
+  // In it the time, and so the height of tide, may be another: the figure has no "could be".
+  ASSERT_FALSE(found.depths.empty());
+  for (const Depth& depth : found.depths) {
+    EXPECT_TRUE(depth.under_keel.has_value());
+    EXPECT_FALSE(depth.under_keel_could_be.has_value());
+    EXPECT_FALSE(depth.passing.time_is_sure.has_value());
+  }
 }
 
 TEST(Find, EbbStrongerThanTheBoatEndsTheTimeline) {

@@ -130,6 +130,21 @@ TEST(Squat, AgroundCountsAsJustAfloat) {
   }
 }
 
+TEST(Squat, GreatestSpeedSquattingIsTheOneThatSquatsSo) {
+  for (const ChannelSection& section : {kWideWater, kNarrowUnknown}) {
+    for (const double water_ft : {5.0, 8.0, 12.0, 60.0}) {
+      for (const double knots_made : {0.5, 2.0, 4.0, 4.9}) {
+        const Length squat =
+            squat_of(motor_boat(), knots(knots_made), feet(water_ft), section).value().sinkage;
+        EXPECT_NEAR(
+            in_knots(greatest_speed_squatting(motor_boat(), squat, feet(water_ft), section)),
+            knots_made, 1e-9);
+      }
+    }
+  }
+  EXPECT_EQ(greatest_speed_squatting(motor_boat(), metres(0), feet(8), kWideWater), knots(0));
+}
+
 TEST(Squat, NoneAtRest) {
   EXPECT_EQ(squat_of(motor_boat(), knots(0), feet(7.5), kNarrowUnknown).value().sinkage, metres(0));
 }

@@ -87,7 +87,7 @@ void expect_no_less(const Known<Length>& more, const Known<Length>& less) {
   if (more.has_value()) RC_ASSERT(in_metres(*more - *less) >= -1e-9);
 }
 
-// At one speed, that is: in deeper water the rules let a boat go faster and she squats more.
+// At one speed; at those the passage chooses: the next property.
 RC_GTEST_PROP(Property, MoreTideNeverLessensDepth, ()) {
   const Vessel vessel = drawn_vessel();
   const Waterway water = given::empty_waterway();
@@ -103,6 +103,7 @@ RC_GTEST_PROP(Property, MoreTideNeverLessensDepth, ()) {
   const ChannelSection section{drawn_yes("narrow"), metres(drawn(4, 80, "width of channel"))};
   const KeelQuestion question{source,
                               Span{when, when + std::chrono::minutes(5)},
+                              true,
                               knots(drawn(0, 150, "speed, 0.1 kn") / 10.0),
                               section,
                               drawn_yes("open water"),
@@ -118,6 +119,28 @@ RC_GTEST_PROP(Property, MoreTideNeverLessensDepth, ()) {
   RC_ASSERT(in_metres(*after.water - *before.water - more) < 1e-9);
   expect_no_less(after.under_keel, before.under_keel);
   expect_no_less(after.could_be, before.could_be);
+}
+
+// In deeper water she may go faster and squats more: never by more than the water that let her.
+// Left aside: squat left out before, which deeper water puts in.
+RC_GTEST_PROP(Property, MoreTideNeverLessensWhatAPassageLeavesUnderTheKeel, ()) {
+  Plan plan = given::plan_along({at(0, 0), at(0, 1000)});
+  plan.vessel = drawn_vessel();
+  plan.vessel.cruise = knots(drawn(40, 90, "cruise, 0.1 kn") / 10.0);
+  plan.vessel.slow = plan.vessel.cruise * 0.6;
+  Waterway water = given::empty_waterway();
+  const Length charted = plan.vessel.draft * (drawn(150, 260, "charted, % of draft") / 100.0);
+  water.reaches.push_back(given::plain_reach("Cut", LineShape{at(0, -500), at(0, 1500)},
+                                             metres(drawn(20, 400, "width")), charted));
+  const Margins margins = given::plain_margins();
+  const RouteSurvey survey(plan, water, margins);
+  const auto depth = [&](Length height) {
+    return find(survey, plan, given::facts_over(water, height), margins).depths.at(0);
+  };
+  const Length tide = drawn_cm(-20, 60, "tide");
+  const Depth before = depth(tide);
+  const Depth after = depth(tide + drawn_cm(1, 60, "more tide"));
+  if (!before.squat_left_out) expect_no_less(after.under_keel, before.under_keel);
 }
 
 RC_GTEST_PROP(Property, MoreTideNeverRaisesABridge, ()) {
