@@ -1,12 +1,14 @@
 #include "brief/copies.h"
 
 #include <algorithm>
+#include <optional>
 #include <string>
 #include <utility>
 #include <variant>
 #include <vector>
 
 #include "brief/brief.h"
+#include "brief/window.h"
 #include "passage/findings.h"
 #include "rules/fact_table.h"
 #include "rules/fact_value.h"
@@ -73,14 +75,44 @@ bool rests_on_a_blank(const Known<FactValue>& value) {
 
 /// Of a sentence go the facts that cannot be had from findings with the figures taken out, whatever
 /// they are called; and those of no name in the table.
-void take_out_of(Caution& caution, const Findings& with_blanks) {
-  for (auto& piece : caution.say) {
+void take_out_of(Sentence& say, const Subject& about, const Findings& with_blanks) {
+  const std::vector<Subject> here = subjects(with_blanks, about.kind);
+  const bool met = std::ranges::find(here, about.index, &Subject::index) != here.end();
+  for (auto& piece : say) {
     auto* const said = std::get_if<FactInText>(&piece);
     if (said == nullptr) continue;
-    const Fact* const fact = find_fact(caution.about.kind, said->fact);
-    if (fact == nullptr || rests_on_a_blank(fact->value(with_blanks, caution.about.index))) {
+    const Fact* const fact = find_fact(about.kind, said->fact);
+    if (fact == nullptr || !met || rests_on_a_blank(fact->value(with_blanks, about.index))) {
       take_out(said->value);
     }
+  }
+}
+
+void take_out_of(std::optional<WindowEdge>& edge, const Findings& with_blanks) {
+  if (edge) take_out_of(edge->say, edge->about, with_blanks);
+}
+
+/// What is to spare, and what lateness costs of it, is a blanked figure less its margin: it goes
+/// whole. The edges' sentences are of other departures, but of the same facts.
+void take_out_of_windows(Brief& brief) {
+  const Findings& found = brief.findings;
+  const auto of_window = [&found](Window& window) {
+    window.most_to_spare = std::nullopt;
+    take_out_of(window.opened_by, found);
+    take_out_of(window.closed_by, found);
+  };
+  if (brief.window) of_window(*brief.window);
+  for (Window& window : brief.windows) of_window(window);
+  if (brief.no_window) {
+    brief.no_window->least_short = std::nullopt;
+    for (WindowEdge& edge : brief.no_window->never_let_go) {
+      take_out_of(edge.say, edge.about, found);
+    }
+    for (AnotherWay& way : brief.no_window->would_open) of_window(way.window);
+  }
+  for (Otherwise& other : brief.otherwise) {
+    take_out(other.costs);
+    take_out_of(other.closed_by, found);
   }
 }
 
@@ -107,7 +139,10 @@ Brief copy_for(Copy copy, Brief brief) {
   for (const LessonFigure figure : brief.left_blank) {
     take_out_of(brief.findings, figure);
   }
-  for (Caution& caution : brief.judgement.cautions) take_out_of(caution, brief.findings);
+  for (Caution& caution : brief.judgement.cautions) {
+    take_out_of(caution.say, caution.about, brief.findings);
+  }
+  take_out_of_windows(brief);
   take_out_workings(brief);
   return brief;
 }

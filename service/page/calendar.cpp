@@ -12,6 +12,7 @@
 #include "brief/brief.h"
 #include "page/figures.h"
 #include "page/sheet_parts.h"
+#include "page/window_words.h"
 
 namespace passage_brief {
 namespace {
@@ -120,11 +121,21 @@ std::string purpose(const Brief& brief) {
                      to_rfc3339(brief.findings.passage.departs), static_cast<int>(brief.copy));
 }
 
+std::string window_description(const Window& window, const Reader& reader) {
+  std::string text = "Judged on " + in_words(window.judged_on) + ".";
+  const std::string before = edge_words(window.opened_by, reader);
+  const std::string after = edge_words(window.closed_by, reader);
+  if (!before.empty()) text += "\nBefore: " + before;
+  if (!after.empty()) text += "\nAfter: " + after;
+  return text + "\nThe brief of that departure comes before this entry; the look-out decides.";
+}
+
 }  // namespace
 
 std::string brief_as_calendar(const Brief& brief, PageChoice choice) {
   const Sheet sheet = make_sheet(brief, choice);
   const PassageFinding& passage = brief.findings.passage;
+  const Reader reader{choice.units, Clock24(brief.zone, passage.departs)};
   const std::string purpose_text = purpose(brief);
   std::vector<CalendarEntry> entries;
   const auto add = [&](const std::string& name, Instant begins, std::optional<Instant> ends,
@@ -159,6 +170,11 @@ std::string brief_as_calendar(const Brief& brief, PageChoice choice) {
   if (brief.lowest_bridge) {
     const BridgeFinding& bridge = brief.findings.bridges.at(*brief.lowest_bridge);
     add_control("lowest bridge", bridge.name, bridge.passing, *figures.at(2));
+  }
+  for (const Window& window : brief.windows) {
+    add("window " + to_rfc3339(window.opens), window.opens, window.closes,
+        fmt::format("May leave {}: {}", window_times(window, reader.clock), sheet.title),
+        window_description(window, reader));
   }
   if (brief.void_after.has_value()) {
     add("void after", brief.void_after.value(), std::nullopt, "Brief void: " + sheet.title,

@@ -29,6 +29,7 @@ struct DrawingSize {
 enum class Part {
   water,      // area between surface and bottom, or under the tide curve
   under_way,  // the part of the day between departure and arrival
+  window,     // the departures of the day at which every limit is kept
   bottom,     // ground
   not_known,  // no depth on file
   surface,    // the water's level as the boat arrives; the tide curve
@@ -80,8 +81,8 @@ struct Drawing {
 [[nodiscard]] Drawing section_drawing(const Brief& brief, Units units, DrawingSize size);
 [[nodiscard]] std::string section_in_words(const Brief& brief, Units units);
 
-/// The tide of the local day with departure and arrival. Needs brief.tide_curve. Hours not known
-/// are a gap.
+/// The tide of the local day with departure and arrival, and its departure windows with what shuts
+/// them. Needs brief.tide_curve. Hours not known are a gap.
 [[nodiscard]] Drawing tide_drawing(const Brief& brief, Units units, DrawingSize size);
 
 /// The waterway from above, north up, one scale both ways, as large as goes into `size` with a

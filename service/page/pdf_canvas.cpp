@@ -262,6 +262,13 @@ void PdfCanvas::fill(const std::vector<Point>& outline, Fill fill) {
       cairo_set_source_rgb(cairo, 0.15, 0.30, 0.50);
       hatch(cairo, 4, 0.6, 0.5);
       break;
+    case Fill::barred:
+      cairo_set_source_rgb(cairo, 0.66, 0.78, 0.90);
+      cairo_fill_preserve(cairo);
+      cairo_clip(cairo);
+      cairo_set_source_rgb(cairo, 0.15, 0.30, 0.50);
+      hatch(cairo, 3, 0, 0.4);
+      break;
   }
   cairo_restore(cairo);
   for (const Point& point : outline) state_->drawn_to(point.y);

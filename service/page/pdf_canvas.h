@@ -52,7 +52,7 @@ class TextBox {
 };
 
 /// How an area is filled: tones and patterns that differ in black and white too.
-enum class Fill { dark, water, bottom, unknown, hatched };
+enum class Fill { dark, water, bottom, unknown, hatched, barred };
 
 struct Pen {
   double width_pt;

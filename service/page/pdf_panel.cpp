@@ -13,6 +13,8 @@ Fill fill_of(Part part) {
       return Fill::water;
     case Part::under_way:
       return Fill::hatched;
+    case Part::window:
+      return Fill::barred;
     case Part::bottom:
       return Fill::bottom;
     case Part::not_known:
@@ -49,6 +51,7 @@ Pen pen_of(Part part) {
       return {1, {3, 2}};
     case Part::water:
     case Part::under_way:
+    case Part::window:
     case Part::bottom:
     case Part::not_known:
     case Part::bridge:

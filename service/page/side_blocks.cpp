@@ -204,6 +204,9 @@ Block tide_block(const Brief& brief, const Reader& reader) {
   }
   block.instead = events.empty() ? "No high or low water this day."
                                  : fmt::format("Of the day: {}.", fmt::join(events, ", "));
+  for (const Window& window : brief.windows) {
+    block.instead += " Leave " + window_times(window, reader.clock) + ".";
+  }
   return block;
 }
 

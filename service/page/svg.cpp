@@ -35,6 +35,8 @@ std::string fill_of(Part part, const std::string& id) {
       return "#dbe9f7";
     case Part::under_way:
       return "url(#" + id + "-hours)";
+    case Part::window:
+      return "url(#" + id + "-window)";
     case Part::bottom:
       return "url(#" + id + "-bottom)";
     case Part::not_known:
@@ -85,6 +87,7 @@ Line line_of(Part part) {
       return {1.2, ""};
     case Part::water:
     case Part::under_way:
+    case Part::window:
     case Part::bottom:
     case Part::not_known:
     case Part::bridge:
@@ -109,7 +112,10 @@ std::string patterns(const std::string& id) {
                  "M-1,1 L1,-1 M0,4 L4,0 M3,5 L5,3", "#4d4230") +
          pattern("unknown", "6", R"(<rect width="6" height="6" fill="#fff"/>)",
                  "M0,6 L6,0 M0,0 L6,6", "#333") +
-         pattern("hours", "5", "", "M0,5 L5,0", "#1f4060") + "</defs>";
+         pattern("hours", "5", "", "M0,5 L5,0", "#1f4060") +
+         pattern("window", "4", R"(<rect width="4" height="4" fill="#a9c8e6"/>)", "M2,0 L2,4",
+                 "#1f4060") +
+         "</defs>";
 }
 
 std::string_view anchor_of(LabelAt align) {

@@ -8,6 +8,7 @@
 
 #include "brief/brief.h"
 #include "page/drawing.h"
+#include "page/window_words.h"
 #include "units/check.h"
 
 namespace passage_brief {
@@ -15,6 +16,7 @@ namespace {
 
 constexpr double kLabelSize = 8;
 constexpr double kLabelHeight = 9.5;
+constexpr double kRowsAbove = 3;  // under way, windows, and room for a high water's stroke
 
 /// x from the time of day, y from the height above chart datum.
 struct Frame {
@@ -45,7 +47,7 @@ Frame make_frame(const DayOfTide& day, DrawingSize size) {
   }
   return {2,
           size.width_pt - 2,
-          2 * kLabelHeight,
+          kRowsAbove * kLabelHeight,
           size.height_pt - 2 * kLabelHeight,
           {day.samples.front().at, day.samples.back().at},
           low,
@@ -88,6 +90,15 @@ std::vector<Point> area_under(const std::vector<Point>& curve, double from, doub
   return area;
 }
 
+/// Those with a minute in the day.
+std::vector<Window> windows_of(const Brief& brief, Span day) {
+  std::vector<Window> all;
+  for (const Window& window : brief.windows) {
+    if (window.closes >= day.begin && window.opens <= day.end) all.push_back(window);
+  }
+  return all;
+}
+
 void draw_curve(Drawing& drawing, const Brief& brief, const Frame& frame) {
   const PassageFinding& passage = brief.findings.passage;
   const double departs = frame.x(passage.departs);
@@ -95,6 +106,10 @@ void draw_curve(Drawing& drawing, const Brief& brief, const Frame& frame) {
       passage.arrives.has_value() ? std::optional(frame.x(passage.arrives.value())) : std::nullopt;
   for (const std::vector<Point>& run : runs(*brief.tide_curve, frame)) {
     drawing.shades.push_back({Part::water, area_under(run, frame.left, frame.right, frame.bottom)});
+    for (const Window& window : windows_of(brief, frame.day)) {
+      auto open = area_under(run, frame.x(window.opens), frame.x(window.closes), frame.bottom);
+      if (!open.empty()) drawing.shades.push_back({Part::window, std::move(open)});
+    }
     if (arrives.has_value()) {
       auto under_way = area_under(run, departs, *arrives, frame.bottom);
       if (!under_way.empty()) {
@@ -103,7 +118,7 @@ void draw_curve(Drawing& drawing, const Brief& brief, const Frame& frame) {
     }
     drawing.strokes.push_back({Part::surface, run});
   }
-  const double top = frame.top - kLabelHeight;
+  const double top = frame.top - (kRowsAbove - 1) * kLabelHeight;
   drawing.strokes.push_back({Part::departure, {{departs, top}, {departs, frame.bottom}}});
   if (arrives.has_value()) {
     drawing.strokes.push_back({Part::arrival, {{*arrives, top}, {*arrives, frame.bottom}}});
@@ -120,6 +135,20 @@ void label_passage(Drawing& drawing, const Brief& brief, const Frame& frame, con
   const double wide = 0.6 * kLabelSize * static_cast<double>(words.size());  // rather more
   const double x = std::max(frame.left, std::min(frame.x(passage.departs), frame.right - wide));
   drawing.labels.push_back({{x, 0}, LabelAt::left, kLabelSize, words});
+}
+
+/// "leave 08:15 to 10:40, then Town Bridge" in the second row, as many as there is room for.
+void label_windows(Drawing& drawing, const Brief& brief, const Frame& frame, const Clock24& clock) {
+  double taken = frame.left;
+  for (const Window& window : windows_of(brief, frame.day)) {
+    std::string words = "leave " + window_times(window, clock);
+    if (window.closed_by) words += ", then " + window.closed_by->about.name;
+    const double wide = 0.6 * kLabelSize * static_cast<double>(words.size());
+    const double x = std::max(taken, std::min(frame.x(window.opens), frame.right - wide));
+    if (x + wide > frame.right + 1 && x > frame.left) continue;  // the list of windows has it
+    drawing.labels.push_back({{x, kLabelHeight}, LabelAt::left, kLabelSize, words});
+    taken = x + wide + kLabelSize;
+  }
 }
 
 void label_events(Drawing& drawing, const Brief& brief, const Frame& frame, const Clock24& clock,
@@ -169,6 +198,7 @@ Drawing tide_drawing(const Brief& brief, Units units, DrawingSize size) {
   draw_curve(drawing, brief, frame);
   draw_hours(drawing, frame, clock);
   label_passage(drawing, brief, frame, clock);
+  label_windows(drawing, brief, frame, clock);
   label_events(drawing, brief, frame, clock, units);
   return drawing;
 }

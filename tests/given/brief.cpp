@@ -529,4 +529,30 @@ Brief crowded_brief() {
   return brief;
 }
 
+Brief brief_with_window(Length over_mast_then, Length most_to_spare) {
+  Brief made = brief();
+  const Subject bridge{SubjectKind::bridge, 0, "Mill Bridge", nautical_miles(4.1)};
+  const Sentence say{
+      std::string("Mast too high: "),
+      FactInText{"over_mast", Known<FactValue>(over_mast_then), Rounding::down, PrintedAs::usual},
+      std::string(" over it.")};
+  const Window window{
+      .opens = at("2026-06-14T08:17"),
+      .closes = at("2026-06-14T10:43"),
+      .opened_by = std::nullopt,
+      .closed_by = WindowEdge{"mast under a fixed span", bridge, LimitState::broken, say, {}},
+      .best = at("2026-06-14T09:05"),
+      .most_to_spare = ToSpare{most_to_spare, bridge, at("2026-06-14T09:50")},
+      .judged_on = JudgedOn::everything};
+  made.window = window;
+  made.windows = {window};
+  made.windows_in = Span{at("2026-06-14T00:00"), at("2026-06-15T23:59")};
+  made.otherwise = {{.how = "30 minutes late",
+                     .verdict = Verdict::cautions,
+                     .tightest = bridge,
+                     .costs = most_to_spare,
+                     .closed_by = std::nullopt}};
+  return made;
+}
+
 }  // namespace passage_brief::given

@@ -23,4 +23,8 @@ namespace passage_brief::given {
 /// A caution about the whole passage.
 [[nodiscard]] Caution caution(Grade grade, std::string words);
 
+/// The brief with one departure window, 08:17 to 10:43, shut by the bridge "Mill Bridge" at a
+/// height over the mast of its own, with so much to spare at its best minute.
+[[nodiscard]] Brief brief_with_window(Length over_mast_then, Length most_to_spare);
+
 }  // namespace passage_brief::given

@@ -5,6 +5,7 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <regex>
 #include <set>
 #include <string>
@@ -100,6 +101,21 @@ TEST(Calendar, HoldsDepartureControllingTimesAndVoidAfter) {
   for (const std::string& stamp : values_of(calendar, "DTSTAMP")) {
     EXPECT_EQ(stamp, "20260614T111000Z");
   }
+}
+
+TEST(Calendar, HoldsTheWindowsRoundedInwardWithWhatShutsThem) {
+  const std::string calendar =
+      brief_as_calendar(given::brief_with_window(feet(1.2), feet(0.8)), kLetter);
+  const auto begins = values_of(calendar, "DTSTART");
+  EXPECT_NE(std::ranges::find(begins, "20260614T121700Z"), begins.end());
+  const auto summaries = values_of(calendar, "SUMMARY");
+  EXPECT_TRUE(std::ranges::any_of(summaries, [](const std::string& summary) {
+    return summary.starts_with("May leave 08:20 to 10:40: ");
+  }));
+  const auto words = values_of(calendar, "DESCRIPTION");
+  EXPECT_TRUE(std::ranges::any_of(words, [](const std::string& text) {
+    return text.find("Mast too high: 1.2 ft over it.") != std::string::npos;
+  }));
 }
 
 TEST(Calendar, UidComesFromWhatTheBriefIsForAndNotFromWhenItIsMade) {
