@@ -2,6 +2,7 @@
 
 #include <utility>
 
+#include "brief/alert_cautions.h"
 #include "facts/facts.h"
 #include "passage/find.h"
 #include "passage/findings.h"
@@ -17,6 +18,7 @@ JudgedDeparture judge_departure(const RouteSurvey& survey, const Plan& plan, con
                                 const RuleSet& rules) {
   Findings findings = find(survey, plan, facts, rules.margins);
   Judgement judgement = judge(rules, findings);
+  add_alert_cautions(facts, findings, judgement);
   return {std::move(findings), std::move(judgement)};
 }
 

@@ -14,11 +14,10 @@
 #include <utility>
 #include <vector>
 
+#include "cli/facts_files.h"
 #include "facts/tide/current_station.h"
-#include "facts/tide/read_current_station.h"
 #include "facts/tide/read_tide_station.h"
 #include "facts/tide/tide_station.h"
-#include "reading/file_text.h"
 #include "reading/problem.h"
 #include "reading/quantity_text.h"
 #include "units/position.h"
@@ -97,11 +96,7 @@ std::optional<std::vector<TideStation>> read_tide_stations(const std::vector<std
                                                            ArgumentReader& reader) {
   std::vector<TideStationFile> read;
   for (const std::string& file : files) {
-    const auto text = reader.take(read_file_text(file));
-    if (!text) continue;
-    if (auto station = reader.take(read_tide_station(file, *text))) {
-      read.push_back(*std::move(station));
-    }
+    if (auto station = reader.take(read_tide_file(file))) read.push_back(*std::move(station));
   }
   if (files.empty()) reader.refuse("--tide", "must be given: a tide station file or more");
   if (files.empty() || read.size() < files.size()) return std::nullopt;
@@ -112,11 +107,7 @@ std::optional<std::vector<CurrentStation>> read_current_stations(
     const std::vector<std::string>& files, ArgumentReader& reader) {
   std::vector<CurrentStation> read;
   for (const std::string& file : files) {
-    const auto text = reader.take(read_file_text(file));
-    if (!text) continue;
-    if (auto station = reader.take(read_current_station(file, *text))) {
-      read.push_back(*std::move(station));
-    }
+    if (auto station = reader.take(read_current_file(file))) read.push_back(*std::move(station));
   }
   if (files.empty()) reader.refuse("--current", "must be given: a current station file or more");
   if (files.empty() || read.size() < files.size()) return std::nullopt;

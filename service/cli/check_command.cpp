@@ -9,6 +9,7 @@
 #include <string>
 #include <vector>
 
+#include "cli/facts_files.h"
 #include "cli/file_kinds.h"
 #include "cli/plan_file.h"
 #include "page/page_choice.h"
@@ -29,6 +30,10 @@ struct Options {
 
 /// "vessel: Grey Heron, no problems found"
 std::expected<std::string, Problems> look_through(const std::string& file) {
+  if (const auto reply = look_through_reply(file)) {
+    if (!*reply) return std::unexpected(reply->error());
+    return **reply + ", no problems found";
+  }
   const auto text = read_file_text(file);
   if (!text) return std::unexpected(text.error());
   const auto kind = kind_of(file, *text);

@@ -10,6 +10,7 @@
 #include "cli/currents_command.h"
 #include "cli/heights_command.h"
 #include "cli/make_command.h"
+#include "cli/station_command.h"
 #include "cli/sun_command.h"
 #include "cli/variation_command.h"
 #include "cli/windows_command.h"
@@ -27,6 +28,7 @@ int run_command_line(int argc, char** argv) {
   add_check_command(program, status);
   add_heights_command(program, status);
   add_currents_command(program, status);
+  add_station_command(program, clock, status);
   add_sun_command(program, status);
   add_variation_command(program, status);
   try {

@@ -13,6 +13,8 @@
 #include "facts/tide/read_tide_station.h"
 #include "facts/waterway/read_waterway.h"
 #include "facts/weather/read_wind_forecast.h"
+#include "fetch/read_sources.h"
+#include "fetch/sources.h"
 #include "plan/read_route.h"
 #include "plan/read_vessel.h"
 #include "reading/describe_table.h"
@@ -76,6 +78,8 @@ const std::vector<FileKind>& file_kinds() {
            read_wind_forecast, [](const WindSeries& winds) { return winds.source().from; }),
       kind("holiday calendar", "service/facts/holidays/holiday_calendar.schema.json",
            holiday_calendar_form, read_holiday_calendar, own_name),
+      kind("sources", "service/fetch/sources.schema.json", sources_form, read_sources,
+           [](const Sources&) { return std::string(); }),
       kind("rules", "service/rules/rules.schema.json", rules_form, read_rules_file, own_name)};
   return kinds;
 }

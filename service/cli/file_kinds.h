@@ -24,7 +24,7 @@ struct FileKind {
       read;
 };
 
-/// vessel, route, waterway, tide station, current station, wind forecast, rules.
+/// vessel, route, waterway, tide station, current station, wind forecast, sources, rules.
 [[nodiscard]] const std::vector<FileKind>& file_kinds();
 
 /// The kind whose word this is, or nothing and words that name the nearest.

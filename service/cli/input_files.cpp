@@ -4,21 +4,30 @@
 #include <fmt/format.h>
 
 #include <CLI/CLI.hpp>
+#include <algorithm>
 #include <chrono>
+#include <cstdio>
 #include <expected>
+#include <memory>
 #include <optional>
 #include <string>
 #include <string_view>
 #include <utility>
 #include <vector>
 
+#include "cli/facts_files.h"
 #include "cli/rules_files.h"
 #include "facts/facts.h"
 #include "facts/holidays/read_holiday_calendar.h"
-#include "facts/tide/read_current_station.h"
+#include "facts/source.h"
 #include "facts/tide/read_tide_station.h"
 #include "facts/waterway/read_waterway.h"
-#include "facts/weather/read_wind_forecast.h"
+#include "facts/weather/wind_series.h"
+#include "fetch/curl_transport.h"
+#include "fetch/gather_facts.h"
+#include "fetch/read_sources.h"
+#include "fetch/sources.h"
+#include "fetch/transport.h"
 #include "plan/plan.h"
 #include "plan/read_route.h"
 #include "plan/read_vessel.h"
@@ -27,6 +36,10 @@
 #include "reading/problem.h"
 #include "rules/read_rules.h"
 #include "rules/rule_set.h"
+#include "store/sqlite_store.h"
+#include "store/store.h"
+#include "units/clock.h"
+#include "units/position.h"
 #include "units/time.h"
 #include "units/zone.h"
 
@@ -44,18 +57,15 @@ class Desk {
       add(text.error());
       return std::nullopt;
     }
-    auto value = reader(path, *text);
-    if (value.has_value()) return std::move(*value);
-    add(value.error());
-    return std::nullopt;
+    return take(reader(path, *text));
   }
 
+  /// Files that are opened by their reader.
   template <class Read>
   auto read_all(const std::vector<std::string>& paths, const Read& reader) {
-    using T = std::invoke_result_t<Read, std::string_view, std::string_view>::value_type;
-    std::vector<T> all;
+    std::vector<typename std::invoke_result_t<Read, std::string>::value_type> all;
     for (const std::string& path : paths) {
-      if (auto value = read(path, reader)) all.push_back(std::move(*value));
+      if (auto value = take(reader(path))) all.push_back(std::move(*value));
     }
     return all;
   }
@@ -65,8 +75,17 @@ class Desk {
   [[nodiscard]] Problems take() { return std::move(problems_); }
 
  private:
+  template <class T>
+  std::optional<T> take(std::expected<T, Problems> value) {
+    if (value.has_value()) return std::move(*value);
+    add(value.error());
+    return std::nullopt;
+  }
   Problems problems_;
 };
+
+/// Where a forecast that holds many places is read.
+Position middle_of(const Route& route) { return route.points[route.points.size() / 2].position; }
 
 /// Two stations of one name cannot be told apart by the features that name them.
 template <class Station>
@@ -81,6 +100,82 @@ void refuse_doubles(const std::vector<Station>& stations, const char* kind, Desk
   }
 }
 
+void refuse_issued_after(Instant made, const std::vector<WindSeries>& winds, Desk& desk) {
+  for (const WindSeries& series : winds) {
+    const Source& source = series.source();
+    if (!source.issued || *source.issued <= made) continue;
+    desk.add({{"--wind", "",
+               fmt::format("the {} is issued {}, after the time this is made, {}", source.what,
+                           to_rfc3339(*source.issued), to_rfc3339(made))}});
+  }
+}
+
+void refuse_measured_after(std::chrono::year_month_day today, const Vessel& vessel, Desk& desk) {
+  const auto look_at = [&](const char* figure, const BasisOfFigure& basis) {
+    if (!basis.measured_on || *basis.measured_on <= today) return;
+    desk.add(
+        {{"--vessel", "",
+          fmt::format("the {} was measured on {:%F}, after the day this is made, {:%F}", figure,
+                      std::chrono::sys_days(*basis.measured_on), std::chrono::sys_days(today))}});
+  };
+  look_at("draft", vessel.draft_is);
+  look_at("air draft", vessel.air_draft_is);
+}
+
+/// RFC 3339, or wall time in the zone; within the years that zones are known for.
+std::optional<Instant> time_of(const std::string& option, const std::string& written,
+                               const Zone& zone, Desk& desk) {
+  const auto at = parse_time_in(zone, written);
+  if (!at.has_value()) {
+    desk.add({{option, "", at.error()}});
+    return std::nullopt;
+  }
+  if (Zone::covers(*at)) return *at;
+  desk.add({{option, "", "local time is known for the years 1900 to 2037 only"}});
+  return std::nullopt;
+}
+
+std::optional<Sources> read_live(const std::string& file, Desk& desk) {
+  if (file.empty()) return std::nullopt;
+  return desk.read(file, [](std::string_view name, std::string_view text) {
+    return read_sources(std::string(name), text);
+  });
+}
+
+/// A store that cannot be opened costs the copies it would have given, and no more.
+std::unique_ptr<Store> store_of(const std::string& file) {
+  try {
+    return open_sqlite_store(file);
+  } catch (const StoreFailure& failure) {
+    fmt::print(stderr, "nothing is kept: {}\n", failure.what());
+    return open_sqlite_store(":memory:");
+  }
+}
+
+GatheredFacts fetched(const Plan& plan, const Sources& sources, const RuleSet& rules, Instant now) {
+  const std::unique_ptr<Store> store = store_of(sources.store);
+  const std::unique_ptr<Transport> network = make_curl_transport(sources.network);
+  return gather_facts(plan, sources, rules.margins.forecasts_differ, now, *network, *store);
+}
+
+std::expected<HolidayCalendar, Problems> read_holiday_file(const std::string& file) {
+  const auto text = read_file_text(file);
+  if (!text) return std::unexpected(text.error());
+  return read_holiday_calendar(file, *text);
+}
+
+/// Those of files first: a live station of a name that a file has is left out.
+std::vector<TideStationFile> together(std::vector<TideStationFile> files,
+                                      std::vector<TideStationFile> live) {
+  for (TideStationFile& station : live) {
+    const auto same = [&](const TideStationFile& file) {
+      return file.parts.name == station.parts.name;
+    };
+    if (std::ranges::none_of(files, same)) files.push_back(std::move(station));
+  }
+  return files;
+}
+
 }  // namespace
 
 void add_input_options(CLI::App& command, InputFiles& files) {
@@ -91,69 +186,51 @@ void add_input_options(CLI::App& command, InputFiles& files) {
   command.add_option("--current", files.currents, "current station file, one or more");
   command.add_option("--wind", files.winds, "wind forecast file, one or more");
   command.add_option("--holidays", files.holidays, "holiday calendar file, one or more");
+  command.add_option("--live", files.live,
+                     "sources file: what of these is fetched, or taken from kept copies");
   command.add_option("--rules", files.rules, "rules file (JSON)")->required();
 }
 
-std::expected<Inputs, Problems> read_inputs(const InputFiles& files) {
+std::expected<Inputs, Problems> read_inputs(const InputFiles& files, const Clock& clock) {
   Desk desk;
   auto vessel = desk.read(files.vessel, read_vessel);
   auto route = desk.read(files.route, read_route);
   auto waterway = desk.read(files.waterway, read_waterway);
-  auto tide_files = desk.read_all(files.tides, read_tide_station);
-  auto currents = desk.read_all(files.currents, read_current_station);
-  auto winds = desk.read_all(files.winds, read_wind_forecast);
-  auto holidays = desk.read_all(files.holidays, read_holiday_calendar);
+  auto tide_files = desk.read_all(files.tides, read_tide_file);
+  auto currents = desk.read_all(files.currents, read_current_file);
+  auto winds = desk.read_all(files.winds, [&](const std::string& file) {
+    return read_wind_file(file, route ? std::optional(middle_of(*route)) : std::nullopt);
+  });
+  auto holidays = desk.read_all(files.holidays, read_holiday_file);
   auto rules = desk.read(files.rules, [](std::string_view file, std::string_view text) {
     return read_rules({std::string(file), std::string(text)}, rules_beside(std::string(file)));
   });
-  std::vector<TideStation> tides;
-  if (auto linked = link_tide_stations(std::move(tide_files)); linked.has_value()) {
-    tides = std::move(*linked);
-  } else {
-    desk.add(linked.error());
-  }
-  refuse_doubles(tides, "tide", desk);
+  const auto sources = read_live(files.live, desk);
   refuse_doubles(currents, "current", desk);
   std::optional<Instant> departs;
+  std::optional<Instant> made = clock.now();
   if (waterway) {
-    if (const auto at = parse_time_in(waterway->zone, files.depart); at.has_value()) {
-      departs = *at;
-    } else {
-      desk.add({{files.depart_option, "", at.error()}});
-    }
-    if (departs && !Zone::covers(*departs)) {
-      desk.add({{files.depart_option, "", "local time is known for the years 1900 to 2037 only"}});
-    }
+    departs = time_of(files.depart_option, files.depart, waterway->zone, desk);
+    if (!files.now.empty()) made = time_of("--now", files.now, waterway->zone, desk);
   }
+  if (made) refuse_issued_after(*made, winds, desk);
+  if (made && waterway && vessel) {
+    refuse_measured_after(waterway->zone.day_of(*made), *vessel, desk);
+  }
+  GatheredFacts live;
+  if (desk.clean() && sources) {
+    live = fetched({*vessel, *route, {*departs}}, *sources, *rules, *made);
+  }
+  auto tides = link_tide_stations(together(std::move(tide_files), std::move(live.tides)));
+  if (!tides) desk.add(tides.error());
   if (!desk.clean()) return std::unexpected(desk.take());
-  return Inputs{{std::move(*vessel), std::move(*route), {*departs}},
-                {std::move(*waterway), std::move(tides), std::move(currents), std::move(winds),
+  Inputs inputs{{std::move(*vessel), std::move(*route), {*departs}},
+                {std::move(*waterway), std::move(*tides), std::move(currents), std::move(winds),
                  std::move(holidays)},
-                std::move(*rules)};
-}
-
-Problems dated_after(const Inputs& inputs, Instant now) {
-  Problems problems;
-  const Facts& facts = inputs.facts;
-  const auto today = facts.waterway.zone.day_of(now);
-  const auto add_figure = [&](const char* figure, const BasisOfFigure& basis) {
-    if (!basis.measured_on || *basis.measured_on <= today) return;
-    problems.push_back({"--vessel", "",
-                        fmt::format("the {} was measured on {:%F}, after the day this is made, "
-                                    "{:%F}",
-                                    figure, std::chrono::sys_days(*basis.measured_on),
-                                    std::chrono::sys_days(today))});
-  };
-  add_figure("draft", inputs.plan.vessel.draft_is);
-  add_figure("air draft", inputs.plan.vessel.air_draft_is);
-  for (const WindSeries& series : facts.winds) {
-    const Source& source = series.source();
-    if (!source.issued || *source.issued <= now) continue;
-    problems.push_back({"--wind", "",
-                        fmt::format("the {} is issued {}, after the time this is made, {}",
-                                    source.what, to_rfc3339(*source.issued), to_rfc3339(now))});
-  }
-  return problems;
+                std::move(*rules),
+                *made};
+  add_gathered(std::move(live), inputs.facts);
+  return inputs;
 }
 
 }  // namespace passage_brief

@@ -9,6 +9,8 @@
 #include "plan/plan.h"
 #include "reading/problem.h"
 #include "rules/rule_set.h"
+#include "units/clock.h"
+#include "units/time.h"
 
 namespace CLI {
 class App;
@@ -28,22 +30,25 @@ struct InputFiles {
   std::string depart;
   std::vector<std::string> holidays = {};
   std::string depart_option = "--depart";  // where a problem with it is said to be
+  std::string live = {};                   // sources file; empty: nothing is fetched
+  std::string now = {};  // time the brief is made, as written; empty: by the clock
 };
 
 struct Inputs {
   Plan plan;
   Facts facts;
   RuleSet rules;
+  Instant now;  // the time the brief is made
 };
-
-/// Forecasts issued after `now`, and drafts measured later than that day: wrong input, for an age
-/// below zero would pass for a fresh one.
-[[nodiscard]] Problems dated_after(const Inputs& inputs, Instant now);
 
 /// The options for all files but the time of departure.
 void add_input_options(CLI::App& command, InputFiles& files);
 
-/// Every problem of every file at once. What a rules file builds on: see rules_files.h.
-[[nodiscard]] std::expected<Inputs, Problems> read_inputs(const InputFiles& files);
+/// Every problem of every file at once; a forecast issued after the time the brief is made is one,
+/// and a draft measured later than that day, for an age below zero would pass for a fresh one. What
+/// is fetched is fetched as of that time, and does not take the place of what files give. What a
+/// rules file builds on: see rules_files.h.
+[[nodiscard]] std::expected<Inputs, Problems> read_inputs(const InputFiles& files,
+                                                          const Clock& clock);
 
 }  // namespace passage_brief

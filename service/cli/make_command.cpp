@@ -1,7 +1,6 @@
 #include "cli/make_command.h"
 
 #include <CLI/CLI.hpp>
-#include <expected>
 #include <filesystem>
 #include <fstream>
 #include <iostream>
@@ -23,8 +22,6 @@
 #include "page/text.h"
 #include "reading/problem.h"
 #include "units/clock.h"
-#include "units/time.h"
-#include "units/zone.h"
 
 namespace passage_brief {
 namespace {
@@ -36,7 +33,6 @@ struct MakeArguments {
   std::string copy = "skipper";
   std::vector<std::string> as = {"text"};
   std::string into;
-  std::string now;
   int windows = 0;
 };
 
@@ -70,18 +66,6 @@ int refuse(const Problems& problems) {
   return 2;
 }
 
-std::expected<Instant, Problems> time_made(const MakeArguments& arguments, const Inputs& inputs,
-                                           const Clock& clock) {
-  if (arguments.now.empty()) return clock.now();
-  const auto at = parse_time_in(inputs.facts.waterway.zone, arguments.now);
-  if (!at.has_value()) return std::unexpected(Problems{{"--now", "", at.error()}});
-  if (!Zone::covers(*at)) {
-    return std::unexpected(
-        Problems{{"--now", "", "local time is known for the years 1900 to 2037 only"}});
-  }
-  return *at;
-}
-
 Copy copy_named(const std::string& name) {
   if (name == "learner") return Copy::learner;
   return name == "instructor" ? Copy::instructor : Copy::skipper;
@@ -91,11 +75,8 @@ int make(const MakeArguments& arguments, const Clock& clock) {
   if (arguments.into.empty() && arguments.as.size() > 1) {
     return refuse({{"--as", "", "several pages need a folder: give --into DIR"}});
   }
-  const auto inputs = read_inputs(arguments.files);
+  const auto inputs = read_inputs(arguments.files, clock);
   if (!inputs.has_value()) return refuse(inputs.error());
-  const auto now = time_made(arguments, *inputs, clock);
-  if (!now.has_value()) return refuse(now.error());
-  if (const Problems late = dated_after(*inputs, *now); !late.empty()) return refuse(late);
   const Copy copy = copy_named(arguments.copy);
   if (copy == Copy::learner && inputs->rules.left_blank.empty()) {
     return refuse({{"--copy", "",
@@ -103,8 +84,9 @@ int make(const MakeArguments& arguments, const Clock& clock) {
                         "\" name no figures to leave blank (left_blank), so that a learner's copy "
                         "would hold every answer"}});
   }
-  const Brief brief = copy_for(copy, prepare_brief(inputs->plan, inputs->facts, inputs->rules, *now,
-                                                   std::chrono::days(arguments.windows)));
+  const Brief brief =
+      copy_for(copy, prepare_brief(inputs->plan, inputs->facts, inputs->rules, inputs->now,
+                                   std::chrono::days(arguments.windows)));
   const PageChoice choice{arguments.units == "us" ? Units::us : Units::metric,
                           arguments.paper == "letter" ? Paper::letter : Paper::a4};
   std::vector<Page> pages;  // all made before any is written
@@ -150,7 +132,7 @@ void add_make_command(CLI::App& program, const Clock& clock, int& status) {
       .add_option("--windows", arguments->windows,
                   "local days, from that of departure on, to look over for departure windows")
       ->check(CLI::Range(0, 7));
-  command.add_option("--now", arguments->now, "time the brief is made, instead of the clock's");
+  command.add_option("--now", files.now, "time the brief is made, instead of the clock's");
   command.callback([arguments, &clock, &status] { status = make(*arguments, clock); });
 }
 

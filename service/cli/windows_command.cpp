@@ -29,11 +29,10 @@ struct WindowsArguments {
   std::string to;
   std::string units = "us";
   std::string as = "text";
-  std::string now;
 };
 
 int windows(const WindowsArguments& arguments, const Clock& clock) {
-  auto inputs = read_inputs(arguments.files);
+  auto inputs = read_inputs(arguments.files, clock);
   if (!inputs.has_value()) {
     for (const Problem& problem : inputs.error()) std::cerr << in_words(problem) << '\n';
     return 2;
@@ -41,8 +40,6 @@ int windows(const WindowsArguments& arguments, const Clock& clock) {
   const Zone& zone = inputs->facts.waterway.zone;
   ArgumentReader reader;
   const auto end = reader.take("--to", parse_time_in(zone, arguments.to));
-  const auto now = arguments.now.empty() ? std::optional(clock.now())
-                                         : reader.take("--now", parse_time_in(zone, arguments.now));
   const Instant begin = inputs->plan.departure.at;
   if (end && *end < begin) reader.refuse("--to", "is before --from");
   if (end && *end - begin > kLongestSpan) {
@@ -51,13 +48,8 @@ int windows(const WindowsArguments& arguments, const Clock& clock) {
   if (end && !Zone::covers(*end)) {
     reader.refuse("--to", "local time is known for the years 1900 to 2037 only");
   }
-  if (now) {
-    for (const Problem& late : dated_after(*inputs, *now)) {
-      reader.refuse(late.file, late.words);
-    }
-  }
   if (!reader.clean()) return reader.refuse_all();
-  inputs->plan.departure.notice_from = *now;
+  inputs->plan.departure.notice_from = inputs->now;
   const RouteSurvey survey(inputs->plan, inputs->facts.waterway, inputs->rules.margins);
   const WindowList list =
       windows_in(survey, inputs->plan, inputs->facts, inputs->rules, {begin, *end});
@@ -85,7 +77,7 @@ void add_windows_command(CLI::App& program, const Clock& clock, int& status) {
   command.add_option("--units", arguments->units, "us or metric")
       ->check(CLI::IsMember({"us", "metric"}));
   command.add_option("--as", arguments->as, "text or json")->check(CLI::IsMember({"text", "json"}));
-  command.add_option("--now", arguments->now, "time it is asked, instead of the clock's");
+  command.add_option("--now", arguments->files.now, "time it is asked, instead of the clock's");
   command.callback([arguments, &clock, &status] { status = windows(*arguments, clock); });
 }
 

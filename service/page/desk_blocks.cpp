@@ -59,7 +59,9 @@ std::vector<Block> source_blocks(const Brief& brief, const Reader& reader) {
   std::vector<std::string> undated;
   for (const SourceUsed& used : brief.sources) {
     if (!used.source.issued.has_value()) {
-      undated.push_back(used.source.what);
+      undated.push_back(used.source.note.empty()
+                            ? used.source.what
+                            : used.source.what + " (" + used.source.note + ")");
       continue;
     }
     Block block{.kind = BlockKind::source, .lead = capitalised(used.source.what)};
@@ -67,6 +69,7 @@ std::vector<Block> source_blocks(const Brief& brief, const Reader& reader) {
                  reader.clock.date_and_time(*used.source.issued);
     if (used.age.has_value()) block.main += ", " + age_text(*used.age) + " old";
     block.main += state_text(used.state) + ".";
+    if (!used.source.note.empty()) block.main += " " + capitalised(used.source.note) + ".";
     blocks.push_back(std::move(block));
   }
   if (!undated.empty()) {

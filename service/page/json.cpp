@@ -148,6 +148,7 @@ class Printer {
     out.put("wash_m", metres_json(m.wash));
     out.put("shoaling_m_per_year", metres_json(m.shoaling));
     out.put("forecast_age_s", seconds_json(m.forecast_age));
+    out.put("forecasts_differ_kn", knots_json(m.forecasts_differ));
     return out.take();
   }
 
@@ -455,6 +456,7 @@ class Printer {
     out.put("from", s.source.from);
     out.put("issued", s.source.issued ? time(*s.source.issued) : json(nullptr));
     out.put("age_s", s.age ? seconds_json(*s.age) : json(nullptr));
+    if (!s.source.note.empty()) out.put("note", s.source.note);
     switch (s.state) {
       case SourceState::current:
         out.put("state", "current");

@@ -137,13 +137,14 @@ auto along_the_way(const RouteSurvey& survey, const Plan& plan, const Timeline& 
 }
 
 struct Forecast {
-  Known<Interval> age = not_known("no wind forecast was given");
-  Known<bool> covers = not_known("no wind forecast was given");
-  Known<Instant> ends = not_known("no wind forecast was given");
+  Known<Interval> age;
+  Known<bool> covers;
+  Known<Instant> ends;
 };
 
 Forecast forecast_of(const Facts& facts, const Plan& plan, const Known<Instant>& arrives) {
-  Forecast forecast;
+  const auto none = not_known(facts.why_no_wind());
+  Forecast forecast{none, none, none};
   for (const WindSeries& series : facts.winds) {
     const bool first = &series == &facts.winds.front();
     const Known<Interval> age =

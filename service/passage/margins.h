@@ -15,6 +15,7 @@ struct Margins {
   Length wash;             // half-height of wakes where waves are not counted
   Length shoaling;         // a year, since the survey, on bottoms that move
   Interval forecast_age;   // a forecast older than this at departure is old
+  Speed forecasts_differ;  // by more, in wind or gust, two forecasts of one place are not the same
 };
 
 }  // namespace passage_brief

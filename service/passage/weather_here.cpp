@@ -32,7 +32,7 @@ template <class T>
 Known<T> from_nearest(const Facts& facts, Position where, Instant at,
                       Known<T> (WindSeries::*figure)(Instant) const) {
   const WindSeries* series = nearest(facts, where);
-  if (series == nullptr) return not_known("no wind forecast was given");
+  if (series == nullptr) return not_known(facts.why_no_wind());
   return (series->*figure)(at);
 }
 

@@ -123,7 +123,11 @@ Form<RulesLayer::Margins> margins() {
                        "\"0.3 ft\""),
        may_be_left_out("forecast_age", interval("1 min", "240 h"),
                        "From its issue: a forecast older than this at departure is old.",
-                       "\"12 h\"")},
+                       "\"12 h\""),
+       may_be_left_out("forecasts_differ", speed("0 kn", "60 kn"),
+                       "Where two forecasts of one place differ by more in wind or gust, both are "
+                       "shown and the worse is used.",
+                       "\"8 kn\"")},
       [](const Row& row) -> std::optional<RulesLayer::Margins> {
         return RulesLayer::Margins{.under_keel = row.maybe<Length>("under_keel"),
                                    .under_keel_hard = row.maybe<Length>("under_keel_hard"),
@@ -132,7 +136,8 @@ Form<RulesLayer::Margins> margins() {
                                    .position = row.maybe<Length>("position"),
                                    .wash = row.maybe<Length>("wash"),
                                    .shoaling = row.maybe<Length>("shoaling"),
-                                   .forecast_age = row.maybe<Interval>("forecast_age")};
+                                   .forecast_age = row.maybe<Interval>("forecast_age"),
+                                   .forecasts_differ = row.maybe<Speed>("forecasts_differ")};
       });
 }
 
@@ -240,7 +245,8 @@ std::expected<Margins, Problems> lay_margins(const std::vector<RulesLayer>& laye
       .position = lay("position", &M::position, "\"8 m\"", none),
       .wash = lay("wash", &M::wash, "\"0.3 ft\"", none),
       .shoaling = lay("shoaling", &M::shoaling, "\"0.3 ft\"", none),
-      .forecast_age = lay("forecast_age", &M::forecast_age, "\"12 h\"", Interval(0))};
+      .forecast_age = lay("forecast_age", &M::forecast_age, "\"12 h\"", Interval(0)),
+      .forecasts_differ = lay("forecasts_differ", &M::forecasts_differ, "\"8 kn\"", knots(0))};
   if (!problems.empty()) return std::unexpected(std::move(problems));
   return all;
 }

@@ -47,6 +47,7 @@ struct RulesLayer {
     std::optional<Length> wash;
     std::optional<Length> shoaling;
     std::optional<Interval> forecast_age;
+    std::optional<Speed> forecasts_differ;
   };
   std::string name;
   std::string edition;

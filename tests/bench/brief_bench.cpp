@@ -17,6 +17,8 @@
 #include "page/text.h"
 #include "passage/route_survey.h"
 #include "ratio.h"
+#include "units/clock.h"
+#include "units/time.h"
 
 namespace passage_brief::bench {
 namespace {
@@ -34,7 +36,8 @@ Inputs demo() {
                     examples + "heron_creek.current.json"},
        .winds = {examples + "tansel.wind.json"},
        .rules = PROJECT_DIR "/rules/renters.json",
-       .depart = "2026-06-14T08:15"});
+       .depart = "2026-06-14T08:15"},
+      FixedClock(*parse_instant("2026-06-14T12:15:00Z")));
   if (!inputs) throw std::runtime_error("the demo is not read");
   return *std::move(inputs);
 }

@@ -60,7 +60,8 @@ TEST(FileKinds, AreToldApartByContent) {
   EXPECT_EQ(
       word(R"({"kind": "vesel"})"),
       "/kind: found \"vesel\"; expected \"vessel\", \"route\", \"waterway\", \"tide station\", "
-      "\"current station\", \"wind forecast\", \"holiday calendar\" or \"rules\"; did you mean "
+      "\"current station\", \"wind forecast\", \"holiday calendar\", \"sources\" or \"rules\"; did "
+      "you mean "
       "\"vessel\"?\n");
   EXPECT_EQ(word("[]").rfind("does not say what it is", 0), 0U);
 }

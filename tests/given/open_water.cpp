@@ -71,7 +71,8 @@ Margins plain_margins() {
           .position = metres(3),
           .wash = metres(0),
           .shoaling = metres(0),
-          .forecast_age = std::chrono::hours(12)};
+          .forecast_age = std::chrono::hours(12),
+          .forecasts_differ = knots(8)};
 }
 
 Reach plain_reach(const std::string& name, const LineShape& line, Length width, Length depth) {

@@ -34,7 +34,7 @@ std::string rules_text(std::string_view cautions) {
       R"({{"kind": "rules", "name": "test", "edition": "1",
 "margins": {{"under_keel": "2 ft", "under_keel_hard": "3 ft", "under_bridge": "2 ft",
 "track": "30 ft", "position": "8 m", "wash": "0.3 ft", "shoaling": "0.2 ft",
-"forecast_age": "6 h"}}, "cautions": [{}]}})",
+"forecast_age": "6 h", "forecasts_differ": "8 kn"}}, "cautions": [{}]}})",
       cautions);
 }
 

@@ -40,7 +40,9 @@ const std::map<std::string, Row, std::less<>> kOrder = {
     {"facts", {{"units", "reading"}, {"facts/magnetic/ GeographicLib"}}},
     {"passage", {{"units", "plan", "facts"}, {"GEOS"}}},
     {"fetch",
-     {{"units", "reading", "plan", "facts", "store"}, {"libcurl", "nlohmann_json", "ecCodes"}}},
+     {{"units", "reading", "plan", "facts", "store"},
+      {"libcurl", "nlohmann_json", "ecCodes", "fetch/network_address.cpp sockets",
+       "fetch/curl_transport.cpp sockets"}}},
     {"rules", {{"units", "reading", "passage/findings.h"}, {}}},
     {"brief", {{"units", "plan", "facts", "passage", "rules"}, {}}},
     // And whatever brief/brief.h itself carries: see headers_below().
@@ -75,6 +77,7 @@ const std::map<std::string, std::string, std::less<>> kLibraries = {
     {"kainjow/", "mustache"},
     {"libpq-fe.h", "libpq"},
     {"mustache.hpp", "mustache"},
+    {"netinet/", "sockets"},
     {"nlohmann/", "nlohmann_json"},
     {"pango/", "Pango"},
     {"prometheus/", "prometheus-cpp"},
@@ -82,6 +85,7 @@ const std::map<std::string, std::string, std::less<>> kLibraries = {
     {"qrencode.h", "qrencode"},
     {"sodium", "libsodium"},
     {"sqlite3.h", "sqlite3"},
+    {"sys/socket.h", "sockets"},
 };
 
 struct Include {

@@ -123,7 +123,7 @@ TEST(ReadRules, AnIdStandsOnceInAFile) {
 
 TEST(ReadRules, NoMarginHasADefault) {
   for (const char* margin : {"under_keel", "under_keel_hard", "under_bridge", "track", "position",
-                             "wash", "shoaling", "forecast_age"}) {
+                             "wash", "shoaling", "forecast_age", "forecasts_differ"}) {
     std::string text = rules_text("");
     const std::size_t key = text.find(fmt::format("\"{}\"", margin));
     text.replace(key, 1, "\"left_out_");  // now a key that is not known

@@ -21,6 +21,8 @@
 #include "given/csv_table.h"
 #include "passage/route_survey.h"
 #include "rules/verdict.h"
+#include "units/clock.h"
+#include "units/time.h"
 
 namespace passage_brief {
 namespace {
@@ -28,6 +30,8 @@ namespace {
 namespace fs = std::filesystem;
 using nlohmann::json;
 
+/// 07:00 at the demo's place.
+const FixedClock kClock(*parse_instant("2026-06-14T11:00:00Z"));
 const fs::path kExamples = fs::path(PROJECT_DIR) / "examples";
 
 InputFiles demo_files(const std::string& depart) {
@@ -115,7 +119,7 @@ class RemovedFacts : public ::testing::TestWithParam<std::string> {
  protected:
   void SetUp() override {
     files_ = demo_files(GetParam());
-    const auto inputs = read_inputs(files_);
+    const auto inputs = read_inputs(files_, kClock);
     ASSERT_TRUE(inputs.has_value());
     base_ = verdict_of(*inputs);
     ASSERT_NE(base_, Verdict::within_limits) << "nothing could rise above it";
@@ -136,7 +140,7 @@ class RemovedFacts : public ::testing::TestWithParam<std::string> {
       for (const json& changed : without(whole, place)) {
         if (turn_++ % every_ != 0) continue;
         std::ofstream(file) << changed;
-        const auto inputs = read_inputs(files_);
+        const auto inputs = read_inputs(files_, kClock);
         if (!inputs.has_value()) {
           ++refused_;
           continue;
@@ -175,7 +179,7 @@ TEST_P(RemovedFacts, NorDoesAFileLeftOut) {
     for (std::size_t i = 0; i < (files_.*list).size(); ++i) {
       InputFiles fewer = files_;
       (fewer.*list).erase((fewer.*list).begin() + static_cast<std::ptrdiff_t>(i));
-      const auto inputs = read_inputs(fewer);
+      const auto inputs = read_inputs(fewer, kClock);
       if (!inputs.has_value()) continue;  // a subordinate station without its reference
       EXPECT_LE(permission(verdict_of(*inputs)), permission(base_));
     }

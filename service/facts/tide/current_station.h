@@ -13,6 +13,7 @@
 #include "facts/source.h"
 #include "facts/tide/harmonic.h"
 #include "facts/tide/series_curve.h"
+#include "facts/tide/slack_max_curve.h"
 #include "units/direction.h"
 #include "units/known.h"
 #include "units/position.h"
@@ -41,7 +42,7 @@ struct CurrentEvent {
 };
 
 /// Speed in metres a second along the flood, against time.
-using CurrentCurve = std::variant<HarmonicCurve, SeriesCurve>;
+using CurrentCurve = std::variant<HarmonicCurve, SeriesCurve, SlackMaxCurve>;
 
 /// What a station is made of; see read_current_station.h for how it is read.
 struct CurrentStationParts {

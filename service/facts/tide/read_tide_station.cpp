@@ -313,7 +313,11 @@ std::expected<std::vector<TideStation>, Problems> link_tide_stations(
   }
   for (TideStationFile& file : files) {
     if (!file.subordinate_to) continue;
-    const auto reference = named(file.subordinate_to->reference);
+    auto reference = named(file.subordinate_to->reference);
+    if (reference == files.end()) {
+      reference =
+          std::ranges::find(files, file.subordinate_to->reference, &TideStationFile::number);
+    }
     if (reference == files.end()) {
       problems.push_back(
           problem_at(file, "/reference",

@@ -30,6 +30,7 @@ struct TideStationFile {
   std::string file;
   TideStationParts parts;  // the curve of a subordinate station is not known yet
   std::optional<SubordinateTo> subordinate_to;
+  std::string number = {};  // its publisher's number, which a subordinate station may name it by
 };
 
 /// The field table.

@@ -1,0 +1,150 @@
+#include "fetch/co_ops_levels_provider.h"
+
+#include <fmt/format.h>
+
+#include <cmath>
+#include <cstddef>
+#include <expected>
+#include <nlohmann/json.hpp>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+#include "facts/tide/series_curve.h"
+#include "facts/tide/tide_station.h"
+#include "fetch/asked.h"
+#include "fetch/reply.h"
+#include "reading/problem.h"
+#include "units/height.h"
+#include "units/known.h"
+#include "units/position.h"
+#include "units/quantity.h"
+#include "units/time.h"
+#include "units/zone.h"
+
+namespace passage_brief {
+namespace {
+
+using nlohmann::json;
+
+constexpr double kMostHeight_m = 25;
+constexpr double kRounding_m = 0.002;
+constexpr std::string_view kNotTold =
+    "the reply does not say its datum and unit; add what was asked after the file's name, like "
+    "FILE?datum=MLLW&units=metric";
+
+/// Flags are "0,0,0,0": outliers, flat, rate of change, limits exceeded.
+bool flagged(const std::string& flags) {
+  return flags.size() >= 5 && (flags[2] == '1' || flags[4] == '1');
+}
+
+std::vector<ObservedLevel> levels_of(const json& list, double unit_m, Ledger& ledger) {
+  std::vector<ObservedLevel> levels;
+  std::optional<Instant> before;
+  for (std::size_t i = 0; i < list.size(); ++i) {
+    const json* row = element(&list, i);
+    const std::string place = fmt::format("/data/{}", i);
+    const auto at = gmt_time_in(member(row, "t"));
+    const auto level = number_in(member(row, "v"));
+    if (!at) ledger.add(place + "/t", at.error());
+    if (!level) ledger.add(place + "/v", level.error());
+    if (!at || !level) continue;
+    if (before && *at <= *before) ledger.add(place + "/t", "its time is not after the one before");
+    before = *at;
+    if (!*level || flagged(text_in(member(row, "f")))) continue;
+    const double height_m = **level * unit_m;
+    if (std::abs(height_m) > kMostHeight_m) {
+      ledger.add(place + "/v", "no tide on Earth is as high or low as that");
+    }
+    levels.push_back({*at, TideHeight::above(metres(height_m))});
+  }
+  return levels;
+}
+
+Known<Position> position_of(const json* metadata) {
+  const auto latitude_deg = number_in(member(metadata, "lat"));
+  const auto longitude_deg = number_in(member(metadata, "lon"));
+  if (latitude_deg && *latitude_deg && longitude_deg && *longitude_deg) {
+    const auto latitude = Latitude::from_degrees(**latitude_deg);
+    const auto longitude = Longitude::from_degrees(**longitude_deg);
+    if (latitude && longitude) return Position{*latitude, *longitude};
+  }
+  return not_known("the reply gives no position of the station");
+}
+
+}  // namespace
+
+std::string co_ops_levels_path(std::string_view station, std::string_view datum) {
+  return fmt::format(
+      "/api/prod/datagetter?product=water_level&station={}&datum={}&units=metric&"
+      "time_zone=gmt&format=json&application=passage-brief&range=1",
+      station, datum);
+}
+
+std::expected<ObservedLevels, Problems> co_ops_levels(std::string_view name, std::string_view text,
+                                                      const Asked& asked) {
+  const auto tree = reply_tree(name, text);
+  if (!tree) return std::unexpected(tree.error());
+  const json* list = member(tree->get(), "data");
+  const json* metadata = member(tree->get(), "metadata");
+  if (list == nullptr || !list->is_array() || list->empty()) {
+    return refused(name, "/data", "holds no water levels");
+  }
+  const std::string id = text_in(member(metadata, "id"));
+  if (!asked.station.empty() && id != asked.station) {
+    return refused(name, "/metadata/id",
+                   "is of station \"" + id.substr(0, 20) + "\"; " + asked.station + " was asked");
+  }
+  if (!asked.height_unit || !asked.datum) {
+    return refused(name, "", std::string(kNotTold));
+  }
+  Ledger ledger(name, "the reply");
+  ObservedLevels observed{id, line_in(member(metadata, "name"), 80),
+                          levels_of(*list, in_metres(*asked.height_unit), ledger)};
+  if (observed.levels.empty()) ledger.add("/data", "holds no level that can be used");
+  if (!ledger.clean()) return std::unexpected(ledger.problems());
+  return observed;
+}
+
+std::expected<TideStationFile, Problems> co_ops_levels_as_station(std::string_view name,
+                                                                  std::string_view text,
+                                                                  const Asked& asked) {
+  // Without datum and unit the levels are looked through all the same, and are not known.
+  const bool told = asked.datum && asked.height_unit;
+  Asked with_unit = asked;
+  if (!told) {
+    with_unit.datum = "";
+    with_unit.height_unit = metres(1);
+  }
+  const auto observed = co_ops_levels(name, text, with_unit);
+  if (!observed) return std::unexpected(observed.error());
+  const auto tree = reply_tree(name, text);
+  std::vector<SeriesRow> rows;
+  for (const ObservedLevel& level : observed->levels) {
+    rows.push_back({level.at, in_metres(level.height.above_datum())});
+  }
+  std::string called = asked.name.empty() ? observed->name : asked.name;
+  if (called.empty()) called = observed->station;
+  TideStationParts parts{
+      .name = called,
+      .position = position_of(member(tree->get(), "metadata")),
+      .zone = asked.zone.value_or(Zone::utc()),
+      .source = {.what = "tide at " + called,
+                 .from = "NOAA CO-OPS observed levels of station " + observed->station,
+                 .issued = rows.back().at},
+      .uncertainty = not_known("observed levels come without an uncertainty"),
+      .chart_datum = not_known(std::string(kNotTold)),
+      .datums = {},
+      .why_no_datum = "",
+      .curve = not_known(std::string(kNotTold))};
+  if (told) {
+    parts.chart_datum = *asked.datum;
+    parts.curve = TideCurve(SeriesCurve(rows, kRounding_m));
+  }
+  if (asked.height_uncertainty) parts.uncertainty = *asked.height_uncertainty;
+  return TideStationFile{std::string(name), std::move(parts), std::nullopt, observed->station};
+}
+
+}  // namespace passage_brief
