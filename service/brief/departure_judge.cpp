@@ -74,6 +74,17 @@ std::vector<WindSeries> calm_past_the_hours(const std::vector<WindSeries>& winds
   return all;
 }
 
+/// Whether past_the_forecast() will find it so whatever is met on the way: then it need not be asked.
+bool leaves_past_the_forecast(const Facts& facts, const Margins& margins, Instant departs) {
+  Interval oldest = Interval::min();
+  for (const WindSeries& series : facts.winds) {
+    if (series.covers().end < departs) return true;
+    if (!series.source().issued) return false;
+    oldest = std::max(oldest, departs - *series.source().issued);
+  }
+  return oldest > margins.forecast_age;
+}
+
 /// Where the arrival is not known the forecast cannot be said to reach to it.
 bool past_the_forecast(const Findings& findings) {
   const PassageFinding& passage = findings.passage;
@@ -113,14 +124,17 @@ DepartureJudge::DepartureJudge(const RouteSurvey& survey, const Plan& plan, cons
 JudgedMinute DepartureJudge::at(Instant departs) const {
   Plan plan = plan_;
   plan.departure.at = departs;
-  JudgedDeparture judged = judge_departure(survey_, plan, facts_, rules_);
-  JudgedOn on = JudgedOn::everything;
-  if (past_the_forecast(judged.findings)) {
-    on = JudgedOn::tide_and_light;
-    judged = judge_departure(survey_, plan, calm_, rules_);
+  const auto as_judged = [](JudgedDeparture judged, JudgedOn on) {
+    const bool good = keeps_every_limit(judged.judgement);
+    return JudgedMinute{std::move(judged), on, good};
+  };
+  if (!leaves_past_the_forecast(facts_, rules_.margins, departs)) {
+    JudgedDeparture judged = judge_departure(survey_, plan, facts_, rules_);
+    if (!past_the_forecast(judged.findings)) {
+      return as_judged(std::move(judged), JudgedOn::everything);
+    }
   }
-  const bool good = keeps_every_limit(judged.judgement);
-  return {std::move(judged), on, good};
+  return as_judged(judge_departure(survey_, plan, calm_, rules_), JudgedOn::tide_and_light);
 }
 
 std::vector<ToSpare> all_to_spare(const Findings& findings) {

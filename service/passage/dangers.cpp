@@ -198,6 +198,10 @@ class DangerFinder {
           for (const Velocity& corner : corners) {
             fan.fastest_m_s = std::max(fan.fastest_m_s, in_metres_per_second(speed_of(corner)));
           }
+          if (std::ranges::all_of(corners, [&](const Velocity& v) { return v == corners[0]; })) {
+            fan.drifts.push_back(in_plane(stretch, corners[0]));  // a calm: the current alone
+            return fan;
+          }
           for (int d = 0; d < kDown; ++d) {
             for (int c = 0; c < kAcross; ++c) {
               const double down = d / (kDown - 1.0);
