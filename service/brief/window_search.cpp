@@ -1,5 +1,6 @@
 #include "brief/window_search.h"
 
+#include <algorithm>
 #include <chrono>
 #include <optional>
 #include <string>
@@ -34,6 +35,21 @@ std::vector<Window> only_windows(const RouteSurvey& survey, const Plan& plan, co
   return windows_among(judge, minutes, scan_minutes(judge, minutes));
 }
 
+/// The first window in a span, looked for in its first day, then two, and so on: most often the
+/// next tide has it. A window that runs to the end of what was looked over is looked at again, with
+/// more.
+std::optional<Window> first_window(const RouteSurvey& survey, const Plan& plan, const Facts& facts,
+                                   const RuleSet& rules, Span span) {
+  for (std::chrono::days over{1};; over *= 2) {
+    const Instant end = std::min<Instant>(span.begin + over, span.end);
+    const std::vector<Window> windows = only_windows(survey, plan, facts, rules, {span.begin, end});
+    if (end == span.end) return windows.empty() ? std::nullopt : std::optional(windows.front());
+    if (!windows.empty() && windows.front().closes + std::chrono::minutes(1) < end) {
+      return windows.front();
+    }
+  }
+}
+
 Plan slowed(Plan plan, double share) {
   plan.vessel.cruise = plan.vessel.cruise * share;
   plan.vessel.slow = plan.vessel.slow * share;
@@ -43,15 +59,16 @@ Plan slowed(Plan plan, double share) {
 std::vector<AnotherWay> other_ways(const RouteSurvey& survey, const Plan& plan, const Facts& facts,
                                    const RuleSet& rules, Span span) {
   std::vector<AnotherWay> ways;
-  const auto add_first = [&ways](const std::string& how, const std::vector<Window>& windows) {
-    if (!windows.empty()) ways.push_back({how, windows.front()});
+  const auto add_first = [&](const std::string& how, const Plan& other, Span in) {
+    const std::optional<Window> window = first_window(survey, other, facts, rules, in);
+    if (window) ways.push_back({how, *window});
   };
   Plan slow = plan;
   slow.vessel.cruise = plan.vessel.slow;
-  add_first("at slow speed all the way", only_windows(survey, slow, facts, rules, span));
+  add_first("at slow speed all the way", slow, span);
   const Span later{span.end + std::chrono::minutes(1), span.end + kAnotherTide};
   if (Zone::covers(later.end)) {
-    add_first("on another tide", only_windows(survey, plan, facts, rules, later));
+    add_first("on another tide", plan, later);
   }
   return ways;
 }
