@@ -46,13 +46,13 @@ Sentence words_of(const Alert& alert, bool on_the_way) {
                    " force from ");
   say.emplace_back(time_in_text("begins", alert.begins));
   if (alert.ends) {
-    say.emplace_back(std::string(" to "));
+    say.emplace_back(std::in_place_type<std::string>, " to ");
     say.emplace_back(time_in_text("ends", *alert.ends));
-    say.emplace_back(std::string("."));
+    say.emplace_back(std::in_place_type<std::string>, ".");
   } else {
-    say.emplace_back(std::string(" until further notice."));
+    say.emplace_back(std::in_place_type<std::string>, " until further notice.");
   }
-  if (!on_the_way) say.emplace_back(std::string(" That is after you arrive."));
+  if (!on_the_way) say.emplace_back(std::in_place_type<std::string>, " That is after you arrive.");
   if (!alert.instruction.empty()) say.emplace_back(" " + alert.instruction);
   return say;
 }
