@@ -74,7 +74,8 @@ std::vector<WindSeries> calm_past_the_hours(const std::vector<WindSeries>& winds
   return all;
 }
 
-/// Whether past_the_forecast() will find it so whatever is met on the way: then it need not be asked.
+/// Whether past_the_forecast() will find it so whatever is met on the way: then it need not be
+/// asked.
 bool leaves_past_the_forecast(const Facts& facts, const Margins& margins, Instant departs) {
   Interval oldest = Interval::min();
   for (const WindSeries& series : facts.winds) {

@@ -9,10 +9,13 @@
 #include <string>
 #include <string_view>
 #include <utility>
+#include <variant>
 #include <vector>
 
 #include "facts/facts.h"
+#include "facts/tide/harmonic.h"
 #include "facts/tide/read_tide_station.h"
+#include "facts/tide/tide_station.h"
 #include "fetch/asked.h"
 #include "fetch/cached_replies.h"
 #include "fetch/co_ops_currents_provider.h"
@@ -20,11 +23,11 @@
 #include "fetch/co_ops_station_provider.h"
 #include "fetch/compare_forecasts.h"
 #include "fetch/nws_alerts_provider.h"
-#include "fetch/nws_grid_provider.h"
 #include "fetch/nws_points_provider.h"
 #include "fetch/observed_difference.h"
 #include "fetch/open_meteo_provider.h"
 #include "fetch/sources.h"
+#include "fetch/wanted_facts.h"
 #include "plan/plan.h"
 #include "reading/problem.h"
 #include "units/known.h"
@@ -37,74 +40,8 @@ namespace {
 using What = NotFetched::What;
 using std::chrono::hours;
 
-/// Where a cell lies may change any day; without the answer an old cell serves for a while.
-constexpr KeepFor kKeepPoints{hours(24), hours(24 * 30)};
-/// Predictions around a departure: enough for the way and for waiting a tide.
-constexpr hours kBefore{24};
-constexpr hours kAfter{72};
 /// Hours of the passage in which two forecasts are compared.
 constexpr hours kPassage{24};
-
-Asked asked_of(const TideSource& source) {
-  Asked asked;
-  asked.name = source.name;
-  asked.station = source.station;
-  asked.zone = source.zone;
-  asked.height_uncertainty = source.uncertainty;
-  return asked;
-}
-
-/// The plane that observed levels are asked above; a station with another is not compared.
-constexpr const char* kPlane = "MLLW";
-
-Asked asked_for_levels(const TideSource& source) {
-  Asked asked = asked_of(source);
-  asked.datum = kPlane;
-  asked.height_unit = metres(1);
-  return asked;
-}
-
-Asked asked_of(const CurrentSource& source) {
-  Asked asked;
-  asked.name = source.name;
-  asked.station = source.station;
-  asked.zone = source.zone;
-  asked.speed_uncertainty = source.uncertainty;
-  return asked;
-}
-
-Asked asked_at(Position place) {
-  Asked asked;
-  asked.place = place;
-  return asked;
-}
-
-Asked asked_for_reference(const std::string& station) {
-  Asked asked;
-  asked.name = "CO-OPS station " + station;
-  asked.station = station;
-  return asked;
-}
-
-/// A look that only wants to know whether the provider believes the reply.
-template <class Read>
-Look look_with(const Read& read) {
-  return [read](const std::string& body) -> std::expected<Looked, Problems> {
-    const auto value = read(body);
-    if (!value) return std::unexpected(value.error());
-    return Looked{std::nullopt};
-  };
-}
-
-/// Forecasts say when they were issued, and must tell the weather of the departure.
-template <class Read>
-Look look_at_forecast(const Read& read) {
-  return [read](const std::string& body) -> std::expected<Looked, Problems> {
-    const auto series = read(body);
-    if (!series) return std::unexpected(series.error());
-    return Looked{series->source().issued};
-  };
-}
 
 class Gatherer {
  public:
@@ -112,26 +49,9 @@ class Gatherer {
       : plan_(plan),
         sources_(sources),
         forecasts_differ_(forecasts_differ),
-        span_{plan.departure.at - kBefore, plan.departure.at + kAfter} {}
+        wanted_(sources, plan.departure.at) {}
 
-  [[nodiscard]] std::vector<WantedReply> wanted() const {
-    std::vector<WantedReply> all;
-    for (const TideSource& tide : sources_.tides) {
-      all.push_back(wanted_tide(tide));
-      if (tide.observed) all.push_back(wanted_levels(tide));
-    }
-    for (const CurrentSource& current : sources_.currents) all.push_back(wanted_current(current));
-    for (const WindSource& wind : sources_.winds) {
-      for (const WindService service : wind.from) put_wind(wind, service, all);
-    }
-    for (const std::string& zone : sources_.alerts) {
-      all.push_back(
-          {alerts_address(zone), sources_.keep.alerts, look_with([zone](const std::string& body) {
-             return nws_alerts("alerts", body, zone);
-           })});
-    }
-    return all;
-  }
+  [[nodiscard]] std::vector<WantedReply> wanted() const { return wanted_.all(); }
 
   [[nodiscard]] GatheredFacts facts(const ReplyCopies& copies) const {
     GatheredFacts gathered;
@@ -143,95 +63,6 @@ class Gatherer {
   }
 
  private:
-  // Addresses.
-
-  [[nodiscard]] std::string station_address(const std::string& station) const {
-    return sources_.services.co_ops + co_ops_station_path(station);
-  }
-  [[nodiscard]] std::string current_address(const CurrentSource& source) const {
-    return sources_.services.co_ops + co_ops_currents_path(source.station, source.bin, span_);
-  }
-  [[nodiscard]] std::string points_address(const WindSource& wind) const {
-    return sources_.services.nws + nws_points_path(wind.position);
-  }
-  [[nodiscard]] std::string alerts_address(const std::string& zone) const {
-    return sources_.services.nws + nws_alerts_path(zone);
-  }
-
-  [[nodiscard]] std::string levels_address(const TideSource& tide) const {
-    return sources_.services.co_ops + co_ops_levels_path(tide.station, kPlane);
-  }
-
-  // What is wanted.
-
-  [[nodiscard]] WantedReply wanted_levels(const TideSource& tide) const {
-    return {levels_address(tide), sources_.keep.levels,
-            [asked = asked_for_levels(tide)](
-                const std::string& body) -> std::expected<Looked, Problems> {
-              const auto observed = co_ops_levels("levels at " + asked.station, body, asked);
-              if (!observed) return std::unexpected(observed.error());
-              return Looked{observed->levels.back().at};
-            }};
-  }
-
-  [[nodiscard]] WantedReply wanted_tide(const TideSource& tide) const {
-    const Asked asked = asked_of(tide);
-    const auto read = [asked](const std::string& body) {
-      return co_ops_station("station " + asked.station, body, asked);
-    };
-    return {station_address(tide.station), sources_.keep.stations, look_with(read),
-            [this, read](const std::string& body) -> std::vector<WantedReply> {
-              const auto station = read(body);
-              if (!station || !station->subordinate_to) return {};
-              return {wanted_reference(station->subordinate_to->reference)};
-            }};
-  }
-
-  [[nodiscard]] WantedReply wanted_reference(const std::string& station) const {
-    return {station_address(station), sources_.keep.stations,
-            look_with([station](const std::string& body) {
-              return co_ops_station("station " + station, body, asked_for_reference(station));
-            })};
-  }
-
-  [[nodiscard]] WantedReply wanted_current(const CurrentSource& current) const {
-    return {current_address(current), sources_.keep.predictions,
-            look_with([asked = asked_of(current)](const std::string& body) {
-              return co_ops_currents("currents at " + asked.station, body, asked);
-            })};
-  }
-
-  void put_wind(const WindSource& wind, WindService service, std::vector<WantedReply>& all) const {
-    const Position place = wind.position;
-    if (service == WindService::nws) {
-      all.push_back({points_address(wind), kKeepPoints, look_with([place](const std::string& body) {
-                       return nws_point("points", body, place);
-                     }),
-                     [this, place](const std::string& body) -> std::vector<WantedReply> {
-                       const auto point = nws_point("points", body, place);
-                       if (!point) return {};
-                       return {wanted_grid(*point, place)};
-                     }});
-      return;
-    }
-    const auto look = look_at_forecast([place](const std::string& body) {
-      return open_meteo("Open-Meteo", body, asked_at(place));
-    });
-    all.push_back({sources_.services.open_meteo + open_meteo_forecast_path(place),
-                   sources_.keep.winds, look});
-    all.push_back({sources_.services.open_meteo_marine + open_meteo_marine_path(place),
-                   sources_.keep.winds, look});
-  }
-
-  [[nodiscard]] WantedReply wanted_grid(const NwsPoint& point, Position place) const {
-    return {sources_.services.nws + nws_grid_path(point), sources_.keep.winds,
-            look_at_forecast([place](const std::string& body) {
-              return nws_grid("grid", body, asked_at(place));
-            })};
-  }
-
-  // What came of it.
-
   /// The copy of an address, or why there is none.
   static std::expected<ReplyCopy, std::string> copy_of(const ReplyCopies& copies,
                                                        const std::string& address) {
@@ -241,33 +72,81 @@ class Gatherer {
   }
 
   void put_tide(const TideSource& tide, const ReplyCopies& copies, GatheredFacts& out) const {
-    const auto copy = copy_of(copies, station_address(tide.station));
-    if (!copy) return out.not_fetched.push_back({What::tide, tide.name, copy.error()});
-    auto station = co_ops_station("live: station " + tide.station, copy->body, asked_of(tide));
-    if (!station) return;
-    station->parts.source.note = copy->note;
-    if (station->subordinate_to &&
-        !put_reference(station->subordinate_to->reference, tide.name, copies, out)) {
+    std::string failed;
+    for (const TideFigures figures : tide.from) {
+      auto station = figures == TideFigures::constants ? from_constants(tide, copies, out)
+                                                       : from_table(tide, figures, copies);
+      if (!station) {
+        const std::string_view what = tide.from.size() > 1 ? in_words(figures) : "";
+        failed =
+            joined(failed, fmt::format("{}{}{}", what, what.empty() ? "" : ": ", station.error()));
+        continue;
+      }
+      station->parts.source.note = joined(station->parts.source.note, failed);
+      if (tide.observed && !station->subordinate_to) put_level(tide, *station, copies, out);
+      out.tides.push_back(*std::move(station));
       return;
     }
-    if (tide.observed && !station->subordinate_to) put_level(tide, *station, copies, out);
-    out.tides.push_back(*std::move(station));
+    out.not_fetched.push_back({What::tide, tide.name, failed});
+  }
+
+  [[nodiscard]] std::expected<TideStationFile, std::string> from_constants(
+      const TideSource& tide, const ReplyCopies& copies, GatheredFacts& out) const {
+    const auto copy = copy_of(copies, wanted_.station(tide.station));
+    if (!copy) return std::unexpected(copy.error());
+    auto station = co_ops_station("live: station " + tide.station, copy->body, asked_of(tide));
+    if (!station) return std::unexpected("the station cannot be read");
+    station->parts.source.note = copy->note;
+    if (station->subordinate_to) {
+      const auto name = reference_named(station->subordinate_to->reference, copies, out);
+      if (!name) return std::unexpected(name.error());
+      station->subordinate_to->reference = *name;
+    } else if (!station->parts.curve) {
+      return std::unexpected(in_words(station->parts.curve.error()));
+    }
+    return *std::move(station);
+  }
+
+  /// The table gives heights only: where the station lies, and its planes, are in the metadata.
+  [[nodiscard]] std::expected<TideStationFile, std::string> from_table(
+      const TideSource& tide, TideFigures figures, const ReplyCopies& copies) const {
+    const auto copy = copy_of(copies, wanted_.predictions(tide, figures));
+    if (!copy) return std::unexpected(copy.error());
+    auto station = predictions_of(figures, asked_above_plane(tide), copy->body);
+    if (!station) return std::unexpected("the predictions cannot be read");
+    TideStationParts& parts = station->parts;
+    parts.source.note = copy->note;
+    const auto about = copy_of(copies, wanted_.station(tide.station));
+    const auto metadata =
+        about ? co_ops_station("live: station " + tide.station, about->body, asked_of(tide))
+              : std::expected<TideStationFile, Problems>(std::unexpected(Problems{}));
+    if (!metadata) {
+      parts.why_no_datum = ", its metadata could not be had";
+      return *std::move(station);
+    }
+    parts.position = metadata->parts.position;
+    parts.zone = metadata->parts.zone;
+    if (metadata->parts.chart_datum == Known<std::string>(kPlaneAsked)) {
+      parts.datums = metadata->parts.datums;
+      parts.why_no_datum = metadata->parts.why_no_datum;
+    }
+    return *std::move(station);
   }
 
   /// What the gauge reads beside the prediction; that it could not be read is said beside the tide.
   void put_level(const TideSource& tide, TideStationFile& station, const ReplyCopies& copies,
                  GatheredFacts& out) const {
     std::string& note = station.parts.source.note;
-    const auto copy = copy_of(copies, levels_address(tide));
+    const auto copy = copy_of(copies, wanted_.levels(tide));
     const auto observed =
-        copy ? co_ops_levels("live: levels", copy->body, asked_for_levels(tide))
+        copy ? co_ops_levels("live: levels", copy->body, asked_above_plane(tide))
              : std::expected<ObservedLevels, Problems>(std::unexpected(Problems{}));
     if (!observed) {
       note = joined(note, "its gauge could not be read: " +
                               (copy ? std::string("the reply is none") : copy.error()));
       return;
     }
-    if (station.parts.chart_datum != Known<std::string>(kPlane)) return;
+    if (station.parts.chart_datum != Known<std::string>(kPlaneAsked)) return;
     auto alert = alert_of_level(TideStation(station.parts), *observed);
     note = joined(note, alert ? alert->headline
                               : "its gauge agrees with the prediction at " +
@@ -277,28 +156,31 @@ class Gatherer {
     out.alerts.push_back(*std::move(alert));
   }
 
-  /// Whether the reference station is there; else the subordinate one is not known either.
-  bool put_reference(const std::string& number, const std::string& whose, const ReplyCopies& copies,
-                     GatheredFacts& out) const {
-    const auto same = [&](const TideStationFile& file) { return file.number == number; };
-    if (std::ranges::any_of(out.tides, same)) return true;
-    const auto copy = copy_of(copies, station_address(number));
-    if (!copy) {
-      out.not_fetched.push_back(
-          {What::tide, whose, "its reference station " + number + ": " + copy.error()});
-      return false;
-    }
+  /// The name of the reference station, which is put where it is not yet; or why it is not to be
+  /// had.
+  [[nodiscard]] std::expected<std::string, std::string> reference_named(const std::string& number,
+                                                                        const ReplyCopies& copies,
+                                                                        GatheredFacts& out) const {
+    const auto found = std::ranges::find_if(out.tides, [&](const TideStationFile& file) {
+      const Known<TideCurve>& curve = file.parts.curve;
+      return file.number == number && curve && std::holds_alternative<HarmonicCurve>(*curve);
+    });
+    if (found != out.tides.end()) return found->parts.name;
+    const auto copy = copy_of(copies, wanted_.station(number));
+    if (!copy) return std::unexpected("its reference station " + number + ": " + copy.error());
     auto station =
         co_ops_station("live: station " + number, copy->body, asked_for_reference(number));
-    if (!station) return false;
+    if (!station || !station->parts.curve) {
+      return std::unexpected("its reference station " + number + " has no constants");
+    }
     station->parts.source.note = copy->note;
     out.tides.push_back(*std::move(station));
-    return true;
+    return out.tides.back().parts.name;
   }
 
   void put_current(const CurrentSource& source, const ReplyCopies& copies,
                    GatheredFacts& out) const {
-    const auto copy = copy_of(copies, current_address(source));
+    const auto copy = copy_of(copies, wanted_.current(source));
     if (!copy) return out.not_fetched.push_back({What::current, source.name, copy.error()});
     Asked asked = asked_of(source);
     asked.note = copy->note;
@@ -307,25 +189,24 @@ class Gatherer {
   }
 
   [[nodiscard]] std::expected<WindSeries, std::string> nws_series(const WindSource& wind,
+                                                                  WindService service,
                                                                   const ReplyCopies& copies) const {
-    const auto points = copy_of(copies, points_address(wind));
+    const auto points = copy_of(copies, wanted_.points(wind));
     if (!points) return std::unexpected(points.error());
     const auto point = nws_point("points", points->body, wind.position);
     if (!point) return std::unexpected("no cell is known for the place");
-    const auto grid = copy_of(copies, sources_.services.nws + nws_grid_path(*point));
-    if (!grid) return std::unexpected(grid.error());
-    const auto series = nws_grid("live: grid", grid->body, asked_at(wind.position));
-    if (!series) return std::unexpected("the grid cannot be read");
-    return with_note(*series, grid->note);
+    const auto copy = copy_of(copies, wanted_.cell(*point, service));
+    if (!copy) return std::unexpected(copy.error());
+    const auto series = cell_series(service, copy->body, wind.position);
+    if (!series) return std::unexpected("the forecast cannot be read");
+    return with_note(*series, copy->note);
   }
 
   [[nodiscard]] std::expected<WindSeries, std::string> open_meteo_series(
       const WindSource& wind, const ReplyCopies& copies) const {
     const Asked asked = asked_at(wind.position);
-    const auto forecast =
-        copy_of(copies, sources_.services.open_meteo + open_meteo_forecast_path(wind.position));
-    const auto marine = copy_of(
-        copies, sources_.services.open_meteo_marine + open_meteo_marine_path(wind.position));
+    const auto forecast = copy_of(copies, wanted_.open_meteo(wind));
+    const auto marine = copy_of(copies, wanted_.open_meteo_marine(wind));
     if (!forecast) return std::unexpected(forecast.error());
     const auto series = open_meteo("live: Open-Meteo", forecast->body, asked);
     if (!series) return std::unexpected("the forecast cannot be read");
@@ -341,26 +222,23 @@ class Gatherer {
     std::vector<WindSeries> good;
     std::string failed;
     for (const WindService service : wind.from) {
-      auto series =
-          service == WindService::nws ? nws_series(wind, copies) : open_meteo_series(wind, copies);
+      auto series = service == WindService::open_meteo ? open_meteo_series(wind, copies)
+                                                       : nws_series(wind, service, copies);
       if (series) {
         good.push_back(*std::move(series));
       } else {
-        failed +=
-            fmt::format("{}{}: {}", failed.empty() ? "" : "; ",
-                        service == WindService::nws ? "US National Weather Service" : "Open-Meteo",
-                        series.error());
+        failed = joined(failed, fmt::format("{}: {}", in_words(service), series.error()));
       }
     }
     if (good.empty()) return out.not_fetched.push_back({What::wind, wind.name, failed});
     WindSeries used = good.front();
-    if (!failed.empty()) used = with_note(used, joined(used.source().note, failed));
-    if (good.size() > 1) used = compared(used, good[1]);
+    used = with_note(used, joined(used.source().note, failed));
+    for (std::size_t i = 1; i < good.size(); ++i) used = compared(used, good[i]);
     out.winds.push_back(std::move(used));
   }
 
   static std::string joined(const std::string& a, const std::string& b) {
-    return a.empty() ? b : a + "; " + b;
+    return a.empty() || b.empty() ? a + b : a + "; " + b;
   }
 
   [[nodiscard]] WindSeries compared(const WindSeries& used, const WindSeries& other) const {
@@ -376,7 +254,7 @@ class Gatherer {
   }
 
   void put_alerts(const std::string& zone, const ReplyCopies& copies, GatheredFacts& out) const {
-    const auto copy = copy_of(copies, alerts_address(zone));
+    const auto copy = copy_of(copies, wanted_.alerts(zone));
     if (!copy) return out.not_fetched.push_back({What::alerts, "zone " + zone, copy.error()});
     auto alerts = nws_alerts("live: alerts", copy->body, zone);
     if (!alerts) return;
@@ -394,7 +272,7 @@ class Gatherer {
   const Plan& plan_;
   const Sources& sources_;
   Speed forecasts_differ_;
-  Span span_;
+  WantedFacts wanted_;
 };
 
 }  // namespace

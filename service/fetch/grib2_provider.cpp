@@ -19,11 +19,13 @@
 #include <map>
 #include <memory>
 #include <optional>
+#include <stdexcept>
 #include <string>
 #include <utility>
 #include <vector>
 
 #include "facts/source.h"
+#include "fetch/grib2_packing.h"
 #include "units/direction.h"
 #include "units/position.h"
 #include "units/quantity.h"
@@ -50,6 +52,20 @@ namespace {
 constexpr int kMostMessages = 2000;
 constexpr long kMostNodes = 20'000'000;
 constexpr Speed kMostSpeed = knots(250);
+
+/// ecCodes ends the program where a damaged message breaks what it takes for granted, unless it is
+/// told what to do instead.
+struct Damaged : std::runtime_error {
+  using std::runtime_error::runtime_error;
+};
+
+void take_damage_as_an_exception() {
+  static const bool done = [] {
+    codes_set_codes_assertion_failed_proc([](const char* message) { throw Damaged(message); });
+    return true;
+  }();
+  static_cast<void>(done);
+}
 
 struct HandleDeleter {
   void operator()(codes_handle* handle) const { codes_handle_delete(handle); }
@@ -194,7 +210,7 @@ void take_message(codes_handle* handle, Position place, GribWinds& winds, Ledger
   if (word(handle, "units") != "m s**-1") return ledger.add(what, "is not in m/s");
   const auto corners = corners_around(handle, place);
   if (!corners) return ledger.add(what, "its grid does not hold the place");
-  winds.issued = std::max(winds.issued.value_or(*issued), *issued);
+  winds.issued = std::min(winds.issued.value_or(*issued), *issued);  // of the oldest run in it
   const auto values = values_at(handle, *corners);
   if (!values) return;
   const Speed value = metres_per_second(what == "gust" ? greatest_of(*values, *corners)
@@ -235,6 +251,7 @@ std::expected<WindSeries, Problems> grib2_winds(std::string_view name, std::stri
                    "is a GRIB file, which holds many places; say which after the file's name, "
                    "like FILE?at=42.36,-71.05");
   }
+  take_damage_as_an_exception();
   Ledger ledger(name, "the GRIB file");
   GribWinds winds;
   int messages = 0;
@@ -249,9 +266,16 @@ std::expected<WindSeries, Problems> grib2_winds(std::string_view name, std::stri
     if (length < 16 || length > rest.size() || !rest.substr(0, length).ends_with("7777")) {
       return refused(name, "", "is cut short or damaged");
     }
-    const Handle handle(codes_handle_new_from_message(nullptr, rest.data(), length));
-    if (!handle) return refused(name, "", "holds a message that cannot be read");
-    take_message(handle.get(), *asked.place, winds, ledger);
+    if (!holds_what_it_packs(rest.substr(0, length))) {
+      return refused(name, "", "is damaged: it does not hold the values it says it does");
+    }
+    try {
+      const Handle handle(codes_handle_new_from_message(nullptr, rest.data(), length));
+      if (!handle) return refused(name, "", "holds a message that cannot be read");
+      take_message(handle.get(), *asked.place, winds, ledger);
+    } catch (const Damaged&) {
+      return refused(name, "", "is cut short or damaged");
+    }
     if (++messages > kMostMessages) return refused(name, "", "holds too many messages");
     begin = bytes.find("GRIB", begin + length);
   }

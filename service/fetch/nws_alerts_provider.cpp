@@ -120,7 +120,9 @@ std::expected<std::vector<Alert>, Problems> nws_alerts(std::string_view name, st
   if (!ledger.clean()) return std::unexpected(ledger.problems());
   std::vector<Alert> alerts;
   for (auto& [id, alert] : found) {
-    const bool here = zone.empty() || std::ranges::find(alert.zones, zone) != alert.zones.end();
+    // One that names no zones was still sent for the zone that was asked for.
+    const bool here = zone.empty() || alert.zones.empty() ||
+                      std::ranges::find(alert.zones, zone) != alert.zones.end();
     if (here && !replaced.contains(id)) alerts.push_back(std::move(alert));
   }
   std::ranges::stable_sort(alerts, {}, &Alert::issued);

@@ -16,27 +16,12 @@
 #include "fetch/nws_layers.h"
 #include "fetch/reply.h"
 #include "reading/problem.h"
-#include "units/geodesy.h"
 #include "units/position.h"
-#include "units/quantity.h"
 
 namespace passage_brief {
 namespace {
 
 using nlohmann::json;
-
-/// Cells are 2.5 km wide.
-constexpr Length kFarthestCell = kilometres(5);
-
-void check_place(const std::optional<Position>& cell, const Asked& asked, Ledger& ledger) {
-  if (!asked.place) return;
-  if (!cell) {
-    ledger.add("/geometry", "does not say where the cell lies");
-  } else if (const Length off = geodesic_distance(*cell, *asked.place); off > kFarthestCell) {
-    ledger.add("/geometry", fmt::format("is a cell {:.0f} nm from the place that was asked for",
-                                        in_nautical_miles(off)));
-  }
-}
 
 }  // namespace
 
@@ -52,7 +37,7 @@ std::expected<WindSeries, Problems> nws_grid(std::string_view name, std::string_
   const auto issued = instant_in(member(properties, "updateTime"));
   if (!issued) ledger.add("/properties/updateTime", issued.error());
   const std::optional<Position> cell = middle_of(member(tree->get(), "geometry"));
-  check_place(cell, asked, ledger);
+  check_cell(cell, asked.place, ledger);
   ForecastLayers layers{.from_deg = nws_layer(*properties, "windDirection", ledger),
                         .speed_m_s = nws_layer(*properties, "windSpeed", ledger),
                         .gust_m_s = nws_layer(*properties, "windGust", ledger),

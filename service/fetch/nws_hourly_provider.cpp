@@ -20,6 +20,7 @@
 #include "fetch/reply.h"
 #include "reading/problem.h"
 #include "reading/quantity_text.h"
+#include "units/position.h"
 #include "units/quantity.h"
 
 namespace passage_brief {
@@ -70,7 +71,7 @@ void put_period(const json* period, const std::string& place, ForecastLayers& la
 }  // namespace
 
 std::expected<WindSeries, Problems> nws_hourly(std::string_view name, std::string_view text,
-                                               const Asked&) {
+                                               const Asked& asked) {
   const auto tree = reply_tree(name, text);
   if (!tree) return std::unexpected(tree.error());
   const json* properties = member(tree->get(), "properties");
@@ -81,6 +82,8 @@ std::expected<WindSeries, Problems> nws_hourly(std::string_view name, std::strin
   Ledger ledger(name, "the reply");
   const auto issued = instant_in(member(properties, "updateTime"));
   if (!issued) ledger.add("/properties/updateTime", issued.error());
+  const std::optional<Position> cell = middle_of(member(tree->get(), "geometry"));
+  check_cell(cell, asked.place, ledger);
   ForecastLayers layers;
   for (std::size_t i = 0; i < periods->size(); ++i) {
     put_period(element(periods, i), fmt::format("/properties/periods/{}", i), layers, ledger);
@@ -89,7 +92,7 @@ std::expected<WindSeries, Problems> nws_hourly(std::string_view name, std::strin
   if (!ledger.clean()) return std::unexpected(ledger.problems());
   auto series = wind_series_of(
       Source{"wind forecast", "US National Weather Service, hourly forecast in words", *issued},
-      middle_of(member(tree->get(), "geometry")), std::move(layers), ledger);
+      cell, std::move(layers), ledger);
   if (!ledger.clean() || !series) return std::unexpected(ledger.problems());
   return *std::move(series);
 }

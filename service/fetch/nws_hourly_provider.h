@@ -4,7 +4,7 @@
 //
 // Made for reading: wind speeds are words ("10 mph", "5 to 10 mph": the greater is taken),
 // directions compass words (NW: within 11 degrees), and there is no gust, so gusts are not known.
-// The raw grid (nws_grid_provider.h) is what is fetched; this reads a copy that somebody has.
+// The raw grid (nws_grid_provider.h) says more; at sea there is only that.
 #pragma once
 
 #include <expected>

@@ -17,6 +17,7 @@
 #include "fetch/reply.h"
 #include "reading/problem.h"
 #include "units/direction.h"
+#include "units/geodesy.h"
 #include "units/position.h"
 #include "units/quantity.h"
 #include "units/time.h"
@@ -27,6 +28,8 @@ namespace {
 using nlohmann::json;
 
 constexpr std::chrono::hours kLongestPiece{24 * 30};
+/// Cells are 2.5 km wide.
+constexpr Length kFarthestCell = kilometres(5);
 
 /// "P6DT4H30M": nothing where it is not like that.
 std::optional<Interval> iso_duration(std::string_view text) {
@@ -178,6 +181,17 @@ std::optional<Position> middle_of(const json* geometry) {
   const auto longitude = Longitude::from_degrees(folded_180(first_deg + turn_deg / count));
   if (!latitude || !longitude) return std::nullopt;
   return Position{*latitude, *longitude};
+}
+
+void check_cell(const std::optional<Position>& cell, const std::optional<Position>& asked,
+                Ledger& ledger) {
+  if (!asked) return;
+  if (!cell) {
+    ledger.add("/geometry", "does not say where the cell lies");
+  } else if (const Length off = geodesic_distance(*cell, *asked); off > kFarthestCell) {
+    ledger.add("/geometry", fmt::format("is a cell {:.0f} nm from the place that was asked for",
+                                        in_nautical_miles(off)));
+  }
 }
 
 }  // namespace passage_brief

@@ -25,7 +25,11 @@ namespace passage_brief {
 /// Chance of thunder from the words of properties/weather.
 [[nodiscard]] Layer nws_thunder_in_words(const nlohmann::json& properties, Ledger& ledger);
 
-/// The middle of a GeoJSON polygon's corners; refuses what is none.
+/// The middle of a GeoJSON polygon's corners; nothing where it is none.
 [[nodiscard]] std::optional<Position> middle_of(const nlohmann::json* geometry);
+
+/// Refuses a cell that is not the one of the place asked for; where none was asked for, any serves.
+void check_cell(const std::optional<Position>& cell, const std::optional<Position>& asked,
+                Ledger& ledger);
 
 }  // namespace passage_brief

@@ -80,4 +80,8 @@ std::string nws_grid_path(const NwsPoint& point) {
   return fmt::format("/gridpoints/{}/{},{}", point.office, point.x, point.y);
 }
 
+std::string nws_hourly_path(const NwsPoint& point) {
+  return nws_grid_path(point) + "/forecast/hourly";
+}
+
 }  // namespace passage_brief

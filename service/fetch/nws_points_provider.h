@@ -28,5 +28,6 @@ struct NwsPoint {
                                                           std::string_view text, Position place);
 
 [[nodiscard]] std::string nws_grid_path(const NwsPoint& point);
+[[nodiscard]] std::string nws_hourly_path(const NwsPoint& point);
 
 }  // namespace passage_brief

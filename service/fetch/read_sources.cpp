@@ -118,8 +118,9 @@ Form<KeepRules> keep_rules() {
   return object<KeepRules>(
       "keep",
       {field("stations", "Constants, datums and offsets of stations."),
-       field("predictions", "Predictions of currents."), field("winds", "Wind forecasts."),
-       field("alerts", "Warnings and advisories."), field("levels", "Observed water levels.")},
+       field("predictions", "Predictions of tides and currents."),
+       field("winds", "Wind forecasts."), field("alerts", "Warnings and advisories."),
+       field("levels", "Observed water levels.")},
       [](const Row& row) {
         KeepRules keep;
         keep.stations = row.get_or<KeepFor>("stations", keep.stations);
@@ -175,11 +176,24 @@ Form<TideSource> tide_source() {
        may_be_left_out("observed", yes_or_no(),
                        "Whether its gauge is read too, and a level that differs from the "
                        "prediction said; false where left out.",
-                       "true")},
+                       "true"),
+       may_be_left_out(
+           "from",
+           list_of(choice<TideFigures>({{"constants", TideFigures::constants},
+                                        {"predictions", TideFigures::predictions},
+                                        {"highs and lows", TideFigures::highs_and_lows}}),
+                   1, 3),
+           "What its heights come from, in the order of trust: the first that can be "
+           "had is used. The published constants, predictions each 6 minutes, or the "
+           "predicted highs and lows. The constants where left out.",
+           R"(["constants", "highs and lows"])")},
       [](const Row& row) {
-        return TideSource{row.get<std::string>("name"), row.get<std::string>("station"),
-                          row.maybe<Zone>("zone"), row.maybe<Length>("uncertainty"),
-                          row.get_or<bool>("observed", false)};
+        return TideSource{row.get<std::string>("name"),
+                          row.get<std::string>("station"),
+                          row.maybe<Zone>("zone"),
+                          row.maybe<Length>("uncertainty"),
+                          row.get_or<bool>("observed", false),
+                          row.get_or<std::vector<TideFigures>>("from", {TideFigures::constants})};
       });
 }
 
@@ -206,9 +220,11 @@ Form<WindSource> wind_source() {
                      R"({"latitude": 38.5, "longitude": -76.4})"),
        must_be_given("from",
                      list_of(choice<WindService>({{"nws", WindService::nws},
+                                                  {"nws hourly", WindService::nws_hourly},
                                                   {"open meteo", WindService::open_meteo}}),
-                             1, 2),
-                     "Services in the order of trust: the first good forecast is used.",
+                             1, 3),
+                     "Services in the order of trust: the first good forecast is used. \"nws\" is "
+                     "the raw grid; \"nws hourly\", made for reading, has no gust and no waves.",
                      R"(["nws", "open meteo"])")},
       [](const Row& row) {
         return WindSource{row.get<std::string>("name"), row.get<Position>("position"),

@@ -38,12 +38,16 @@ struct KeepRules {
   KeepFor levels{std::chrono::minutes(6), std::chrono::hours(1)};
 };
 
+/// Heights worked out from the published constants, or between those of a published table.
+enum class TideFigures { constants, predictions, highs_and_lows };
+
 struct TideSource {
   std::string name;     // what the waterway calls the station
   std::string station;  // CO-OPS number
   std::optional<Zone> zone;
   std::optional<Length> uncertainty;
-  bool observed = false;  // whether its gauge is looked at too
+  bool observed = false;                                     // whether its gauge is looked at too
+  std::vector<TideFigures> from = {TideFigures::constants};  // in the order of trust
 };
 
 struct CurrentSource {
@@ -54,7 +58,7 @@ struct CurrentSource {
   std::optional<Speed> uncertainty;
 };
 
-enum class WindService { nws, open_meteo };
+enum class WindService { nws, nws_hourly, open_meteo };
 
 struct WindSource {
   std::string name;

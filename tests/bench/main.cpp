@@ -9,6 +9,7 @@ int main(int argc, char** argv) {
   passage_brief::bench::Plan plan;
   passage_brief::bench::add_tides(plan);
   passage_brief::bench::add_briefs(plan);
+  passage_brief::bench::add_fetches(plan);
   passage_brief::bench::add_processes(plan);
   plan.run();
   return 0;

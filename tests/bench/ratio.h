@@ -47,6 +47,7 @@ class Plan {
 
 void add_tides(Plan& plan);
 void add_briefs(Plan& plan);
+void add_fetches(Plan& plan);
 void add_processes(Plan& plan);
 
 }  // namespace passage_brief::bench

@@ -271,9 +271,11 @@ struct Provider {
 
 const std::vector<Provider>& providers() {
   static const std::vector<Provider> all{{"station", "/mdapi/", NotFetched::What::tide},
+                                         {"predictions", "/api/prod/", NotFetched::What::tide},
                                          {"currents", "/api/prod/", NotFetched::What::current},
                                          {"points", "/points/", NotFetched::What::wind},
                                          {"grid", "/gridpoints/", NotFetched::What::wind},
+                                         {"hourly", "/gridpoints/", NotFetched::What::wind},
                                          {"openmeteo", "/v1/forecast", NotFetched::What::wind},
                                          {"alerts", "/alerts/", NotFetched::What::alerts}};
   return all;
@@ -281,13 +283,17 @@ const std::vector<Provider>& providers() {
 
 Sources sources_of(const Provider& provider, const std::string& base) {
   Sources sources = given::all_sources(base);
-  const bool open_meteo = std::string_view(provider.name) == "openmeteo";
+  const std::string_view name = provider.name;
+  const WindService service = name == "openmeteo" ? WindService::open_meteo
+                              : name == "hourly"  ? WindService::nws_hourly
+                                                  : WindService::nws;
   if (provider.what != NotFetched::What::tide) sources.tides.clear();
   if (provider.what != NotFetched::What::current) sources.currents.clear();
   if (provider.what != NotFetched::What::alerts) sources.alerts.clear();
   if (provider.what != NotFetched::What::wind) sources.winds.clear();
-  for (WindSource& wind : sources.winds) {
-    wind.from = {open_meteo ? WindService::open_meteo : WindService::nws};
+  for (WindSource& wind : sources.winds) wind.from = {service};
+  for (TideSource& tide : sources.tides) {
+    if (name == "predictions") tide.from = {TideFigures::predictions};
   }
   sources.network.hosts = {"127.0.0.1"};
   sources.network.private_addresses = true;
@@ -299,10 +305,11 @@ Sources sources_of(const Provider& provider, const std::string& base) {
 std::string good_reply(const std::string& path) {
   given::ScriptedTransport good;
   good.answer_well();
+  std::string body = "{}";
   for (const auto& [begin, answer] : good.answers) {
-    if (path.starts_with(begin)) return answer->body;
+    if (path.starts_with(begin)) body = answer->body;
   }
-  return "{}";
+  return body;
 }
 
 Plan plan() { return given::plan_along({given::at(0, 0), given::at(0, 2000)}); }
@@ -399,6 +406,42 @@ TEST_P(Faults, LeaveAKeptCopyAsItWasAndLabelIt) {
     for (const WindSeries& wind : second.winds) notes += wind.source().note;
     EXPECT_NE(notes.find("could not be fetched at 2026-06-14T11:30:00Z"), std::string::npos)
         << notes;
+  }
+}
+
+// A gauge and waves only add to what another reply says: that stands, with words of what is
+// missing.
+TEST(FaultsOfWhatOnlyAdds, LeaveTheRestAsItIsAndSaySo) {
+  for (const char* path : {"/api/prod/datagetter?product=water_level", "/v1/marine"}) {
+    const bool gauge = std::string_view(path) != "/v1/marine";
+    const Provider provider{gauge ? "station" : "openmeteo", path,
+                            gauge ? NotFetched::What::tide : NotFetched::What::wind};
+    for (const Fault& fault : faults()) {
+      SCOPED_TRACE(std::string(path) + " " + fault.name);
+      const given::UnrulyServer server([&](const Talk& talk) {
+        const std::string good = good_reply(talk.path());
+        if (talk.path().starts_with(path)) return fault.play(talk, good);
+        talk.answer("200 OK", good);
+      });
+      Sources sources = sources_of(provider, server.base());
+      if (gauge) sources.tides.pop_back();
+      for (TideSource& tide : sources.tides) tide.observed = true;
+      if (fault.runs_out_of_time) sources.within = std::chrono::milliseconds(1000);
+      const auto store = open_sqlite_store(":memory:");
+      const auto network = make_curl_transport(sources.network);
+      const GatheredFacts found = gather_facts(plan(), sources, knots(8),
+                                               given::at("2026-06-14T11:30:00Z"), *network, *store);
+      EXPECT_TRUE(found.alerts.empty());
+      ASSERT_EQ(found.tides.size() + found.winds.size(), 1U) << reasons_of(found);
+      if (gauge) {
+        const std::string& note = found.tides[0].parts.source.note;
+        EXPECT_NE(note.find("its gauge could not be read"), std::string::npos) << note;
+      } else {
+        EXPECT_FALSE(found.winds[0].wave(given::at("2026-06-14T12:00:00Z")));
+        EXPECT_NE(found.winds[0].source().note.find("no waves"), std::string::npos)
+            << found.winds[0].source().note;
+      }
+    }
   }
 }
 

@@ -46,6 +46,12 @@ class Gather : public testing::Test {
   Brief brief(const std::string& now) {
     return prepare_brief(plan_, facts(gather(now)), given::shipped_rules("small_craft"), at(now));
   }
+  TideStation gather_of_constants() {
+    Sources constants = given::all_sources("https://service.example");
+    const GatheredFacts found =
+        gather_facts(plan_, constants, knots(8), at("2026-06-14T11:30:00Z"), network_, *store_);
+    return TideStation(found.tides.at(0).parts);
+  }
   Plan plan_ = given::plan_along({given::at(0, 0), given::at(0, 2000)});
   Sources sources_ = given::all_sources("https://service.example");
   given::ScriptedTransport network_;
@@ -177,6 +183,94 @@ TEST_F(Gather, TriesSourcesInTheirOrderAndSaysWhich) {
   EXPECT_EQ(none.not_fetched.front().name, "open water");
 }
 
+// The table's 0.540 m at 12:12 and 0.560 at 12:18, half way between.
+TEST_F(Gather, HeightsFromAPublishedTableStandAboveThePlanesOfTheMetadata) {
+  sources_.tides = {{"Invented Landing",
+                     "9999001",
+                     std::nullopt,
+                     metres(0.15),
+                     false,
+                     {TideFigures::predictions}}};
+  const GatheredFacts found = gather("2026-06-14T11:30:00Z");
+  ASSERT_EQ(found.tides.size(), 1U);
+  const TideStation station(found.tides[0].parts);
+  EXPECT_NEAR(in_metres(station.height(at("2026-06-14T12:15:00Z"))->above_datum()), 0.55, 1e-3);
+  EXPECT_EQ(station.source().from, "NOAA CO-OPS predictions of station 9999001");
+  const auto constants = gather_of_constants();
+  ASSERT_TRUE(constants.datum("MHW"));
+  EXPECT_EQ(station.datum("MHW"), constants.datum("MHW"));
+  EXPECT_EQ(station.position(), constants.position());
+  fail("/mdapi/prod/webapi/stations/9999001");
+  store_ = open_sqlite_store(":memory:");
+  const TideStation bare(gather("2026-06-14T11:30:00Z").tides[0].parts);
+  EXPECT_TRUE(bare.height(at("2026-06-14T12:15:00Z")));
+  EXPECT_FALSE(bare.datum("MHW"));
+}
+
+TEST_F(Gather, TideTablesAreTriedInTheirOrder) {
+  sources_.tides = {{"Invented Landing",
+                     "9999001",
+                     std::nullopt,
+                     std::nullopt,
+                     false,
+                     {TideFigures::predictions, TideFigures::highs_and_lows}}};
+  const std::string begin = "/api/prod/datagetter?product=predictions&station=9999001&datum=MLLW&";
+  answer((begin + "interval=6&").c_str(), R"({"error": {"message": "No data was found."}})");
+  answer((begin + "interval=hilo&").c_str(), reply_text("co_ops_predictions_high_low.json"));
+  GatheredFacts found = gather("2026-06-14T11:30:00Z");
+  ASSERT_EQ(found.tides.size(), 1U);
+  EXPECT_EQ(found.tides[0].parts.source.from, "NOAA CO-OPS highs and lows of station 9999001");
+  EXPECT_NE(
+      found.tides[0].parts.source.note.find("predictions each 6 minutes: the reply cannot be"),
+      std::string::npos)
+      << found.tides[0].parts.source.note;
+  // Highs and lows where a height each 6 minutes was asked for are not what was asked.
+  store_ = open_sqlite_store(":memory:");
+  answer((begin + "interval=6&").c_str(), reply_text("co_ops_predictions_high_low.json"));
+  answer((begin + "interval=hilo&").c_str(), reply_text("co_ops_predictions_6min.json"));
+  found = gather("2026-06-14T11:30:00Z");
+  EXPECT_TRUE(found.tides.empty());
+  ASSERT_EQ(found.not_fetched.size(), 1U);
+  EXPECT_NE(found.not_fetched[0].reason.find("are not the highs and lows"), std::string::npos)
+      << found.not_fetched[0].reason;
+}
+
+// 2026-06-14 is in the week of the 11th, counted from 1970-01-01, a Thursday.
+TEST_F(Gather, OneCopyOfPredictionsServesTheDeparturesOfAWeek) {
+  sources_.tides[0].from = {TideFigures::predictions};
+  static_cast<void>(gather("2026-06-14T11:30:00Z"));
+  const auto asked_currents = std::ranges::find_if(network_.asked, [](const Request& request) {
+    return request.address.find("currents_predictions") != std::string::npos;
+  });
+  ASSERT_NE(asked_currents, network_.asked.end());
+  EXPECT_TRUE(asked_currents->address.ends_with("begin_date=20260610&end_date=20260628"))
+      << asked_currents->address;
+  network_.asked.clear();
+  plan_.departure.at = at("2026-06-17T23:59:00Z");
+  static_cast<void>(gather("2026-06-14T11:31:00Z"));
+  EXPECT_TRUE(network_.asked.empty());
+  plan_.departure.at = at("2026-06-18T00:00:00Z");
+  static_cast<void>(gather("2026-06-14T11:31:00Z"));
+  EXPECT_EQ(network_.asked.size(), 2U);  // the tide's and the current's
+}
+
+// Its first hour: 10 mph from NW.
+TEST_F(Gather, TheHourlyForecastWhereItIsNamed) {
+  sources_.winds[0].from = {WindService::nws_hourly};
+  const GatheredFacts found = gather("2026-06-14T11:30:00Z");
+  ASSERT_EQ(found.winds.size(), 1U);
+  EXPECT_EQ(found.winds[0].source().from, "US National Weather Service, hourly forecast in words");
+  EXPECT_NEAR(in_knots(found.winds[0].wind(at("2026-06-14T12:00:00Z"))->speed), 8.68976, 1e-5);
+  EXPECT_FALSE(found.winds[0].gust(at("2026-06-14T12:00:00Z")));
+  EXPECT_TRUE(std::ranges::none_of(
+      network_.asked, [](const Request& request) { return request.address.ends_with("/12,34"); }));
+  // One that does not say which cell it is of.
+  store_ = open_sqlite_store(":memory:");
+  answer("/gridpoints/INV/12,34/forecast/hourly",
+         given::replaced(reply_text("nws_hourly.json"), "Polygon", "Point"));
+  EXPECT_TRUE(gather("2026-06-14T11:30:00Z").winds.empty());
+}
+
 // 15 kn of one against 30 of the other at 13:00 and later: 15 kn apart, more than the 8 allowed.
 TEST_F(Gather, UsesTheWorseOfTwoThatDiffer) {
   std::string strong = reply_text("open_meteo_forecast.json");
@@ -261,6 +355,7 @@ TEST_F(Gather, AGaugeThatReadsLessThanPredictedIsSaid) {
   };
   const std::string lower = level_reply(feet(-1));
   const std::string alike = level_reply(feet(0.4));
+  store_ = open_sqlite_store(":memory:");
   answer("/api/prod/datagetter?product=water_level", lower);
   GatheredFacts found = gather("2026-06-14T11:31:00Z");
   ASSERT_EQ(found.alerts.size(), 3U);

@@ -22,8 +22,11 @@ void ScriptedTransport::answer_well() {
   good("/mdapi/prod/webapi/stations/9999001", "co_ops_station.json");
   good("/mdapi/prod/webapi/stations/9999002", "co_ops_station_subordinate.json");
   good("/api/prod/datagetter?product=currents_predictions", "co_ops_currents.json");
+  good("/api/prod/datagetter?product=predictions", "co_ops_predictions_6min.json");
+  good("/api/prod/datagetter?product=water_level", "co_ops_levels.json");
   good("/points/", "nws_points.json");
   good("/gridpoints/INV/12,34", "nws_grid.json");
+  good("/gridpoints/INV/12,34/forecast/hourly", "nws_hourly.json");
   good("/alerts/active?zone=ANZ999", "nws_alerts.json");
   good("/v1/forecast", "open_meteo_forecast.json");
   good("/v1/marine", "open_meteo_marine.json");
