@@ -27,15 +27,16 @@ struct DrawingSize {
 
 /// What a part of a drawing stands for.
 enum class Part {
-  water,      // area between surface and bottom, or under the tide curve
-  under_way,  // the part of the day between departure and arrival
-  window,     // the departures of the day at which every limit is kept
-  bottom,     // ground
-  not_known,  // no depth on file
-  surface,    // the water's level as the boat arrives; the tide curve
-  keel,       // track of the deepest part
-  mast,       // track of the highest part
-  bridge,     // from its underside up
+  water,                 // area between surface and bottom, or under the tide curve
+  under_way,             // the part of the day between departure and arrival
+  window,                // the departures of the day at which every limit is kept
+  window_past_forecast,  // those judged on tide and light only
+  bottom,                // ground
+  not_known,             // no depth on file
+  surface,               // the water's level as the boat arrives; the tide curve
+  keel,                  // track of the deepest part
+  mast,                  // track of the highest part
+  bridge,                // from its underside up
   cable,
   frame,
   scale_break,  // between keel and mast the scale is broken

@@ -269,6 +269,11 @@ void PdfCanvas::fill(const std::vector<Point>& outline, Fill fill) {
       cairo_set_source_rgb(cairo, 0.15, 0.30, 0.50);
       hatch(cairo, 3, 0, 0.4);
       break;
+    case Fill::thinly_barred:
+      cairo_clip(cairo);
+      cairo_set_source_rgb(cairo, 0.15, 0.30, 0.50);
+      hatch(cairo, 6, 0, 0.4);
+      break;
   }
   cairo_restore(cairo);
   for (const Point& point : outline) state_->drawn_to(point.y);

@@ -52,7 +52,7 @@ class TextBox {
 };
 
 /// How an area is filled: tones and patterns that differ in black and white too.
-enum class Fill { dark, water, bottom, unknown, hatched, barred };
+enum class Fill { dark, water, bottom, unknown, hatched, barred, thinly_barred };
 
 struct Pen {
   double width_pt;

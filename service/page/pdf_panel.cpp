@@ -15,6 +15,8 @@ Fill fill_of(Part part) {
       return Fill::hatched;
     case Part::window:
       return Fill::barred;
+    case Part::window_past_forecast:
+      return Fill::thinly_barred;
     case Part::bottom:
       return Fill::bottom;
     case Part::not_known:
@@ -52,6 +54,7 @@ Pen pen_of(Part part) {
     case Part::water:
     case Part::under_way:
     case Part::window:
+    case Part::window_past_forecast:
     case Part::bottom:
     case Part::not_known:
     case Part::bridge:

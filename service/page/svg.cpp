@@ -37,6 +37,8 @@ std::string fill_of(Part part, const std::string& id) {
       return "url(#" + id + "-hours)";
     case Part::window:
       return "url(#" + id + "-window)";
+    case Part::window_past_forecast:
+      return "url(#" + id + "-past)";
     case Part::bottom:
       return "url(#" + id + "-bottom)";
     case Part::not_known:
@@ -88,6 +90,7 @@ Line line_of(Part part) {
     case Part::water:
     case Part::under_way:
     case Part::window:
+    case Part::window_past_forecast:
     case Part::bottom:
     case Part::not_known:
     case Part::bridge:
@@ -115,7 +118,7 @@ std::string patterns(const std::string& id) {
          pattern("hours", "5", "", "M0,5 L5,0", "#1f4060") +
          pattern("window", "4", R"(<rect width="4" height="4" fill="#a9c8e6"/>)", "M2,0 L2,4",
                  "#1f4060") +
-         "</defs>";
+         pattern("past", "8", "", "M4,0 L4,8", "#1f4060") + "</defs>";
 }
 
 std::string_view anchor_of(LabelAt align) {

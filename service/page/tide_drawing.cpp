@@ -108,7 +108,9 @@ void draw_curve(Drawing& drawing, const Brief& brief, const Frame& frame) {
     drawing.shades.push_back({Part::water, area_under(run, frame.left, frame.right, frame.bottom)});
     for (const Window& window : windows_of(brief, frame.day)) {
       auto open = area_under(run, frame.x(window.opens), frame.x(window.closes), frame.bottom);
-      if (!open.empty()) drawing.shades.push_back({Part::window, std::move(open)});
+      const Part part =
+          window.judged_on == JudgedOn::everything ? Part::window : Part::window_past_forecast;
+      if (!open.empty()) drawing.shades.push_back({part, std::move(open)});
     }
     if (arrives.has_value()) {
       auto under_way = area_under(run, departs, *arrives, frame.bottom);
@@ -118,7 +120,7 @@ void draw_curve(Drawing& drawing, const Brief& brief, const Frame& frame) {
     }
     drawing.strokes.push_back({Part::surface, run});
   }
-  const double top = frame.top - (kRowsAbove - 1) * kLabelHeight;
+  const double top = frame.top - kLabelHeight;
   drawing.strokes.push_back({Part::departure, {{departs, top}, {departs, frame.bottom}}});
   if (arrives.has_value()) {
     drawing.strokes.push_back({Part::arrival, {{*arrives, top}, {*arrives, frame.bottom}}});
