@@ -1,6 +1,7 @@
 // One brief: everything a page prints and JSON holds, without any layout.
 #pragma once
 
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -9,6 +10,7 @@
 // IWYU pragma: begin_exports
 #include "brief/window.h"
 #include "facts/source.h"
+#include "facts/tide/observed_level.h"
 #include "facts/tide/tide_station.h"
 #include "passage/figure.h"
 #include "passage/findings.h"
@@ -62,6 +64,8 @@ struct PlaceOnTheWay {
 /// has the working of it on a second sheet.
 enum class Copy { skipper, learner, instructor };
 
+struct WayBack;
+
 struct Brief {
   Instant made_at;
   std::string waterway;
@@ -95,6 +99,17 @@ struct Brief {
   Copy copy = Copy::skipper;  // made by copy_for()
   /// What a learner's copy leaves blank, by the rules.
   std::vector<LessonFigure> left_blank = {};
+  std::vector<ObservedLevel> observed = {};  // as they count here
+  bool sure_95 = false;  // limits were held to what figures could be as little as
+  std::shared_ptr<const WayBack> back = nullptr;  // where one was asked for
+};
+
+/// The way back, judged as a passage of its own, and the stay before it.
+struct WayBack {
+  Interval stay;
+  Known<Instant> leaves;
+  Brief brief;              // as if it left then; where that is not known, at the departure out
+  Known<Length> lie_least;  // least under the keel in the berth through the stay
 };
 
 }  // namespace passage_brief

@@ -28,9 +28,18 @@ void take_out(Figures&... figures) {
   (one(figures), ...);
 }
 
+/// The time at which a margin is lost gives the figure away by the tide curve.
+void take_out_back_until(Findings& found, bool overhead) {
+  for (BackUntil& back : found.back_until) {
+    const bool above = back.what == BackPlace::bridge || back.what == BackPlace::cable;
+    if (above == overhead) take_out(back.until, back.ends);
+  }
+}
+
 void take_out_of(Findings& found, LessonFigure figure) {
   switch (figure) {
     case LessonFigure::under_keel:
+      take_out_back_until(found, false);
       for (Depth& d : found.depths) {
         take_out(d.under_keel, d.under_keel_could_be, d.sounder_reads);
       }
@@ -39,12 +48,14 @@ void take_out_of(Findings& found, LessonFigure figure) {
       for (Depth& d : found.depths) take_out(d.stop_at);
       return;
     case LessonFigure::clearance:
+      take_out_back_until(found, true);
       for (BridgeFinding& b : found.bridges) {
         take_out(b.clearance, b.clearance_could_be, b.gauge_reads);
       }
       for (CableFinding& c : found.cables) take_out(c.clearance, c.clearance_could_be);
       return;
     case LessonFigure::over_mast:
+      take_out_back_until(found, true);
       for (BridgeFinding& b : found.bridges) {
         for (OverMast& mast : b.over_mast) take_out(mast.over_mast, mast.over_mast_could_be);
       }
@@ -124,6 +135,7 @@ void take_out_workings(Brief& brief) {
   for (BridgeFinding& bridge : found.bridges) bridge.working = {};
   for (CableFinding& cable : found.cables) cable.working = {};
   for (Danger& danger : found.dangers) danger.working = {};
+  for (BackUntil& back : found.back_until) back.working = {};
 }
 
 }  // namespace

@@ -16,6 +16,7 @@
 #include "passage/findings.h"
 #include "passage/meetings.h"
 #include "passage/route_survey.h"
+#include "passage/turning_back.h"
 #include "passage/under_keel.h"
 #include "plan/plan.h"
 #include "rules/limit_under_keel.h"
@@ -153,6 +154,7 @@ std::vector<Working> workings_of(const Findings& findings) {
   for (const BridgeFinding& bridge : findings.bridges) all.push_back(bridge.working);
   for (const CableFinding& cable : findings.cables) all.push_back(cable.working);
   for (const Danger& danger : findings.dangers) all.push_back(danger.working);
+  for (const BackUntil& back : findings.back_until) all.push_back(back.working);
   return all;
 }
 
@@ -212,6 +214,7 @@ Brief prepare_brief(const Plan& drawn_up, const Facts& facts, const RuleSet& rul
   const RouteSurvey survey(plan, facts.waterway, rules.margins);
   JudgedDeparture judged = judge_departure(survey, plan, facts, rules);
   put_stop_at(judged.findings, rules, plan.vessel);
+  judged.findings.back_until = back_until_on(survey, plan, facts, rules.margins);
   const Findings& found = judged.findings;
   const Waterway& waterway = facts.waterway;
   const Span day = waterway.zone.local_day(waterway.zone.day_of(plan.departure.at));

@@ -27,6 +27,7 @@ struct WindowEdge {
   LimitState state;  // broken or cannot_tell
   Sentence say;      // of a broken limit, with the figures a minute beyond the edge
   NotKnown because;  // of one that cannot tell; else empty
+  bool on_the_way_back = false;
 };
 
 /// What is left beyond the margin at the tightest place: under the keel, over the mast, below a
@@ -66,6 +67,7 @@ struct WindowList {
   Span span;
   std::vector<Window> windows;   // in order
   std::optional<NoWindow> none;  // where there is none
+  bool sure_95 = false;          // limits held to what figures could be as little as
 };
 
 /// The same passage left later, or run slower.

@@ -81,6 +81,8 @@ class Printer {
     out.put("refuges", all(brief_.refuges, [this](const PlaceOnTheWay& p) { return place(p); }));
     out.put("turning_places",
             all(brief_.turning_places, [this](const PlaceOnTheWay& p) { return place(p); }));
+    out.put("back_until",
+            all(found.back_until, [this](const BackUntil& b) { return back_until(b); }));
     out.put("notes", brief_.notes);
     out.known("notices_read", brief_.notices_read, date_json);
     out.put("sources", all(brief_.sources, [this](const SourceUsed& s) { return source(s); }));
@@ -447,6 +449,19 @@ class Printer {
     out.put("along_nm", miles_json(p.along));
     out.put("off_m", metres_json(p.off));
     known(out, "at", p.at);
+    return out.take();
+  }
+
+  json back_until(const BackUntil& b) const {
+    JsonObject out;
+    out.put("name", b.name);
+    out.put("what", in_words(b.what));
+    out.put("along_nm", miles_json(b.along));
+    known(out, "at", b.at);
+    known(out, "until", b.until);
+    out.known("ends", b.ends, [](BackEnds e) { return json(in_words(e)); });
+    out.put("depth_only", b.what == BackPlace::bar);
+    out.put("tide_station", b.tide_station);
     return out.take();
   }
 

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "brief/brief.h"
+#include "page/back_words.h"
 #include "page/drawing.h"
 #include "page/figures.h"
 #include "page/sheet_parts.h"
@@ -116,14 +117,15 @@ std::optional<Block> width_block(const Brief& brief, const Reader& reader) {
 
 // ---- places ----
 
-std::string place_text(const PlaceOnTheWay& place, const Reader& reader) {
+std::string place_text(const PlaceOnTheWay& place, BackPlace what, const Brief& brief,
+                       const Reader& reader) {
   std::string text = place.name;
   if (!place.what.empty()) text += " (" + place.what + ")";
   text += ", " + time_text(place.at, reader);
   if (place.off > feet(100)) {  // nearer is on the way
     text += ", " + distance_text(place.off, Rounding::up, reader.units) + " off the track";
   }
-  return text;
+  return text + enough_water_words(brief, what, place.name, reader);
 }
 
 /// The places that decide the passage, first met first.
@@ -147,16 +149,18 @@ Block turning_block(const Brief& brief, const Reader& reader) {
     block.main = "None is drawn on this waterway near the track.";
     return block;
   }
+  const auto text_of = [&](const PlaceOnTheWay& place) {
+    return place_text(place, BackPlace::turning_place, brief, reader);
+  };
   std::vector<std::string> said;
   for (const auto& [along, name] : deciding_places(brief)) {
     const PlaceOnTheWay* last = nullptr;
     for (const PlaceOnTheWay& place : brief.turning_places) {
       if (place.along <= along) last = &place;
     }
-    said.push_back(
-        fmt::format("before {}: {}", name, last != nullptr ? place_text(*last, reader) : "none"));
+    said.push_back(fmt::format("before {}: {}", name, last != nullptr ? text_of(*last) : "none"));
   }
-  if (said.empty()) said.push_back(place_text(brief.turning_places.back(), reader));
+  if (said.empty()) said.push_back(text_of(brief.turning_places.back()));
   block.main = fmt::format("{}.", fmt::join(said, "; "));
   return block;
 }
@@ -164,7 +168,8 @@ Block turning_block(const Brief& brief, const Reader& reader) {
 Block refuge_block(const Brief& brief, const Reader& reader) {
   Block block{.kind = BlockKind::place, .lead = "Refuge"};
   std::vector<std::string> said;
-  for (const PlaceOnTheWay& place : brief.refuges) said.push_back(place_text(place, reader));
+  for (const PlaceOnTheWay& place : brief.refuges)
+    said.push_back(place_text(place, BackPlace::refuge, brief, reader));
   block.main = said.empty() ? "None is drawn on this waterway near the track."
                             : fmt::format("{}.", fmt::join(said, "; "));
   return block;
@@ -280,6 +285,7 @@ std::vector<Block> blocks_beside_the_list(const Brief& brief, const Reader& read
   std::vector<Block> blocks = {weather_block(brief, reader)};
   if (auto windows = windows_block(brief, reader)) blocks.push_back(std::move(*windows));
   if (auto width = width_block(brief, reader)) blocks.push_back(std::move(*width));
+  if (auto back = back_block(brief, reader)) blocks.push_back(std::move(*back));
   blocks.push_back(turning_block(brief, reader));
   blocks.push_back(refuge_block(brief, reader));
   blocks.push_back(section_block(brief, reader));

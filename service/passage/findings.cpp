@@ -32,4 +32,44 @@ Known<bool> needs_opening(const BridgeFinding& bridge, const OverMast& state) {
   return join([&](Length over) { return over < bridge.margin - kEqualWithin; }, state.over_mast);
 }
 
+std::string in_words(BackPlace place) {
+  switch (place) {
+    case BackPlace::reach:
+      return "reach";
+    case BackPlace::unnamed_water:
+      return "water outside every reach";
+    case BackPlace::bar:
+      return "bar";
+    case BackPlace::berth:
+      return "berth";
+    case BackPlace::bridge:
+      return "bridge";
+    case BackPlace::cable:
+      return "cable";
+    case BackPlace::refuge:
+      return "refuge";
+    case BackPlace::turning_place:
+      return "turning place";
+  }
+  return {};
+}
+
+std::string in_words(BackEnds ends) {
+  switch (ends) {
+    case BackEnds::not_at_all:
+      return "the margin is not kept even as she passes";
+    case BackEnds::water_falls:
+      return "too little water";
+    case BackEnds::water_rises:
+      return "too little room overhead";
+    case BackEnds::all_day:
+      return "nothing within 24 h";
+    case BackEnds::prediction_ends:
+      return "the tide prediction ends";
+    case BackEnds::forecast_ends:
+      return "the forecast of waves ends";
+  }
+  return {};
+}
+
 }  // namespace passage_brief

@@ -153,6 +153,8 @@ struct OpeningFinding {
   Known<Instant> reached;
   Known<bool> fits_on_arrival;  // closed, in some antenna state
   Known<bool> passes;           // closed or open, within 7 days
+  /// The same with the water as high as it could be (95 %) when she passes, no longer wait counted.
+  Known<bool> passes_at_least = not_known("not worked out");
   Known<Interval> wait;         // zero where she passes at once
   Known<bool> through_opening;  // false: the mast fits when she passes
   // Both only where she does not fit on arrival; empty: none within 7 days.
@@ -275,6 +277,36 @@ struct RefugeFinding {
   Known<bool> floats_at_chart_datum;  // charted depth leaves the margin under the keel
 };
 
+/// What can be passed back, or reached further on.
+enum class BackPlace { reach, unnamed_water, bar, berth, bridge, cable, refuge, turning_place };
+
+/// Why a way back ends.
+enum class BackEnds {
+  not_at_all,       // the margin is not kept even as she passes
+  water_falls,      // or waves rise
+  water_rises,      // under a bridge or a cable
+  all_day,          // nothing ends it within 24 h
+  prediction_ends,  // of the tide: nothing is known beyond
+  forecast_ends     // of the waves that count there
+};
+
+/// Until when a place that was passed can be passed back, or a refuge or turning place ahead be
+/// reached, with every margin kept (turning_back.h).
+struct BackUntil {
+  BackPlace what;
+  std::string name;
+  Length along;
+  Known<Instant> at;     // passed, or come to
+  Known<Instant> until;  // full minute, rounded down; for all_day 24 h after `at`
+  Known<BackEnds> ends;
+  bool opens;                // a bridge that may open beyond that time
+  std::string tide_station;  // whose level ends it
+  Working working;
+};
+
+[[nodiscard]] std::string in_words(BackPlace place);  // "turning place"
+[[nodiscard]] std::string in_words(BackEnds ends);    // "too little water"
+
 /// Light and dark along the way; one in each Findings.
 struct LightFinding {
   std::optional<Instant>
@@ -310,6 +342,13 @@ struct PassageFinding {
   Length beam;
 };
 
+/// What the weather does to the level, at its most along the way (water_level.h).
+struct LevelShift {
+  Length off_depths = metres(0);      // by air that presses more than usual
+  Length off_clearances = metres(0);  // by air that presses less
+  bool wind_may_shift = false;        // so that errors are taken wider
+};
+
 struct Findings {
   Margins margins;
   PassageFinding passage;
@@ -324,6 +363,8 @@ struct Findings {
   std::vector<TurningPlaceFinding> turning_places;
   std::vector<RefugeFinding> refuges;
   std::vector<std::string> estimated;  // what of the hull was estimated, with the rule
+  LevelShift level_shift = {};
+  std::vector<BackUntil> back_until = {};  // in order of passing; prepare_brief() puts it
 };
 
 }  // namespace passage_brief

@@ -74,6 +74,17 @@ std::optional<std::size_t> reach_at(const std::vector<std::pair<std::size_t, Pla
   return best;
 }
 
+/// A place without a depth on file comes before any depth.
+DepthSource shoalest_in(const Waterway& waterway, const Stretch& here, const PlaneShape& area) {
+  // Never empty: water without a depth is found as such.
+  const std::vector<DepthOnTrack> all = depths_in_corridor(waterway, here, area);
+  const auto shoaler = [](const DepthOnTrack& a, const DepthOnTrack& b) {
+    if (!b.source.charted.has_value()) return false;
+    return !a.source.charted.has_value() || *a.source.charted < *b.source.charted;
+  };
+  return std::ranges::min_element(all, shoaler)->source;
+}
+
 }  // namespace
 
 RouteSurvey::RouteSurvey(const Plan& plan, const Waterway& waterway, const Margins& margins)
@@ -83,7 +94,7 @@ RouteSurvey::RouteSurvey(const Plan& plan, const Waterway& waterway, const Margi
       half_length_(plan.vessel.length / 2) {
   find_runs();
   find_meetings();
-  find_refuge_depths();
+  find_depths_of_places();
   berth_left_ = berth_near(plan.route.points.front().position);
   berth_reached_ = berth_near(plan.route.points.back().position);
   find_blocks();
@@ -198,17 +209,20 @@ void RouteSurvey::find_meetings() {
   }
 }
 
-void RouteSurvey::find_refuge_depths() {
+void RouteSurvey::find_depths_of_places() {
   for (const Meeting& meeting : refuges_) {
     const Stretch here = plane_at(waterway_.refuges[meeting.index].shape);
-    // Never empty: water without a depth is found as such.
-    const std::vector<DepthOnTrack> all =
-        depths_in_corridor(waterway_, here, PlaneShape::point({0, 0}).grown(half_length_ * 2));
-    const auto shoaler = [](const DepthOnTrack& a, const DepthOnTrack& b) {
-      if (!b.source.charted.has_value()) return false;
-      return !a.source.charted.has_value() || *a.source.charted < *b.source.charted;
-    };
-    refuge_depths_.push_back(std::ranges::min_element(all, shoaler)->source);
+    refuge_depths_.push_back(
+        shoalest_in(waterway_, here, PlaneShape::point({0, 0}).grown(half_length_ * 2)));
+  }
+  for (const Meeting& meeting : turning_places_) {
+    const auto& shape = waterway_.turning_places[meeting.index].shape;
+    const auto* area = std::get_if<PolygonShape>(&shape);
+    const Stretch here =
+        plane_at(area != nullptr ? area->rings.front().front() : std::get<PointShape>(shape));
+    turning_depths_.push_back(shoalest_in(
+        waterway_, here,
+        area != nullptr ? here.project(*area) : PlaneShape::point({0, 0}).grown(half_length_ * 2)));
   }
 }
 

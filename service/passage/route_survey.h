@@ -94,6 +94,9 @@ class RouteSurvey {
   /// What charts the least depth within a boat's length of each refuge, in the order of refuges().
   [[nodiscard]] const std::vector<DepthSource>& refuge_depths() const { return refuge_depths_; }
   [[nodiscard]] const std::vector<Meeting>& turning_places() const { return turning_places_; }
+  /// What charts the least depth in each turning place, or within a boat's length of its point, in
+  /// the order of turning_places().
+  [[nodiscard]] const std::vector<DepthSource>& turning_depths() const { return turning_depths_; }
   [[nodiscard]] const std::vector<Meeting>& notes() const { return notes_; }
   /// The berth lain in at the first and last point, where one is drawn within 100 m.
   [[nodiscard]] std::optional<std::size_t> berth_left() const { return berth_left_; }
@@ -139,7 +142,7 @@ class RouteSurvey {
   [[nodiscard]] bool marked_on_both_sides(const Reach& reach) const;
   void find_runs();
   void find_meetings();
-  void find_refuge_depths();
+  void find_depths_of_places();
   void find_blocks();
   [[nodiscard]] std::vector<SurveyedPiece> find_pieces(const TrackBlock& block, int step) const;
   [[nodiscard]] std::vector<Length> cuts_of(const TrackBlock& block,
@@ -161,6 +164,7 @@ class RouteSurvey {
   std::vector<Meeting> refuges_;
   std::vector<DepthSource> refuge_depths_;
   std::vector<Meeting> turning_places_;
+  std::vector<DepthSource> turning_depths_;
   std::vector<Meeting> notes_;
   std::optional<std::size_t> berth_left_;
   std::optional<std::size_t> berth_reached_;

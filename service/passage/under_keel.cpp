@@ -62,20 +62,19 @@ struct SquatTaken {
   bool left_out = false;
 };
 
-SquatTaken squat_taken(const KeelQuestion& question, const Known<Length>& water,
-                       const HullForm& hull) {
+SquatTaken squat_taken(const std::optional<Speed>& chosen, const ChannelSection& section,
+                       const Known<Length>& water, const HullForm& hull) {
   SquatTaken taken;
-  if (!question.speed) return taken;
+  if (!chosen) return taken;
   if (!water.has_value()) {
     taken.sinkage = not_known_as(water);
     return taken;
   }
   // She was slowed for the water she came to; the tide may have fallen a little since.
-  const Speed speed =
-      *water < hull.draft * 3
-          ? std::min(*question.speed, greatest_speed_with_a_squat_figure(hull, *water))
-          : *question.speed;
-  const Known<Squat> squat = squat_of(hull, speed, *water, question.section);
+  const Speed speed = *water < hull.draft * 3
+                          ? std::min(*chosen, greatest_speed_with_a_squat_figure(hull, *water))
+                          : *chosen;
+  const Known<Squat> squat = squat_of(hull, speed, *water, section);
   if (squat.has_value()) {
     taken.sinkage = squat->sinkage;
     taken.one_sigma = squat->one_sigma;
@@ -103,7 +102,7 @@ Levels levels(const KeelQuestion& question, const Vessel& vessel, const HullForm
                not_known("not worked out")};
   found.water = join([](Length charted, TideHeight h) { return charted + h.above_datum(); },
                      question.source.charted, found.height_of_tide);
-  found.squat = squat_taken(question, found.water, hull);
+  found.squat = squat_taken(question.speed, question.section, found.water, hull);
   found.under_keel = join([&](Length water, Length sinkage,
                               Length wave) { return water - vessel.draft - sinkage - wave; },
                           found.water, found.squat.sinkage, question.half_wave);
@@ -115,6 +114,10 @@ Levels levels(const KeelQuestion& question, const Vessel& vessel, const HullForm
 Known<Length> under_keel_figure(const KeelQuestion& question, const Vessel& vessel,
                                 const HullForm& hull, const Facts& facts) {
   return levels(question, vessel, hull, facts).under_keel;
+}
+
+Length keel_margin(const Margins& margins, Bottom bottom, bool open_water) {
+  return is_hard(bottom) || open_water ? margins.under_keel_hard : margins.under_keel;
 }
 
 Known<Length> survey_sigma(SurveyQuality quality, Length depth) {
@@ -159,6 +162,22 @@ Known<Length> sounder_offset(const Vessel& vessel) {
   return vessel.draft - *vessel.sounder->below_waterline;
 }
 
+Length water_needed(const std::optional<Speed>& speed, const ChannelSection& section,
+                    const HullForm& hull, Length keep) {
+  const auto enough = [&](Length water) {
+    const SquatTaken squat = squat_taken(speed, section, water, hull);
+    return squat.sinkage.has_value() && water - hull.draft - *squat.sinkage >= keep;
+  };
+  constexpr double kNear_m = 1e-5;
+  Length too_little = hull.draft;
+  Length plenty = hull.draft * 4 + keep + metres(10);  // no boat squats by more
+  while (plenty - too_little > metres(kNear_m)) {
+    const Length middle = (too_little + plenty) / 2;
+    (enough(middle) ? plenty : too_little) = middle;
+  }
+  return plenty;
+}
+
 KeelAnswer under_keel(const KeelQuestion& question, const Vessel& vessel, const HullForm& hull,
                       const Facts& facts, const Margins& margins) {
   const DepthSource& source = question.source;
@@ -174,8 +193,7 @@ KeelAnswer under_keel(const KeelQuestion& question, const Vessel& vessel, const 
       .squat_left_out = squat.left_out,
       .under_keel = found.under_keel,
       .could_be = not_known("not worked out"),
-      .margin = is_hard(source.bottom) || question.open_water ? margins.under_keel_hard
-                                                              : margins.under_keel,
+      .margin = keel_margin(margins, source.bottom, question.open_water),
       .errors = {},
       .one_way = metres(0)};
   const Known<Length> tide_sigma =

@@ -50,6 +50,14 @@ struct KeelAnswer {
                                     const HullForm& hull, const Facts& facts,
                                     const Margins& margins);
 
+/// The margin in force over that ground.
+[[nodiscard]] Length keel_margin(const Margins& margins, Bottom bottom, bool open_water);
+
+/// The least water that leaves `keep` under the keel of a boat who has settled at that speed,
+/// slowed where squat has no figure faster; empty: at rest. To 0.01 mm, rounded up.
+[[nodiscard]] Length water_needed(const std::optional<Speed>& speed, const ChannelSection& section,
+                                  const HullForm& hull, Length keep);
+
 /// One standard deviation of a charted depth. Not known for CATZOC D and where nothing is stated.
 [[nodiscard]] Known<Length> survey_sigma(SurveyQuality quality, Length depth);
 

@@ -16,10 +16,17 @@ struct Departure {
   std::optional<Instant> notice_from = std::nullopt;
 };
 
+/// The way back, left so long after arrival.
+struct WayBackPlan {
+  Interval stay;
+  Route route;
+};
+
 struct Plan {
   Vessel vessel;
   Route route;
   Departure departure;
+  std::optional<WayBackPlan> back = std::nullopt;
 };
 
 }  // namespace passage_brief

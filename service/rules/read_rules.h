@@ -48,6 +48,13 @@ struct RulesLayer {
     std::optional<Length> shoaling;
     std::optional<Interval> forecast_age;
     std::optional<Speed> forecasts_differ;
+    std::optional<Interval> observed_gain;
+    std::optional<Interval> observed_loss;
+    std::optional<double> observed_wind;
+    std::optional<Length> observed_error;
+    std::optional<Pressure> mean_pressure;
+    std::optional<Speed> set_down_wind;
+    std::optional<Length> set_down_error;
   };
   std::string name;
   std::string edition;

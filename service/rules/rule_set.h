@@ -61,6 +61,9 @@ struct RuleSet {
   Margins margins;
   std::vector<Rule> rules;
   std::vector<LessonFigure> left_blank = {};  // on a learner's copy; each once
+  /// Asked for, never in a file: every limit must hold at what a depth or clearance could be as
+  /// little as (at_their_least.h).
+  bool sure_95 = false;
 };
 
 }  // namespace passage_brief

@@ -95,7 +95,11 @@ Known<Wind> wind_of(const WindHour& hour, const Source& source) {
 }  // namespace
 
 WindSeries::WindSeries(Source source, std::optional<Position> position, std::vector<WindHour> hours)
-    : source_(std::move(source)), position_(position), hours_(std::move(hours)) {
+    : source_(std::move(source)),
+      position_(position),
+      hours_(std::move(hours)),
+      gives_pressure_(std::ranges::any_of(
+          hours_, [](const WindHour& hour) { return hour.pressure.has_value(); })) {
   check(!hours_.empty(), "a wind forecast has hours");
   for (std::size_t i = 1; i < hours_.size(); ++i) {
     check(hours_[i - 1].at < hours_[i].at, "the hours of a wind forecast rise");

@@ -39,6 +39,7 @@ class WindSeries {
   [[nodiscard]] const Source& source() const { return source_; }
   [[nodiscard]] const std::optional<Position>& position() const { return position_; }
   [[nodiscard]] const std::vector<WindHour>& hours() const { return hours_; }
+  [[nodiscard]] bool gives_pressure() const { return gives_pressure_; }  // in some hour
   /// First to last hour given.
   [[nodiscard]] Span covers() const;
 
@@ -58,6 +59,7 @@ class WindSeries {
   Source source_;
   std::optional<Position> position_;
   std::vector<WindHour> hours_;
+  bool gives_pressure_;
 };
 
 }  // namespace passage_brief

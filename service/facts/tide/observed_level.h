@@ -1,0 +1,31 @@
+// How the water was seen to stand beside what was predicted for the same time.
+//
+// `above_predicted` is observed less predicted; what counts of it, where and how long is
+// passage/water_level.h. A sounder may show shoaling as well as low water: it says how much less
+// water there is, not where the level stands.
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "units/quantity.h"
+#include "units/time.h"
+
+namespace passage_brief {
+
+enum class ObservedBy { sounder, clearance_gauge, water_level };
+
+struct ObservedLevel {
+  std::string place;  // as it was read: "Oyster Bar"
+  ObservedBy by;
+  Length reading;       // of the instrument
+  Length expected;      // what it should have shown
+  std::string station;  // whose prediction it is held against
+  Instant at;
+  Length above_predicted;
+  /// When the wind that holds the water there is over in the forecast; empty: not in its hours, or
+  /// what holds it is not known.
+  std::optional<Instant> wind_over = std::nullopt;
+};
+
+}  // namespace passage_brief

@@ -1,0 +1,391 @@
+#include "passage/turning_back.h"
+
+#include <algorithm>
+#include <chrono>
+#include <functional>
+#include <map>
+#include <optional>
+#include <string>
+#include <tuple>
+#include <utility>
+#include <vector>
+
+#include "facts/facts.h"
+#include "passage/clearances.h"
+#include "passage/corridor_depths.h"
+#include "passage/findings.h"
+#include "passage/hull.h"
+#include "passage/level_until.h"
+#include "passage/margins.h"
+#include "passage/route_survey.h"
+#include "passage/squat.h"
+#include "passage/timeline.h"
+#include "passage/under_keel.h"
+#include "plan/plan.h"
+#include "units/height.h"
+#include "units/known.h"
+#include "units/quantity.h"
+#include "units/time.h"
+
+namespace passage_brief {
+namespace {
+
+constexpr std::chrono::hours kLookedAhead{24};
+
+/// One thing that the level must not pass: `level` gives the limit with a half wave.
+struct Hold {
+  std::string station;
+  LostBy lost_by;
+  bool waves_count;
+  Length along;
+  std::function<TideHeight(Length half_wave)> level;
+  std::vector<WorkingInput> inputs;
+};
+
+/// The answer of one Hold, or of the worst of several.
+struct Answer {
+  Known<Instant> until = not_known("nothing is charted here");
+  Known<BackEnds> ends = not_known("nothing is charted here");
+  std::string station;
+  std::vector<WorkingInput> inputs;
+};
+
+class BackFinder {
+ public:
+  BackFinder(const RouteSurvey& survey, const Plan& plan, const Facts& facts,
+             const Margins& margins)
+      : survey_(survey),
+        plan_(plan),
+        facts_(facts),
+        margins_(margins),
+        hull_(hull_form(plan.vessel)),
+        timeline_(timeline_of(survey, plan, hull_, facts, margins)) {}
+
+  std::vector<BackUntil> find() const {
+    std::vector<BackUntil> all;
+    if (survey_.berth_left()) all.push_back(berth(*survey_.berth_left()));
+    for (std::size_t i = 0; i < survey_.runs().size(); ++i) all.push_back(run(i));
+    for (const Meeting& meeting : survey_.bars()) all.push_back(bar(meeting));
+    for (std::size_t i = 0; i < survey_.bridges().size(); ++i) all.push_back(bridge(i));
+    for (const Meeting& meeting : survey_.cables()) all.push_back(cable(meeting));
+    for (std::size_t i = 0; i < survey_.refuges().size(); ++i) {
+      const Meeting& meeting = survey_.refuges()[i];
+      all.push_back(ahead(BackPlace::refuge, survey_.waterway().refuges[meeting.index].name,
+                          meeting.along, survey_.refuge_depths()[i]));
+    }
+    for (std::size_t i = 0; i < survey_.turning_places().size(); ++i) {
+      const Meeting& meeting = survey_.turning_places()[i];
+      all.push_back(ahead(BackPlace::turning_place,
+                          survey_.waterway().turning_places[meeting.index].name, meeting.along,
+                          survey_.turning_depths()[i]));
+    }
+    std::ranges::stable_sort(all, {}, &BackUntil::along);
+    return all;
+  }
+
+ private:
+  /// What a place needs of the water, by what charts it.
+  Known<Hold> keel_hold(const DepthSource& source, Length along, const std::optional<Speed>& speed,
+                        const ChannelSection& section, bool open_water) const {
+    if (source.above_water) return not_known(source.name + " never covers");
+    const FeatureStations& stations = source.stations;
+    if (stations.chart_datum.empty()) return not_known("no chart datum is stated for the depths");
+    const Known<TideHeight> plane =
+        join([&](const TideStation* s) { return s->datum(stations.chart_datum); },
+             facts_.tide(stations.tide));
+    return join(
+        [&](Length charted, TideHeight zero) {
+          const Length margin = keel_margin(margins_, source.bottom, open_water);
+          const auto level = [this, charted, zero, margin, speed, section](Length half_wave) {
+            return zero + (water_needed(speed, section, hull_, margin + half_wave) - charted);
+          };
+          return Hold{stations.tide,
+                      LostBy::falling,
+                      open_water,
+                      along,
+                      level,
+                      {{"charted depth", charted, source.name},
+                       {"draft", plan_.vessel.draft, "vessel"},
+                       {"margin", margin, "rules"},
+                       {"speed through the water", speed.value_or(knots(0)), "as she passes"}}};
+        },
+        source.charted, plane);
+  }
+
+  /// What is over the mast, antennas down.
+  Known<Hold> mast_hold(const Feature& feature, const Known<Length>& charted,
+                        const Known<Length>& gap, Length along) const {
+    if (plan_.vessel.air_draft.empty()) return not_known("the vessel file gives no air draft");
+    const std::string& name = feature.stations.clearance_datum;
+    if (name.empty()) return not_known("no clearance datum is stated for " + feature.name);
+    const Length mast = std::ranges::min(plan_.vessel.air_draft, {}, &AirDraft::height).height;
+    const Known<TideHeight> datum = join([&](const TideStation* s) { return s->datum(name); },
+                                         facts_.tide(feature.stations.tide));
+    return join(
+        [&](Length clearance, TideHeight zero, Length keep) {
+          const TideHeight highest = zero + (clearance - mast - margins_.under_bridge - keep);
+          const auto level = [highest](Length half_wave) { return highest - half_wave; };
+          return Hold{
+              feature.stations.tide,
+              LostBy::rising,
+              open_water_at(survey_, along),
+              along,
+              level,
+              {{"charted clearance", clearance, "waterway"},
+               {"clearance datum above chart datum", zero.above_datum(), feature.stations.tide},
+               {"lowest air draft", mast, "vessel"},
+               {"margin", margins_.under_bridge, "rules"},
+               {"gap to keep below the wire", keep, "waterway"}}};
+        },
+        charted, datum, gap);
+  }
+
+  /// The spans through which a half wave, and so a limit, holds; the forecast may end them early.
+  struct Limits {
+    std::vector<LevelLimit> all;
+    std::vector<Length> half_waves;
+    std::optional<NotKnown> then;  // why they end before the 24 h do
+  };
+  Limits limits(const Hold& hold, Span span) const {
+    std::vector<Instant> cuts{span.begin, span.end};
+    if (hold.waves_count) {
+      for (const WindSeries& series : facts_.winds) {
+        for (const WindHour& hour : series.hours()) {
+          if (hour.at > span.begin && hour.at < span.end) cuts.push_back(hour.at);
+        }
+      }
+    }
+    std::ranges::sort(cuts);
+    cuts.erase(std::ranges::unique(cuts).begin(), cuts.end());
+    Limits found;
+    for (std::size_t i = 0; i + 1 < cuts.size(); ++i) {
+      const Instant middle = cuts[i] + (cuts[i + 1] - cuts[i]) / 2;
+      const Known<Length> half_wave =
+          hold.waves_count ? half_wave_at(survey_, facts_, margins_, hold.along, middle)
+                           : Known<Length>(margins_.wash);
+      if (!half_wave.has_value()) {
+        found.then = half_wave.error();
+        return found;
+      }
+      found.all.push_back({{cuts[i], cuts[i + 1]}, hold.level(*half_wave)});
+      found.half_waves.push_back(*half_wave);
+    }
+    return found;
+  }
+
+  Answer answer(const Hold& hold, Instant from) const {
+    Answer found{not_known("not worked out"), not_known("not worked out"), hold.station,
+                 hold.inputs};
+    const Limits held_to = limits(hold, {from, from + kLookedAhead});
+    const auto unknown = [&found](const NotKnown& why) {
+      found.until = std::unexpected(why);
+      found.ends = std::unexpected(why);
+      return found;
+    };
+    if (held_to.all.empty()) return unknown(*held_to.then);
+    const TideStation& station = *facts_.tide(hold.station).value();
+    if (const auto now = station.height(from); !now.has_value()) return unknown(now.error());
+    const LevelHeld held = level_held(station, held_to.all, hold.lost_by);
+    found.until = std::chrono::floor<std::chrono::minutes>(held.until);
+    const auto last = std::ranges::find_if(
+        held_to.all, [&](const LevelLimit& limit) { return held.until <= limit.span.end; });
+    const auto index = static_cast<std::size_t>(last - held_to.all.begin());
+    found.inputs.push_back(
+        {"half the wave, or the wash", held_to.half_waves[index], "forecast or rules"});
+    found.inputs.push_back({hold.lost_by == LostBy::falling ? "level needed above chart datum"
+                                                            : "level allowed above chart datum",
+                            last->level.above_datum(), "worked out"});
+    switch (held.end) {
+      case LevelHeld::End::lost:
+        found.ends = held.until <= from                ? BackEnds::not_at_all
+                     : hold.lost_by == LostBy::falling ? BackEnds::water_falls
+                                                       : BackEnds::water_rises;
+        break;
+      case LevelHeld::End::all_through:
+        found.ends = held_to.then ? BackEnds::forecast_ends : BackEnds::all_day;
+        break;
+      case LevelHeld::End::prediction_ends:
+        found.ends = BackEnds::prediction_ends;
+        break;
+    }
+    return found;
+  }
+
+  /// The soonest end of all; not known, with every reason, where one of them is not.
+  Answer soonest(const std::vector<Known<Hold>>& holds, const Passing& passing) const {
+    Answer worst;
+    NotKnown why;
+    known_detail::add_reasons(why, passing.at);
+    known_detail::add_reasons(why, passing.time_is_sure);
+    for (const Known<Hold>& hold : holds) known_detail::add_reasons(why, hold);
+    if (why.reasons.empty()) {
+      std::optional<Answer> first;
+      for (const Known<Hold>& hold : holds) {
+        Answer next = answer(*hold, *passing.at);
+        known_detail::add_reasons(why, next.until);
+        if (next.until.has_value() && (!first || *next.until < *first->until)) {
+          first = std::move(next);
+        }
+      }
+      if (first && why.reasons.empty()) return *first;
+    }
+    if (!why.reasons.empty()) {
+      worst.until = std::unexpected(why);
+      worst.ends = std::unexpected(why);
+    }
+    return worst;
+  }
+
+  BackUntil found(BackPlace what, const std::string& name, const Passing& passing,
+                  const std::vector<Known<Hold>>& holds, bool opens = false) const {
+    const Answer worst = soonest(holds, passing);
+    Working working{
+        "back until, " + name,
+        "first crossing of the station's curve, within 24 h, with: draft + squat + half the wave "
+        "or the wash + margin - charted depth; under a bridge or cable: clearance datum + charted "
+        "clearance - air draft - half the wave or the wash - margin - gap",
+        worst.inputs, std::string("not known"), "definition; " + worst.station};
+    if (passing.at.has_value()) working.inputs.push_back({"looked from", *passing.at, "timeline"});
+    if (worst.ends.has_value()) {
+      working.inputs.push_back({"what ends it", in_words(*worst.ends), worst.station});
+    }
+    if (worst.until.has_value()) working.result = *worst.until;
+    return {what,       name,  passing.along, passing.at,        worst.until,
+            worst.ends, opens, worst.station, std::move(working)};
+  }
+
+  Passing passing_at(Length along) const {
+    return {along, timeline_.at(along), survey_.track().position_at(along),
+            survey_.track().stretch_at(along).leg(), timeline_.time_is_sure(along)};
+  }
+
+  /// Everything charted that the hull came over in a run; of what is alike but for its depth, the
+  /// shoalest.
+  BackUntil run(std::size_t index) const {
+    const Run& run = survey_.runs()[index];
+    using Kind = std::tuple<std::string, std::string, bool, bool, double>;
+    std::map<Kind, std::pair<const DepthSource*, Known<Hold>>> shoalest;
+    for (const TimedPiece& timed : timeline_.pieces()) {
+      if (timed.run != index) continue;
+      const Length middle = (timed.piece.begin + timed.piece.end) / 2;
+      const bool open = open_water_at(survey_, middle);
+      for (const DepthOnTrack* depth : timed.surveyed->depths) {
+        if (!belongs_to(run, *depth)) continue;
+        const DepthSource& source = depth->source;
+        const Kind kind{source.stations.tide, source.stations.chart_datum, open,
+                        is_hard(source.bottom), timed.piece.through_water.si()};
+        const auto held = shoalest.find(kind);
+        if (held != shoalest.end() && !shoaler(source, *held->second.first)) continue;
+        shoalest.insert_or_assign(
+            kind, std::pair(&source, keel_hold(source, middle, timed.piece.through_water,
+                                               section_of(survey_, run), open)));
+      }
+    }
+    std::vector<Known<Hold>> holds;
+    for (auto& [kind, held] : shoalest) holds.push_back(std::move(held.second));
+    const bool named = run.reach.has_value();
+    return found(named ? BackPlace::reach : BackPlace::unnamed_water,
+                 named ? survey_.waterway().reaches[*run.reach].name : unnamed(run),
+                 passing_at(run.begin), holds);
+  }
+
+  /// What only the bow or stern reaches from a neighbouring run is that run's.
+  static bool belongs_to(const Run& run, const DepthOnTrack& depth) {
+    const Length common = std::min(depth.end, run.end) - std::max(depth.begin, run.begin);
+    const bool point = depth.end - depth.begin < metres(0.01);
+    return point ? common >= metres(0) : common > metres(0);
+  }
+
+  static bool shoaler(const DepthSource& a, const DepthSource& b) {
+    if (!b.charted.has_value()) return false;
+    return !a.charted.has_value() || *a.charted < *b.charted;
+  }
+
+  std::string unnamed(const Run& run) const {
+    const LegOfTrack& leg = survey_.track().legs[survey_.track().stretch_at(run.begin).leg()];
+    return "water outside every reach, " + leg.from + " to " + leg.to;
+  }
+
+  /// Its own depth and that of the water it lies in.
+  BackUntil bar(const Meeting& meeting) const {
+    const Bar& bar = survey_.waterway().bars[meeting.index];
+    const TimedPiece& timed = timeline_.piece_at(meeting.along);
+    const ChannelSection section = section_of(survey_, survey_.runs()[timed.run]);
+    std::vector<Known<Hold>> holds;
+    const auto add = [&](const DepthSource& source) {
+      holds.push_back(keel_hold(source, meeting.along, timed.piece.through_water, section, true));
+    };
+    const DepthSource own{DepthSourceKind::hazard,
+                          "depth of " + bar.name,
+                          bar.depth,
+                          false,
+                          bar.stations,
+                          bar.bottom,
+                          bar.surveyed,
+                          bar.survey_quality};
+    if (bar.depth.has_value()) add(own);
+    for (const DepthOnTrack& depth : survey_.depths(timed.stretch, timed.leeward_step)) {
+      if (depth.begin <= meeting.along + survey_.half_length() &&
+          depth.end >= meeting.along - survey_.half_length()) {
+        add(depth.source);
+      }
+    }
+    if (holds.empty()) add(own);
+    return found(BackPlace::bar, bar.name, passing_at(meeting.along), holds);
+  }
+
+  BackUntil berth(std::size_t index) const {
+    const Berth& berth = survey_.waterway().berths[index];
+    const DepthSource source{DepthSourceKind::controlling_depth,
+                             "depth of " + berth.name,
+                             berth.depth,
+                             false,
+                             berth.stations,
+                             berth.bottom,
+                             berth.surveyed,
+                             berth.survey_quality};
+    return found(BackPlace::berth, berth.name, passing_at(metres(0)),
+                 {keel_hold(source, metres(0), std::nullopt, {false, std::nullopt}, false)});
+  }
+
+  BackUntil bridge(std::size_t index) const {
+    const Meeting& meeting = survey_.bridges()[index];
+    const Bridge& bridge = survey_.waterway().bridges[meeting.index];
+    Passing passing = passing_at(meeting.along);
+    passing.at = timeline_.bridges()[index].passes_at;
+    return found(BackPlace::bridge, bridge.name, passing,
+                 {mast_hold(bridge, bridge.clearance, metres(0), meeting.along)},
+                 opens(bridge.what));
+  }
+
+  BackUntil cable(const Meeting& meeting) const {
+    const OverheadCable& cable = survey_.waterway().cables[meeting.index];
+    const bool safe = cable.safe_clearance.has_value();
+    return found(BackPlace::cable, cable.name, passing_at(meeting.along),
+                 {mast_hold(cable, safe ? cable.safe_clearance : cable.clearance,
+                            safe ? Known<Length>(metres(0)) : cable_gap(cable), meeting.along)});
+  }
+
+  BackUntil ahead(BackPlace what, const std::string& name, Length along,
+                  const DepthSource& source) const {
+    return found(what, name, passing_at(along),
+                 {keel_hold(source, along, plan_.vessel.slow, {false, std::nullopt},
+                            open_water_at(survey_, along))});
+  }
+
+  const RouteSurvey& survey_;
+  const Plan& plan_;
+  const Facts& facts_;
+  const Margins& margins_;
+  HullForm hull_;
+  Timeline timeline_;
+};
+
+}  // namespace
+
+std::vector<BackUntil> back_until_on(const RouteSurvey& survey, const Plan& plan,
+                                     const Facts& facts, const Margins& margins) {
+  return BackFinder(survey, plan, facts, margins).find();
+}
+
+}  // namespace passage_brief

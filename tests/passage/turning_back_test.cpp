@@ -1,0 +1,232 @@
+// The point of no return, each time worked out by hand beside it: definition of a charted depth and
+// of a charted clearance (common practice, no source), and squat as in squat_test.cpp.
+#include "passage/turning_back.h"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "given/open_water.h"
+#include "given/stations.h"
+
+namespace passage_brief {
+namespace {
+
+using given::at;
+
+/// A level that runs evenly: `first_m` at 10:00 UTC on the day of departure (which is at 12:00),
+/// then so much more each hour, for so many hours. CD is its zero, MHW 1 m above.
+TideStation even_tide(double first_m, double each_hour_m, int hours) {
+  std::string rows;
+  for (int i = 0; i <= hours; ++i) {
+    const int hour = 10 + i;
+    rows += (i == 0 ? "[\"2026-06-" : ",[\"2026-06-") + std::string(hour < 24 ? "14T" : "15T") +
+            (hour % 24 < 10 ? "0" : "") + std::to_string(hour % 24) + ":00:00Z\"," +
+            std::to_string(first_m + each_hour_m * i) + "]";
+  }
+  return given::tides_of({R"({"kind": "tide station", "name": "Gauge",
+    "position": {"latitude": 30, "longitude": -45}, "zone": "Etc/UTC",
+    "datums": {"unit": "m", "CD": 0, "MHW": 1}, "chart_datum": "CD", "uncertainty": "0.1 m",
+    "source": "Invented for tests", "heights": {"unit": "m", "rows": [)" +
+                          rows + "]}}"})
+      .front();
+}
+
+/// A channel due north with a speed limit of 2 kn.
+Waterway channel(Length depth) {
+  Waterway water = given::empty_waterway();
+  water.reaches.push_back(
+      given::plain_reach("Reach", {at(0, -100), at(0, 2100)}, metres(200), depth));
+  water.reaches.front().speed_limit = knots(2);
+  return water;
+}
+
+const Plan kNorth = given::plan_along({at(0, 0), at(0, 2000)});
+
+Facts with_tide(Waterway water, const TideStation& tide) {
+  Facts facts = given::facts_over(std::move(water), metres(0));
+  facts.tides = {tide};
+  facts.winds.push_back(given::steady_wind(0, knots(0)));
+  return facts;
+}
+
+BackUntil of(const Facts& facts, const std::string& name) {
+  const RouteSurvey survey(kNorth, facts.waterway, given::plain_margins());
+  const std::vector<BackUntil> all = back_until_on(survey, kNorth, facts, given::plain_margins());
+  const auto found = std::ranges::find(all, name, &BackUntil::name);
+  if (found == all.end()) throw std::runtime_error("nothing is said of " + name);
+  return *found;
+}
+
+Bridge bridge(Length clearance) {
+  return {{"Bridge", {"Gauge", "none", "CD", "MHW"}},
+          LineShape{at(-200, 1000), at(200, 1000)},
+          BridgeKind::fixed,
+          clearance,
+          ClearanceOf::low_steel,
+          not_known("fixed"),
+          false,
+          metres(30),
+          true,
+          std::nullopt,
+          std::nullopt,
+          std::nullopt};
+}
+
+TEST(TurningBack, ReachOnAFallingTideByHand) {
+  // Charted 0.5 m over mud; draft 1.2, margin 0.5, no wash. At 2 kn = 1.02889 m/s in 1.741 m of
+  // water Fnh^2 = 1.05861 / (9.80665 x 1.741) = 0.06200; ICORELS 2.4 x 0.26667 x 0.06200 /
+  // sqrt(1 - 0.06200) = 0.0410 m (Barrass 0.5 x 4 / 100 = 0.02: the lesser). Water needed 1.2 + 0.5
+  // + 0.0410 = 1.7410, a level of 1.2410 m. From 3.6 m at 10:00 down 0.3 m each hour: after
+  // (3.6 - 1.2410) / 0.3 = 7.8633 h, 17:51:48; the full minute before is 17:51.
+  const Facts facts = with_tide(channel(metres(0.5)), even_tide(3.6, -0.3, 11));
+  const BackUntil reach = of(facts, "Reach");
+  EXPECT_EQ(reach.what, BackPlace::reach);
+  ASSERT_TRUE(reach.until.has_value());
+  EXPECT_EQ(*reach.until, given::at("2026-06-14T17:51:00Z"));
+  EXPECT_EQ(reach.ends, Known<BackEnds>(BackEnds::water_falls));
+  EXPECT_EQ(std::get<Instant>(reach.working.result), *reach.until);
+}
+
+TEST(TurningBack, BerthLeftHasNoSquat) {
+  // Charted 0.223 m over mud: level needed 1.2 + 0.5 - 0.223 = 1.477 m, reached after
+  // (3.6 - 1.477) / 0.3 = 7.0767 h: 17:04:36.
+  Waterway water = channel(metres(5));
+  water.berths.push_back({{"Berth", {"Gauge", "none", "CD", "MHW"}},
+                          at(0, 0),
+                          metres(0.223),
+                          std::chrono::year(2026) / 4 / 1,
+                          SurveyQuality::channel_survey,
+                          Bottom::mud,
+                          std::nullopt,
+                          std::nullopt});
+  EXPECT_EQ(*of(with_tide(water, even_tide(3.6, -0.3, 11)), "Berth").until,
+            given::at("2026-06-14T17:04:00Z"));
+}
+
+TEST(TurningBack, BridgeOnARisingTideByHand) {
+  // Charted 8 m above MHW, 1 m above chart datum; antennas down 4 m, margin 0.6: a level of 1 + 8 -
+  // 4 - 0.6 = 4.4 m is allowed. From 0.3 m at 10:00 up 0.45 m each hour: after 4.1 / 0.45 = 9.1111
+  // h, 19:06:40.
+  Waterway water = channel(metres(5));
+  water.bridges.push_back(bridge(metres(8)));
+  const BackUntil back = of(with_tide(water, even_tide(0.3, 0.45, 13)), "Bridge");
+  EXPECT_EQ(*back.until, given::at("2026-06-14T19:06:00Z"));
+  EXPECT_EQ(back.ends, Known<BackEnds>(BackEnds::water_rises));
+  EXPECT_FALSE(back.opens);
+}
+
+TEST(TurningBack, CableKeepsItsGap) {
+  // The same wire height less the 20 ft = 6.096 m of 115 kV: 1 + 14.096 - 6.096 - 4 - 0.6 = 4.4 m.
+  Waterway water = channel(metres(5));
+  water.cables.push_back({{"Cable", {"Gauge", "none", "CD", "MHW"}},
+                          LineShape{at(-200, 1000), at(200, 1000)},
+                          metres(14.096),
+                          not_known("not stated"),
+                          Carries::power,
+                          kilovolts(115)});
+  EXPECT_EQ(*of(with_tide(water, even_tide(0.3, 0.45, 13)), "Cable").until,
+            given::at("2026-06-14T19:06:00Z"));
+  water.cables.front().voltage = not_known("not stated");
+  EXPECT_FALSE(of(with_tide(water, even_tide(0.3, 0.45, 13)), "Cable").until.has_value());
+}
+
+TEST(TurningBack, NothingShutsOnStillWater) {
+  const BackUntil reach =
+      of(with_tide(channel(metres(5)), given::still_tide("Gauge", metres(1))), "Reach");
+  EXPECT_EQ(reach.ends, Known<BackEnds>(BackEnds::all_day));
+  EXPECT_EQ(*reach.until, given::at("2026-06-15T12:00:00Z"));
+}
+
+TEST(TurningBack, NoMarginEvenAsShePasses) {
+  // 0.6 + 1.0 m of water, draft 1.2: 0.4 m, squat aside, where 0.5 is wanted.
+  const BackUntil reach =
+      of(with_tide(channel(metres(0.6)), given::still_tide("Gauge", metres(1))), "Reach");
+  EXPECT_EQ(reach.ends, Known<BackEnds>(BackEnds::not_at_all));
+}
+
+TEST(TurningBack, NeverLaterThanTheTideIsPredicted) {
+  // High enough all along, but the table ends at 15:00.
+  const BackUntil reach = of(with_tide(channel(metres(5)), even_tide(3.6, -0.3, 5)), "Reach");
+  EXPECT_EQ(reach.ends, Known<BackEnds>(BackEnds::prediction_ends));
+  ASSERT_TRUE(reach.until.has_value());
+  EXPECT_LE(*reach.until, given::at("2026-06-14T15:00:00Z"));
+  EXPECT_GE(*reach.until, given::at("2026-06-14T14:59:00Z"));
+}
+
+TEST(TurningBack, NotKnownWithoutADepthOrATide) {
+  const TideStation still = given::still_tide("Gauge", metres(1));
+  Waterway unsounded = channel(metres(5));
+  unsounded.reaches.front().controlling_depth = not_known("no depth is on file for Reach");
+  const BackUntil reach = of(with_tide(unsounded, still), "Reach");
+  ASSERT_FALSE(reach.until.has_value());
+  EXPECT_FALSE(reach.ends.has_value());
+  EXPECT_EQ(reach.until.error().reasons.front(), "no depth is on file for Reach");
+  Facts no_tide = with_tide(channel(metres(5)), still);
+  no_tide.tides.clear();
+  EXPECT_FALSE(of(no_tide, "Reach").until.has_value());
+}
+
+/// A bar across the channel: 3 m, with the waves of a forecast that gives them hour by hour.
+Facts over_a_bar(const std::vector<double>& waves_m) {
+  Waterway water = channel(metres(8));
+  water.bars.push_back({{"Bar", {"Gauge", "none", "CD", "MHW"}},
+                        {at(-200, 1000), at(200, 1000)},
+                        metres(3),
+                        std::chrono::year(2026) / 4 / 1,
+                        SurveyQuality::channel_survey,
+                        Bottom::sand,
+                        std::nullopt});
+  Facts facts = with_tide(water, given::still_tide("Gauge", metres(1)));
+  std::vector<WindHour> hours;
+  for (std::size_t i = 0; i < waves_m.size(); ++i) {
+    hours.push_back({given::at("2026-06-14T10:00:00Z") + std::chrono::hours(i),
+                     WindFrom{TrueBearing::from_degrees(0)}, knots(5), knots(6), std::nullopt,
+                     std::nullopt, metres(waves_m[i]), std::nullopt});
+  }
+  facts.winds = {WindSeries({"wind forecast", "invented", hours.front().at}, std::nullopt, hours)};
+  return facts;
+}
+
+TEST(TurningBack, WavesOfTheForecastShutABar) {
+  // 4 m of water at all times; draft 1.2 and margin 1 m in open water leave 1.8 m for squat (a few
+  // centimetres at 2 kn) and half the wave. 2 m of wave leaves 0.8 m, 4 m of wave nothing: the
+  // greater of both hours counts, so that the hour from 15:00 on is shut.
+  const BackUntil bar = of(over_a_bar({0, 0, 0, 2, 2, 2, 4, 4, 4}), "Bar");
+  ASSERT_TRUE(bar.until.has_value());
+  EXPECT_EQ(*bar.until, given::at("2026-06-14T15:00:00Z"));
+  EXPECT_EQ(bar.ends, Known<BackEnds>(BackEnds::water_falls));
+}
+
+TEST(TurningBack, NeverLaterThanTheWavesAreForecast) {
+  const BackUntil bar = of(over_a_bar({0, 0, 0, 0, 0, 0}), "Bar");
+  ASSERT_TRUE(bar.until.has_value());
+  EXPECT_EQ(*bar.until, given::at("2026-06-14T15:00:00Z"));
+  EXPECT_EQ(bar.ends, Known<BackEnds>(BackEnds::forecast_ends));
+}
+
+TEST(TurningBack, PlacesAheadByTheDepthDrawnThere) {
+  // A pool of 0.5 m beside the channel, at slow speed 4 kn = 2.0578 m/s in W of water: ICORELS 0.64
+  // x Fnh^2 / sqrt(1 - Fnh^2) with Fnh^2 = 4.2345 / (9.80665 W). W = 1.2 + 0.5 + squat: at W = 1.90
+  // Fnh^2 = 0.2273, squat 0.1655; at 1.87 0.2309, 0.1685; at 1.8684 0.2311, 0.1687: W = 1.8687,
+  // level 1.3687 m, after (3.6 - 1.3687) / 0.3 = 7.4377 h: 17:26:16.
+  Waterway water = channel(metres(8));
+  water.depth_areas.push_back(
+      given::plain_area("Pool", given::oblong(120, 900, 260, 1100), metres(0.5)));
+  water.refuges.push_back({{"Cove", {"Gauge", "none", "CD", "MHW"}}, at(180, 1000), "anchorage"});
+  water.turning_places.push_back(
+      {{"Basin", {"Gauge", "none", "CD", "MHW"}}, given::oblong(130, 950, 200, 1050), metres(60)});
+  water.turning_places.push_back(
+      {{"Uncharted", {"Gauge", "none", "CD", "MHW"}}, at(-180, 1000), metres(60)});
+  const Facts facts = with_tide(water, even_tide(3.6, -0.3, 11));
+  EXPECT_EQ(*of(facts, "Cove").until, given::at("2026-06-14T17:26:00Z"));
+  EXPECT_EQ(of(facts, "Cove").what, BackPlace::refuge);
+  EXPECT_EQ(*of(facts, "Basin").until, given::at("2026-06-14T17:26:00Z"));
+  EXPECT_FALSE(of(facts, "Uncharted").until.has_value());
+}
+
+}  // namespace
+}  // namespace passage_brief
