@@ -14,6 +14,7 @@
 #include "passage/findings.h"
 #include "passage/route_survey.h"
 #include "plan/plan.h"
+#include "rules/at_their_least.h"
 #include "rules/fact_table.h"
 #include "rules/rule_set.h"
 #include "rules/verdict.h"
@@ -125,7 +126,9 @@ DepartureJudge::DepartureJudge(const RouteSurvey& survey, const Plan& plan, cons
 JudgedMinute DepartureJudge::at(Instant departs) const {
   Plan plan = plan_;
   plan.departure.at = departs;
-  const auto as_judged = [](JudgedDeparture judged, JudgedOn on) {
+  const auto as_judged = [this](JudgedDeparture judged, JudgedOn on) {
+    // What is left, and what can stray between two minutes, is then told of what limits are put to.
+    if (rules_.sure_95) judged.findings = at_their_least(std::move(judged.findings));
     const bool good = keeps_every_limit(judged.judgement);
     return JudgedMinute{std::move(judged), on, good};
   };

@@ -18,6 +18,7 @@
 
 namespace passage_brief {
 
+/// Where the rules are asked to be sure the findings are at_their_least().
 struct JudgedMinute {
   JudgedDeparture departure;
   JudgedOn judged_on;

@@ -252,7 +252,9 @@ Brief prepare_brief(const Plan& drawn_up, const Facts& facts, const RuleSet& rul
       .nearest_danger = least(found.dangers, [](const Danger& d) { return d.reached_in; }),
       .working = workings_of(found),
       .copy = Copy::skipper,
-      .left_blank = rules.left_blank};
+      .left_blank = rules.left_blank,
+      .observed = {},
+      .sure_95 = rules.sure_95};
   put_windows(brief, survey, plan, facts, rules, day, windows_over);
   return brief;
 }

@@ -107,7 +107,7 @@ WindowList windows_in(const RouteSurvey& survey, const Plan& plan, const Facts& 
   const DepartureJudge judge(survey, plan, facts, rules, span);
   const Minutes minutes = minutes_of(span);
   const std::vector<MinuteFound> found = scan_minutes(judge, minutes);
-  WindowList list{span, windows_among(judge, minutes, found), std::nullopt};
+  WindowList list{span, windows_among(judge, minutes, found), std::nullopt, rules.sure_95};
   if (list.windows.empty() && minutes.count > 0) {
     list.none = no_window_among(judge, minutes, found);
     list.none->would_open = other_ways(survey, plan, facts, rules, span);

@@ -189,6 +189,10 @@ void add_input_options(CLI::App& command, InputFiles& files) {
   command.add_option("--live", files.live,
                      "sources file: what of these is fetched, or taken from kept copies");
   command.add_option("--rules", files.rules, "rules file (JSON)")->required();
+  command
+      .add_option("--sure", files.sure,
+                  "95: limits must hold at what depths and clearances could be as little as")
+      ->check(CLI::IsMember({"95"}));
 }
 
 std::expected<Inputs, Problems> read_inputs(const InputFiles& files, const Clock& clock) {
@@ -224,6 +228,7 @@ std::expected<Inputs, Problems> read_inputs(const InputFiles& files, const Clock
   auto tides = link_tide_stations(together(std::move(tide_files), std::move(live.tides)));
   if (!tides) desk.add(tides.error());
   if (!desk.clean()) return std::unexpected(desk.take());
+  rules->sure_95 = !files.sure.empty();
   Inputs inputs{{std::move(*vessel), std::move(*route), {*departs}},
                 {std::move(*waterway), std::move(*tides), std::move(currents), std::move(winds),
                  std::move(holidays)},

@@ -44,6 +44,7 @@ class Printer {
     out.put("copy", copy());
     out.put("left_blank", all(brief_.left_blank, [](LessonFigure f) { return in_words(f); }));
     out.put("verdict", in_words(brief_.judgement.verdict));
+    out.put("sure_percent", brief_.sure_95 ? json(95) : json(nullptr));
     out.put("departs", time(found.passage.departs));
     known(out, "arrives", found.passage.arrives);
     known(out, "void_after", brief_.void_after);

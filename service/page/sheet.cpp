@@ -15,6 +15,7 @@
 #include "page/figures.h"
 #include "page/reasons.h"
 #include "page/sheet_parts.h"
+#include "page/window_words.h"
 
 namespace passage_brief {
 namespace {
@@ -80,6 +81,7 @@ Block verdict_block(const Brief& brief) {
   const std::string unclear = limits_text(brief.judgement, LimitState::cannot_tell);
   if (!broken.empty()) block.more.push_back("Broken: " + broken + ".");
   if (!unclear.empty()) block.more.push_back("Cannot be told: " + unclear + ".");
+  if (brief.sure_95) block.more.emplace_back(kHeldSure);
   return block;
 }
 

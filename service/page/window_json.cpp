@@ -86,6 +86,7 @@ std::string windows_as_json(const WindowList& list, const Zone& zone, Units unit
   out.put("from", to_rfc3339(list.span.begin, zone));
   out.put("to", to_rfc3339(list.span.end, zone));
   out.put("zone", zone.name());
+  out.put("sure_percent", list.sure_95 ? json(95) : json(nullptr));
   out.put("windows", std::move(windows));
   out.put("no_window", as_json.none(list.none));
   return out.take().dump(2) + "\n";

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "brief/window.h"
@@ -9,6 +10,10 @@
 #include "page/sheet_parts.h"
 
 namespace passage_brief {
+
+/// How limits were held where it was asked to be sure.
+inline constexpr std::string_view kHeldSure =
+    "Limits held at what each depth and clearance could be as little as (95 %).";
 
 /// "09:05 to 12:20"; to the minute where rounding would leave nothing.
 [[nodiscard]] std::string window_times(const Window& window, const Clock24& clock);

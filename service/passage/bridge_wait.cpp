@@ -68,6 +68,7 @@ class BridgeWait {
       found.as_of = bridge_.openings->as_of;
     }
     passage.passes_at = passes_at(found);
+    found.passes_at_least = passes_at_least(found, passage.passes_at);
     found.wait = join([](Instant from, Instant to) { return Interval(to - from); }, reached,
                       passage.passes_at);
     passage.opening = std::move(found);
@@ -75,17 +76,33 @@ class BridgeWait {
   }
 
  private:
-  [[nodiscard]] Known<bool> fits(Instant at) const {
+  /// `higher`: with the water so much higher.
+  [[nodiscard]] Known<bool> fits(Instant at, Length higher = metres(0)) const {
     return mast_fits(bridge_, bridge_.clearance, at, plan_.vessel, facts_, margins_,
-                     half_wave_at(survey_, facts_, margins_, along_, at));
+                     half_wave_at(survey_, facts_, margins_, along_, at), higher);
   }
 
   /// Under the open span.
-  [[nodiscard]] Known<bool> fits_open(Instant at) const {
+  [[nodiscard]] Known<bool> fits_open(Instant at, Length higher = metres(0)) const {
     if (bridge_.opens_clear) return true;
     if (!bridge_.clearance_open.has_value() && bridge_.what != BridgeKind::lift) return true;
     return mast_fits(bridge_, bridge_.clearance_open, at, plan_.vessel, facts_, margins_,
-                     half_wave_at(survey_, facts_, margins_, along_, at));
+                     half_wave_at(survey_, facts_, margins_, along_, at), higher);
+  }
+
+  /// As she passes, with the water as high as it could be then.
+  [[nodiscard]] Known<bool> passes_at_least(const OpeningFinding& found,
+                                            const Known<Instant>& passes_at) const {
+    if (found.passes != Known<bool>(true)) return found.passes;
+    return join(
+        [&](Instant at, bool through_opening) {
+          return join(
+              [&](Length higher) {
+                return through_opening ? fits_open(at, higher) : fits(at, higher);
+              },
+              less_by(bridge_, at, facts_));
+        },
+        passes_at, found.through_opening);
   }
 
   /// Fills in what follows from whether she fits on arrival.

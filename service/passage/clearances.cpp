@@ -15,6 +15,7 @@
 #include "plan/vessel.h"
 #include "units/height.h"
 #include "units/known.h"
+#include "units/position.h"
 #include "units/quantity.h"
 
 namespace passage_brief {
@@ -206,7 +207,7 @@ BridgeFinding bridge_finding(const Bridge& bridge, const Passing& passing, const
 
 Known<bool> mast_fits(const Bridge& bridge, const Known<Length>& charted, Instant at,
                       const Vessel& vessel, const Facts& facts, const Margins& margins,
-                      const Known<Length>& half_wave) {
+                      const Known<Length>& half_wave, Length higher) {
   if (vessel.air_draft.empty()) return not_known("no air draft");
   const std::string& plane = bridge.stations.clearance_datum;
   if (plane.empty()) return not_known("no clearance datum is stated for " + bridge.name);
@@ -214,10 +215,17 @@ Known<bool> mast_fits(const Bridge& bridge, const Known<Length>& charted, Instan
   const Length mast = std::ranges::min(vessel.air_draft, {}, &AirDraft::height).height;
   return join(
       [&](Length c, TideHeight datum, TideHeight height, Length wave) {
-        return c + (datum - height) - mast - wave >= margins.under_bridge - kEqualWithin;
+        return c + (datum - height) - higher - mast - wave >= margins.under_bridge - kEqualWithin;
       },
       charted, join([&](const TideStation* s) { return s->datum(plane); }, station),
       join([&](const TideStation* s) { return s->height(at); }, station), half_wave);
+}
+
+Known<Length> less_by(const Bridge& bridge, Instant at, const Facts& facts) {
+  const TideAtFeature tide = tide_at(bridge, {metres(0), at, position_at(0, 0), 0}, facts);
+  return join(
+      [&](bool) { return metres(0) - could_be_as_little_as({metres(0), tide.errors, metres(0)}); },
+      tide.error_known);
 }
 
 Known<Length> cable_gap(const OverheadCable& cable) {

@@ -26,10 +26,14 @@ namespace passage_brief {
                                            const Margins& margins, const Known<Length>& half_wave);
 
 /// Whether the lowest mast fits with the margin under a charted clearance at one instant: the
-/// closed span's, or the open one's.
+/// closed span's, or the open one's. `higher`: with the water so much higher.
 [[nodiscard]] Known<bool> mast_fits(const Bridge& bridge, const Known<Length>& charted, Instant at,
                                     const Vessel& vessel, const Facts& facts,
-                                    const Margins& margins, const Known<Length>& half_wave);
+                                    const Margins& margins, const Known<Length>& half_wave,
+                                    Length higher = metres(0));
+
+/// How much less a clearance could be at that time (95 %): by the errors of the level.
+[[nodiscard]] Known<Length> less_by(const Bridge& bridge, Instant at, const Facts& facts);
 
 [[nodiscard]] CableFinding cable_finding(const OverheadCable& cable, const Passing& passing,
                                          const Vessel& vessel, const Facts& facts,

@@ -2,9 +2,11 @@
 
 #include <algorithm>
 #include <map>
+#include <optional>
 #include <tuple>
 #include <vector>
 
+#include "rules/at_their_least.h"
 #include "rules/fact_table.h"
 #include "rules/kleene.h"
 #include "rules/test_truth.h"
@@ -84,9 +86,12 @@ Judgement judge(const RuleSet& rules, const Findings& findings) {
   for (const SubjectKind kind : all_subject_kinds()) found[kind] = subjects(findings, kind);
 
   Judgement judgement{Verdict::cannot_tell, {}, {}, {}};
+  const std::optional<Findings> least =
+      rules.sure_95 ? std::optional(at_their_least(findings)) : std::nullopt;
   for (const Rule& rule : rules.rules) {
+    const Findings& figures = rule.limit && least ? *least : findings;
     for (const Subject& subject : found[rule.for_each]) {
-      put_to(rule, subject, findings, judgement);
+      put_to(rule, subject, figures, judgement);
     }
   }
   // The passage as a whole stands before any place on it (an empty `along` is the least).

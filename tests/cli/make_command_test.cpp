@@ -77,6 +77,20 @@ TEST_F(MakeCommand, ALearnersCopyByRulesThatNameNoBlanksIsRefused) {
   EXPECT_NE(run.err.find("left_blank"), std::string::npos) << run.err;
 }
 
+TEST_F(MakeCommand, SureHoldsLimitsAtTheirLeastAndSaysSo) {
+  const auto run = make("renters", {"--as", "text,json", "--sure", "95"});
+  ASSERT_EQ(run.status, 0) << run.err;
+  EXPECT_NE(file("brief.txt").find("could be as little as (95 %)"), std::string::npos);
+  EXPECT_NE(file("brief.json").find("\"sure_percent\": 95"), std::string::npos);
+  const auto expected = make("renters", {"--as", "json"});
+  ASSERT_EQ(expected.status, 0) << expected.err;
+  EXPECT_NE(file("brief.json").find("\"sure_percent\": null"), std::string::npos);
+}
+
+TEST_F(MakeCommand, SureIsNinetyFiveOrNothing) {
+  EXPECT_EQ(make("renters", {"--sure", "90"}).status, 2);
+}
+
 TEST_F(MakeCommand, AnInstructorsCopyHasTheWorking) {
   const auto run = make("learners", {"--as", "text", "--copy", "instructor"});
   ASSERT_EQ(run.status, 0) << run.err;
