@@ -74,7 +74,7 @@ struct Brief {
   std::string route;
   std::string rules;  // "renters, edition 2026-05"
   Findings findings;
-  Judgement judgement;
+  Judgement judgement;  // its verdict is the worse of both ways, where there is a way back
   std::optional<Window> window;  // the one this departure lies in
   std::vector<Window> windows;   // of the local day of departure and the day after, in order
   std::optional<Span> windows_in = std::nullopt;     // the span looked over; empty: not looked for
@@ -104,12 +104,13 @@ struct Brief {
   std::shared_ptr<const WayBack> back = nullptr;  // where one was asked for
 };
 
-/// The way back, judged as a passage of its own, and the stay before it.
+/// The stay after arrival and the way back, judged as a passage of its own. Through the stay the
+/// berth is lain in: its Depth in the findings of the way out is that at the lowest water.
 struct WayBack {
   Interval stay;
   Known<Instant> leaves;
-  Brief brief;              // as if it left then; where that is not known, at the departure out
-  Known<Length> lie_least;  // least under the keel in the berth through the stay
+  std::optional<Brief> brief;  // empty where the time of leaving is not known
+  Verdict verdict;             // its own; cannot tell without a brief
 };
 
 }  // namespace passage_brief

@@ -37,7 +37,7 @@ WindHour calm_hour(Instant at) {
           WindFrom{TrueBearing::from_degrees(0)},
           knots(0),
           knots(0),
-          hectopascals(1013),
+          std::nullopt,  // no pressure: it moves no level
           nautical_miles(50),
           metres(0),
           0.0};

@@ -15,6 +15,7 @@
 #include "facts/facts.h"
 #include "passage/findings.h"
 #include "passage/meetings.h"
+#include "passage/observed_reading.h"
 #include "passage/route_survey.h"
 #include "passage/turning_back.h"
 #include "passage/under_keel.h"
@@ -147,8 +148,9 @@ std::vector<SourceUsed> sources_of(const Facts& facts, const Findings& findings,
   return sources;
 }
 
-std::vector<Working> workings_of(const Findings& findings) {
+std::vector<Working> workings_of(const Findings& findings, const Facts& facts) {
   std::vector<Working> all;
+  for (const ObservedLevel& seen : facts.observed) all.push_back(working_of(seen));
   for (const Leg& leg : findings.legs) all.push_back(leg.working);
   for (const Depth& depth : findings.depths) all.push_back(depth.working);
   for (const BridgeFinding& bridge : findings.bridges) all.push_back(bridge.working);
@@ -250,10 +252,10 @@ Brief prepare_brief(const Plan& drawn_up, const Facts& facts, const RuleSet& rul
       .least_depth = least_depth,
       .lowest_bridge = least(found.bridges, over_mast_as_passed),
       .nearest_danger = least(found.dangers, [](const Danger& d) { return d.reached_in; }),
-      .working = workings_of(found),
+      .working = workings_of(found, facts),
       .copy = Copy::skipper,
       .left_blank = rules.left_blank,
-      .observed = {},
+      .observed = facts.observed,
       .sure_95 = rules.sure_95};
   put_windows(brief, survey, plan, facts, rules, day, windows_over);
   return brief;

@@ -11,6 +11,7 @@
 
 #include "facts/facts.h"
 #include "passage/findings.h"
+#include "passage/water_level.h"
 #include "rules/fact_table.h"
 #include "rules/verdict.h"
 #include "units/direction.h"
@@ -141,7 +142,8 @@ Swings::Swing Swings::swing_at(const std::string& station, const Passing& earlie
   const TideStation& tide = **found;
   const auto turns = tide.high_low(span);
   if (!turns.has_value()) return {kInfinite, kInfinite};
-  if (turns->empty()) return {step_m, step_m};
+  const double beside_m = in_metres(beside_strays(facts_, earlier_.margins, station, span));
+  if (turns->empty()) return {step_m + beside_m, step_m + beside_m};
   const auto swing = join(
       [](TideHeight begin, TideHeight end, TideHeight low, TideHeight high) {
         return Swing{std::max(0.0, in_metres(std::min(begin, end) - low)),
@@ -149,7 +151,7 @@ Swings::Swing Swings::swing_at(const std::string& station, const Passing& earlie
       },
       tide.height(*earlier.at), tide.height(*later.at), tide.lowest(span), tide.highest(span));
   if (!swing.has_value()) return {kInfinite, kInfinite};
-  return {swing->down_m + step_m, swing->up_m + step_m};
+  return {swing->down_m + step_m + beside_m, swing->up_m + step_m + beside_m};
 }
 
 Swings::Swing Swings::swing_of(SubjectKind kind, std::size_t index) const {

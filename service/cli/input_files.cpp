@@ -16,6 +16,7 @@
 #include <vector>
 
 #include "cli/facts_files.h"
+#include "cli/observed_option.h"
 #include "cli/rules_files.h"
 #include "facts/facts.h"
 #include "facts/holidays/read_holiday_calendar.h"
@@ -28,6 +29,7 @@
 #include "fetch/read_sources.h"
 #include "fetch/sources.h"
 #include "fetch/transport.h"
+#include "passage/observed_reading.h"
 #include "plan/plan.h"
 #include "plan/read_route.h"
 #include "plan/read_vessel.h"
@@ -176,6 +178,28 @@ std::vector<TideStationFile> together(std::vector<TideStationFile> files,
   return files;
 }
 
+/// The readings of instruments, each held against its prediction.
+void add_observed(const std::vector<std::string>& texts, Inputs& inputs, Desk& desk) {
+  Facts& facts = inputs.facts;
+  const Zone& zone = facts.waterway.zone;
+  for (const std::string& text : texts) {
+    const auto refuse = [&](const std::string& words) {
+      desk.add({{"--observed", "", "\"" + text + "\" " + words}});
+    };
+    const auto reading = parse_observed(text, zone, zone.day_of(inputs.plan.departure.at));
+    if (!reading) {
+      refuse(reading.error());
+      continue;
+    }
+    const auto level = observed_level(*reading, inputs.plan.vessel, facts, inputs.rules.margins);
+    if (level) {
+      facts.observed.push_back(*level);
+    } else {
+      refuse(level.error());
+    }
+  }
+}
+
 }  // namespace
 
 void add_input_options(CLI::App& command, InputFiles& files) {
@@ -189,6 +213,11 @@ void add_input_options(CLI::App& command, InputFiles& files) {
   command.add_option("--live", files.live,
                      "sources file: what of these is fetched, or taken from kept copies");
   command.add_option("--rules", files.rules, "rules file (JSON)")->required();
+  command
+      .add_option("--observed", files.observed,
+                  "what an instrument showed: \"Oyster Bar 10:05 sounder 3.1 ft\", \"Town Bridge "
+                  "10:20 gauge 54 ft\" or \"station NAME 10:00 level 3.2 ft\"; one or more")
+      ->allow_extra_args(false);
   command
       .add_option("--sure", files.sure,
                   "95: limits must hold at what depths and clearances could be as little as")
@@ -235,6 +264,8 @@ std::expected<Inputs, Problems> read_inputs(const InputFiles& files, const Clock
                 std::move(*rules),
                 *made};
   add_gathered(std::move(live), inputs.facts);
+  add_observed(files.observed, inputs, desk);
+  if (!desk.clean()) return std::unexpected(desk.take());
   return inputs;
 }
 

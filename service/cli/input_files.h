@@ -29,7 +29,8 @@ struct InputFiles {
   std::string rules;
   std::string depart;
   std::vector<std::string> holidays = {};
-  std::string sure = {};                   // "95", or empty
+  std::string sure = {};  // "95", or empty
+  std::vector<std::string> observed = {};
   std::string depart_option = "--depart";  // where a problem with it is said to be
   std::string live = {};                   // sources file; empty: nothing is fetched
   std::string now = {};  // time the brief is made, as written; empty: by the clock

@@ -82,6 +82,9 @@ class Printer {
     out.put("refuges", all(brief_.refuges, [this](const PlaceOnTheWay& p) { return place(p); }));
     out.put("turning_places",
             all(brief_.turning_places, [this](const PlaceOnTheWay& p) { return place(p); }));
+    out.put("observed",
+            all(brief_.observed, [this](const ObservedLevel& o) { return observed(o); }));
+    out.put("level_shift", level_shift(found.level_shift));
     out.put("back_until",
             all(found.back_until, [this](const BackUntil& b) { return back_until(b); }));
     out.put("notes", brief_.notes);
@@ -152,6 +155,13 @@ class Printer {
     out.put("shoaling_m_per_year", metres_json(m.shoaling));
     out.put("forecast_age_s", seconds_json(m.forecast_age));
     out.put("forecasts_differ_kn", knots_json(m.forecasts_differ));
+    out.put("observed_gain_s", seconds_json(m.observed_gain));
+    out.put("observed_loss_s", seconds_json(m.observed_loss));
+    out.put("observed_wind", fixed_json(m.observed_wind, 2));
+    out.put("observed_error_m", metres_json(m.observed_error));
+    out.put("mean_pressure_hpa", fixed_json(in_hectopascals(m.mean_pressure), 2));
+    out.put("set_down_wind_kn", knots_json(m.set_down_wind));
+    out.put("set_down_error_m", metres_json(m.set_down_error));
     return out.take();
   }
 
@@ -450,6 +460,27 @@ class Printer {
     out.put("along_nm", miles_json(p.along));
     out.put("off_m", metres_json(p.off));
     known(out, "at", p.at);
+    return out.take();
+  }
+
+  json observed(const ObservedLevel& o) const {
+    JsonObject out;
+    out.put("place", o.place);
+    out.put("by", in_words(o.by));
+    out.put("at", time(o.at));
+    out.put("station", o.station);
+    out.put("reading_m", metres_json(o.reading));
+    out.put("expected_m", metres_json(o.expected));
+    out.put("above_predicted_m", metres_json(o.above_predicted));
+    out.put("wind_over", o.wind_over ? time(*o.wind_over) : json(nullptr));
+    return out.take();
+  }
+
+  static json level_shift(const LevelShift& shift) {
+    JsonObject out;
+    out.put("off_depths_m", metres_json(shift.off_depths));
+    out.put("off_clearances_m", metres_json(shift.off_clearances));
+    out.put("wind_may_shift", shift.wind_may_shift);
     return out.take();
   }
 

@@ -11,6 +11,7 @@
 #include "page/back_words.h"
 #include "page/drawing.h"
 #include "page/figures.h"
+#include "page/level_words.h"
 #include "page/sheet_parts.h"
 #include "page/window_words.h"
 
@@ -283,6 +284,7 @@ std::optional<Block> windows_block(const Brief& brief, const Reader& reader) {
 
 std::vector<Block> blocks_beside_the_list(const Brief& brief, const Reader& reader) {
   std::vector<Block> blocks = {weather_block(brief, reader)};
+  if (auto level = level_block(brief, reader)) blocks.push_back(std::move(*level));
   if (auto windows = windows_block(brief, reader)) blocks.push_back(std::move(*windows));
   if (auto width = width_block(brief, reader)) blocks.push_back(std::move(*width));
   if (auto back = back_block(brief, reader)) blocks.push_back(std::move(*back));

@@ -14,6 +14,7 @@
 #include "passage/meetings.h"
 #include "passage/route_survey.h"
 #include "passage/timeline.h"
+#include "passage/water_level.h"
 #include "passage/weather_here.h"
 #include "plan/plan.h"
 #include "units/direction.h"
@@ -100,7 +101,7 @@ class BridgeWait {
               [&](Length higher) {
                 return through_opening ? fits_open(at, higher) : fits(at, higher);
               },
-              less_by(bridge_, at, facts_));
+              less_by(bridge_, at, facts_, margins_));
         },
         passes_at, found.through_opening);
   }
@@ -196,7 +197,8 @@ class BridgeWait {
                     std::ranges::min(plan_.vessel.air_draft, {}, &AirDraft::height).height;
                 return charted + (datum - lowest) - mast >= margins_.under_bridge - metres(1e-5);
               },
-              s->datum(bridge_.stations.clearance_datum), s->lowest(span));
+              s->datum(bridge_.stations.clearance_datum),
+              lowest_below_bridges(facts_, margins_, bridge_.stations.tide, span));
         },
         bridge_.clearance, station);
     return fits_lowest.value_or(true);

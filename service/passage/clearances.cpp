@@ -11,6 +11,7 @@
 #include "passage/figure.h"
 #include "passage/findings.h"
 #include "passage/margins.h"
+#include "passage/water_level.h"
 #include "passage/weather_here.h"
 #include "plan/vessel.h"
 #include "units/height.h"
@@ -31,13 +32,16 @@ struct TideAtFeature {
   Known<TideHeight> clearance_datum = not_known("no datum");
   std::vector<ErrorTerm> errors;
   Known<bool> error_known = true;
+  std::vector<WorkingInput> beside;  // what of the height is not prediction
 };
 
-TideAtFeature tide_at(const Feature& feature, const Passing& passing, const Facts& facts) {
-  const Known<const TideStation*> station = facts.tide(feature.stations.tide);
+TideAtFeature tide_at(const Feature& feature, const Passing& passing, const Facts& facts,
+                      const Margins& margins) {
+  const std::string& name = feature.stations.tide;
+  const Known<const TideStation*> station = facts.tide(name);
   TideAtFeature tide;
   tide.height =
-      join([](const TideStation* s, Instant at) { return s->height(at); }, station, passing.at);
+      join([&](Instant at) { return level_below_bridges(facts, margins, name, at); }, passing.at);
   tide.trend =
       join([](const TideStation* s, Instant at) { return s->trend(at); }, station, passing.at);
   const std::string& datum = feature.stations.clearance_datum;
@@ -47,11 +51,15 @@ TideAtFeature tide_at(const Feature& feature, const Passing& passing, const Fact
     tide.clearance_datum =
         join([&datum](const TideStation* s) { return s->datum(datum); }, station);
   }
-  const Known<Length> sigma = join([](const TideStation* s) { return s->uncertainty(); }, station);
-  if (sigma.has_value()) {
-    tide.errors.push_back({"tide", *sigma, station.value()->source().from});
+  const Known<std::vector<ErrorTerm>> errors =
+      join([&](Instant at) { return level_errors(facts, margins, name, at); }, passing.at);
+  if (errors.has_value()) {
+    tide.errors = *errors;
   } else {
-    tide.error_known = not_known_as(sigma);
+    tide.error_known = not_known_as(errors);
+  }
+  if (passing.at.has_value()) {
+    tide.beside = beside_inputs(LevelFor::clearances, facts, margins, name, *passing.at);
   }
   return tide;
 }
@@ -108,6 +116,7 @@ Working clearance_working(const std::string& name, const Known<Length>& charted,
   }
   if (tide.height.has_value()) {
     working.inputs.push_back({"height of tide", tide.height->above_datum(), station});
+    working.inputs.insert(working.inputs.end(), tide.beside.begin(), tide.beside.end());
   }
   for (const OverMast& mast : masts) {
     working.inputs.push_back(
@@ -154,7 +163,7 @@ Fit fit_under(const std::vector<OverMast>& masts, Length margin, const std::stri
 BridgeFinding bridge_finding(const Bridge& bridge, const Passing& passing, const Vessel& vessel,
                              const Facts& facts, const Margins& margins,
                              const Known<Length>& half_wave) {
-  const TideAtFeature tide = tide_at(bridge, passing, facts);
+  const TideAtFeature tide = tide_at(bridge, passing, facts, margins);
   const Clearance clearance = clearance_of(bridge.clearance, tide, passing.time_is_sure);
   std::vector<OverMast> masts = over_mast(vessel, clearance, half_wave);
   const Fit fit = fit_under(masts, margins.under_bridge, bridge.name);
@@ -218,11 +227,12 @@ Known<bool> mast_fits(const Bridge& bridge, const Known<Length>& charted, Instan
         return c + (datum - height) - higher - mast - wave >= margins.under_bridge - kEqualWithin;
       },
       charted, join([&](const TideStation* s) { return s->datum(plane); }, station),
-      join([&](const TideStation* s) { return s->height(at); }, station), half_wave);
+      level_below_bridges(facts, margins, bridge.stations.tide, at), half_wave);
 }
 
-Known<Length> less_by(const Bridge& bridge, Instant at, const Facts& facts) {
-  const TideAtFeature tide = tide_at(bridge, {metres(0), at, position_at(0, 0), 0}, facts);
+Known<Length> less_by(const Bridge& bridge, Instant at, const Facts& facts,
+                      const Margins& margins) {
+  const TideAtFeature tide = tide_at(bridge, {metres(0), at, position_at(0, 0), 0}, facts, margins);
   return join(
       [&](bool) { return metres(0) - could_be_as_little_as({metres(0), tide.errors, metres(0)}); },
       tide.error_known);
@@ -252,7 +262,7 @@ Known<Length> cable_gap(const OverheadCable& cable) {
 CableFinding cable_finding(const OverheadCable& cable, const Passing& passing, const Vessel& vessel,
                            const Facts& facts, const Margins& margins,
                            const Known<Length>& half_wave) {
-  const TideAtFeature tide = tide_at(cable, passing, facts);
+  const TideAtFeature tide = tide_at(cable, passing, facts, margins);
   // A safe clearance has the gap taken off already: it counts with no further gap.
   const bool safe = cable.safe_clearance.has_value();
   const Known<Length>& charted = safe ? cable.safe_clearance : cable.clearance;

@@ -33,7 +33,8 @@ namespace passage_brief {
                                     Length higher = metres(0));
 
 /// How much less a clearance could be at that time (95 %): by the errors of the level.
-[[nodiscard]] Known<Length> less_by(const Bridge& bridge, Instant at, const Facts& facts);
+[[nodiscard]] Known<Length> less_by(const Bridge& bridge, Instant at, const Facts& facts,
+                                    const Margins& margins);
 
 [[nodiscard]] CableFinding cable_finding(const OverheadCable& cable, const Passing& passing,
                                          const Vessel& vessel, const Facts& facts,

@@ -67,8 +67,8 @@ struct Reached {
 class DangerFinder {
  public:
   DangerFinder(const RouteSurvey& survey, const Timeline& timeline, const Plan& plan,
-               const Facts& facts)
-      : survey_(survey), timeline_(timeline), plan_(plan), facts_(facts) {}
+               const Facts& facts, const Margins& margins)
+      : survey_(survey), timeline_(timeline), plan_(plan), facts_(facts), margins_(margins) {}
 
   std::vector<Danger> find() {
     for (const TimedPiece& timed : timeline_.pieces()) {
@@ -131,7 +131,8 @@ class DangerFinder {
     if (!target.depth) return true;
     const Known<Length> water =
         join([](Length charted, TideHeight level) { return charted + level.above_datum(); },
-             target.depth->charted, level_at(facts_, target.depth->stations, timed.piece.begins));
+             target.depth->charted,
+             level_at(facts_, margins_, target.depth->stations, timed.piece.begins));
     return !water.has_value() || *water < plan_.vessel.draft;
   }
 
@@ -299,6 +300,7 @@ class DangerFinder {
   const Timeline& timeline_;
   const Plan& plan_;
   const Facts& facts_;
+  const Margins& margins_;
   std::map<Key, Reached> soonest_;
   std::map<Key, Offs> offs_;
 };
@@ -312,8 +314,8 @@ Known<Length> anchor_holds_in(const Vessel& vessel) {
 }
 
 std::vector<Danger> dangers_on(const RouteSurvey& survey, const Timeline& timeline,
-                               const Plan& plan, const Facts& facts) {
-  return DangerFinder(survey, timeline, plan, facts).find();
+                               const Plan& plan, const Facts& facts, const Margins& margins) {
+  return DangerFinder(survey, timeline, plan, facts, margins).find();
 }
 
 }  // namespace passage_brief

@@ -26,7 +26,8 @@ namespace passage_brief {
 
 /// By leg, then soonest first; those whose time is not known come first in their leg.
 [[nodiscard]] std::vector<Danger> dangers_on(const RouteSurvey& survey, const Timeline& timeline,
-                                             const Plan& plan, const Facts& facts);
+                                             const Plan& plan, const Facts& facts,
+                                             const Margins& margins);
 
 /// The greatest depth of water the vessel's anchor holds in.
 [[nodiscard]] Known<Length> anchor_holds_in(const Vessel& vessel);

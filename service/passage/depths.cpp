@@ -68,6 +68,7 @@ Working working_of(const std::string& name, const Controlling& c, const Vessel& 
   if (c.answer.height_of_tide.has_value()) {
     working.inputs.push_back({"height of tide, lowest while over the place",
                               c.answer.height_of_tide->above_datum(), c.source.stations.tide});
+    working.inputs.insert(working.inputs.end(), c.answer.beside.begin(), c.answer.beside.end());
   }
   add("water", c.answer.water, "worked out");
   add("draft", vessel.draft, "vessel");
@@ -147,7 +148,7 @@ class DepthFinder {
             half_wave,
             &timed,
             under_keel_figure(question(source, span, &timed, middle, half_wave), plan_.vessel,
-                              hull_, facts_)};
+                              hull_, facts_, margins_)};
   }
 
   Controlling controlling(const Candidate& c) const {

@@ -20,6 +20,7 @@
 #include "passage/marks.h"
 #include "passage/route_survey.h"
 #include "passage/timeline.h"
+#include "passage/water_level.h"
 #include "passage/weather_here.h"
 #include "plan/plan.h"
 #include "units/known.h"
@@ -229,6 +230,22 @@ std::vector<RefugeFinding> refuges_near(const RouteSurvey& survey, const Plan& p
   return refuges;
 }
 
+LevelShift level_shift_of(const std::vector<Depth>& depths,
+                          const std::vector<BridgeFinding>& bridges, const Facts& facts,
+                          const Margins& margins) {
+  LevelShift shift;
+  const auto look = [&](LevelFor what, const std::string& station, const Known<Instant>& at) {
+    if (station.empty() || !at.has_value()) return;
+    const Length pressed = beside_prediction(what, facts, margins, station, *at).pressure;
+    shift.off_depths = std::max(shift.off_depths, -pressed);
+    shift.off_clearances = std::max(shift.off_clearances, pressed);
+    shift.wind_may_shift = shift.wind_may_shift || wind_may_shift(facts, margins, station, *at);
+  };
+  for (const Depth& d : depths) look(LevelFor::depths, d.tide_station, d.passing.at);
+  for (const BridgeFinding& b : bridges) look(LevelFor::clearances, b.tide_station, b.passing.at);
+  return shift;
+}
+
 }  // namespace
 
 Findings find(const RouteSurvey& survey, const Plan& plan, const Facts& facts,
@@ -238,19 +255,23 @@ Findings find(const RouteSurvey& survey, const Plan& plan, const Facts& facts,
   std::vector<TrackPiece> track;
   track.reserve(timeline.pieces().size());
   for (const TimedPiece& timed : timeline.pieces()) track.push_back(timed.piece);
+  std::vector<Depth> depths = depths_on(survey, timeline, plan, hull, facts, margins);
+  std::vector<BridgeFinding> bridges = bridges_on(survey, timeline, plan, facts, margins);
+  const LevelShift shift = level_shift_of(depths, bridges, facts, margins);
   return {.margins = margins,
           .passage = passage_of(survey, timeline, plan, facts),
           .light = light_on(plan, survey.waterway(), timeline.arrives()),
           .legs = legs_on(survey, timeline, plan, facts),
           .track = std::move(track),
-          .depths = depths_on(survey, timeline, plan, hull, facts, margins),
-          .bridges = bridges_on(survey, timeline, plan, facts, margins),
+          .depths = std::move(depths),
+          .bridges = std::move(bridges),
           .cables = cables_on(survey, timeline, plan, facts, margins),
-          .dangers = dangers_on(survey, timeline, plan, facts),
+          .dangers = dangers_on(survey, timeline, plan, facts, margins),
           .marks = marks_on(survey, timeline),
           .turning_places = turning_places_near(survey),
           .refuges = refuges_near(survey, plan, margins),
-          .estimated = hull.estimated};
+          .estimated = hull.estimated,
+          .level_shift = shift};
 }
 
 }  // namespace passage_brief

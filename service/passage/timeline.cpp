@@ -102,7 +102,7 @@ class Runner {
     LeastWater least{not_known("no depth on file"), not_known("no depth on file"),
                      not_known("no depth on file")};
     for (const DepthOnTrack* depth : piece.least) {
-      const Known<TideHeight> tide = level_at(facts_, depth->source.stations, now_);
+      const Known<TideHeight> tide = level_at(facts_, margins_, depth->source.stations, now_);
       const Known<Length> water =
           join([](Length charted, TideHeight height) { return charted + height.above_datum(); },
                depth->source.charted, tide);

@@ -21,6 +21,7 @@
 #include "passage/squat.h"
 #include "passage/timeline.h"
 #include "passage/under_keel.h"
+#include "passage/water_level.h"
 #include "plan/plan.h"
 #include "units/height.h"
 #include "units/known.h"
@@ -147,16 +148,8 @@ class BackFinder {
     std::optional<NotKnown> then;  // why they end before the 24 h do
   };
   Limits limits(const Hold& hold, Span span) const {
-    std::vector<Instant> cuts{span.begin, span.end};
-    if (hold.waves_count) {
-      for (const WindSeries& series : facts_.winds) {
-        for (const WindHour& hour : series.hours()) {
-          if (hour.at > span.begin && hour.at < span.end) cuts.push_back(hour.at);
-        }
-      }
-    }
-    std::ranges::sort(cuts);
-    cuts.erase(std::ranges::unique(cuts).begin(), cuts.end());
+    const std::vector<Instant> cuts = even_cuts(hold, span);
+    const LevelFor what = hold.lost_by == LostBy::falling ? LevelFor::depths : LevelFor::clearances;
     Limits found;
     for (std::size_t i = 0; i + 1 < cuts.size(); ++i) {
       const Instant middle = cuts[i] + (cuts[i + 1] - cuts[i]) / 2;
@@ -167,10 +160,39 @@ class BackFinder {
         found.then = half_wave.error();
         return found;
       }
-      found.all.push_back({{cuts[i], cuts[i + 1]}, hold.level(*half_wave)});
+      const Span part{cuts[i], cuts[i + 1]};
+      const BesideRange beside = beside_range(what, facts_, margins_, hold.station, part);
+      // Of the prediction so much is wanted; what is put to it is taken at its worst in the part.
+      found.all.push_back({part, hold.level(*half_wave) -
+                                     (what == LevelFor::depths ? beside.least : beside.greatest)});
       found.half_waves.push_back(*half_wave);
     }
     return found;
+  }
+
+  /// Where the limit of the prediction may change: hour by hour where waves or pressure count, and
+  /// every ten minutes while what was observed does.
+  std::vector<Instant> even_cuts(const Hold& hold, Span span) const {
+    std::vector<Instant> cuts{span.begin, span.end};
+    const auto add = [&](Instant at) {
+      if (at > span.begin && at < span.end) cuts.push_back(at);
+    };
+    for (const WindSeries& series : facts_.winds) {
+      if (!hold.waves_count && !series.gives_pressure()) continue;
+      for (const WindHour& hour : series.hours()) add(hour.at);
+    }
+    if (!facts_.observed.empty()) {
+      constexpr std::chrono::minutes kStep{10};
+      for (Instant at = span.begin; at < span.end; at += kStep) add(at);
+    }
+    for (const ObservedLevel& seen : facts_.observed) {
+      add(seen.at);
+      add(seen.at + margins_.observed_gain);
+      if (seen.wind_over) add(*seen.wind_over);
+    }
+    std::ranges::sort(cuts);
+    cuts.erase(std::ranges::unique(cuts).begin(), cuts.end());
+    return cuts;
   }
 
   Answer answer(const Hold& hold, Instant from) const {
@@ -216,7 +238,6 @@ class BackFinder {
     Answer worst;
     NotKnown why;
     known_detail::add_reasons(why, passing.at);
-    known_detail::add_reasons(why, passing.time_is_sure);
     for (const Known<Hold>& hold : holds) known_detail::add_reasons(why, hold);
     if (why.reasons.empty()) {
       std::optional<Answer> first;
@@ -256,7 +277,7 @@ class BackFinder {
 
   Passing passing_at(Length along) const {
     return {along, timeline_.at(along), survey_.track().position_at(along),
-            survey_.track().stretch_at(along).leg(), timeline_.time_is_sure(along)};
+            survey_.track().stretch_at(along).leg()};
   }
 
   /// Everything charted that the hull came over in a run; of what is alike but for its depth, the
@@ -294,6 +315,12 @@ class BackFinder {
     const Length common = std::min(depth.end, run.end) - std::max(depth.begin, run.begin);
     const bool point = depth.end - depth.begin < metres(0.01);
     return point ? common >= metres(0) : common > metres(0);
+  }
+
+  static ChannelSection section_of(const RouteSurvey& survey, const Run& run) {
+    if (!run.reach) return {false, std::nullopt};
+    const Reach& reach = survey.waterway().reaches[*run.reach];
+    return {run.clipped || reach.channel == Channel::secondary, reach.width};
   }
 
   static bool shoaler(const DepthSource& a, const DepthSource& b) {

@@ -6,6 +6,9 @@
 //                = clearance datum + charted clearance - lowest air draft - half the wave - margin
 //                  (- gap)
 //
+// Both of the prediction: what is observed or pressed beside it (water_level.h) is put to the
+// limit, at its worst in each hour, of what was observed in each ten minutes.
+//
 // From the time of passing (at a place ahead, of coming to it) on, the first instant within 24 h at
 // which the level at the place's own station falls below what is needed, or rises above what is
 // allowed, by the curve itself (level_until.h); then down to the full minute. It is never later

@@ -95,8 +95,8 @@ struct Levels {
 };
 
 Levels levels(const KeelQuestion& question, const Vessel& vessel, const HullForm& hull,
-              const Facts& facts) {
-  Levels found{lowest_level(facts, question.source.stations, question.while_over),
+              const Facts& facts, const Margins& margins) {
+  Levels found{lowest_level(facts, margins, question.source.stations, question.while_over),
                not_known("not worked out"),
                {},
                not_known("not worked out")};
@@ -112,8 +112,8 @@ Levels levels(const KeelQuestion& question, const Vessel& vessel, const HullForm
 }  // namespace
 
 Known<Length> under_keel_figure(const KeelQuestion& question, const Vessel& vessel,
-                                const HullForm& hull, const Facts& facts) {
-  return levels(question, vessel, hull, facts).under_keel;
+                                const HullForm& hull, const Facts& facts, const Margins& margins) {
+  return levels(question, vessel, hull, facts, margins).under_keel;
 }
 
 Length keel_margin(const Margins& margins, Bottom bottom, bool open_water) {
@@ -182,7 +182,7 @@ KeelAnswer under_keel(const KeelQuestion& question, const Vessel& vessel, const 
                       const Facts& facts, const Margins& margins) {
   const DepthSource& source = question.source;
   const Known<const TideStation*> station = facts.tide(source.stations.tide);
-  const Levels found = levels(question, vessel, hull, facts);
+  const Levels found = levels(question, vessel, hull, facts, margins);
   const SquatTaken& squat = found.squat;
   KeelAnswer answer{
       .height_of_tide = found.height_of_tide,
@@ -195,16 +195,20 @@ KeelAnswer under_keel(const KeelQuestion& question, const Vessel& vessel, const 
       .could_be = not_known("not worked out"),
       .margin = keel_margin(margins, source.bottom, question.open_water),
       .errors = {},
-      .one_way = metres(0)};
-  const Known<Length> tide_sigma =
-      join([](const TideStation* s) { return s->uncertainty(); }, station);
+      .one_way = metres(0),
+      .beside = {}};
+  const Known<std::vector<ErrorTerm>> level = join(
+      [&](Span span) { return level_errors(facts, margins, source.stations.tide, span.begin); },
+      question.while_over);
+  if (question.while_over.has_value()) {
+    answer.beside = beside_inputs(LevelFor::depths, facts, margins, source.stations.tide,
+                                  question.while_over->begin);
+  }
   const Known<Length> depth_sigma = join(
       [&](Length charted) { return survey_sigma(source.survey_quality, charted); }, source.charted);
   answer.one_way = join([&](Span span) { return shoaling_since(source, span.begin, margins); },
                         question.while_over);
-  if (tide_sigma.has_value()) {
-    answer.errors.push_back({"tide", *tide_sigma, station.value()->source().from});
-  }
+  if (level.has_value()) answer.errors = *level;
   if (depth_sigma.has_value()) {
     answer.errors.push_back({"survey", *depth_sigma, in_words(source.survey_quality)});
   }
@@ -212,9 +216,9 @@ KeelAnswer under_keel(const KeelQuestion& question, const Vessel& vessel, const 
     answer.errors.push_back({"squat", squat.one_sigma, "scatter among the formulas"});
   }
   answer.could_be =
-      join([&](Length figure, Length, Length, Length one_way,
+      join([&](Length figure, const std::vector<ErrorTerm>&, Length, Length one_way,
                bool) { return could_be_as_little_as({figure, answer.errors, one_way}); },
-           answer.under_keel, tide_sigma, depth_sigma, answer.one_way, question.time_is_sure);
+           answer.under_keel, level, depth_sigma, answer.one_way, question.time_is_sure);
   return answer;
 }
 

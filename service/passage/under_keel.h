@@ -31,7 +31,8 @@ struct KeelQuestion {
 
 /// The figure alone, without its errors: what places are compared by.
 [[nodiscard]] Known<Length> under_keel_figure(const KeelQuestion& question, const Vessel& vessel,
-                                              const HullForm& hull, const Facts& facts);
+                                              const HullForm& hull, const Facts& facts,
+                                              const Margins& margins);
 
 struct KeelAnswer {
   Known<TideHeight> height_of_tide;  // lowest in the span
@@ -44,6 +45,7 @@ struct KeelAnswer {
   Length margin;
   std::vector<ErrorTerm> errors;
   Known<Length> one_way;
+  std::vector<WorkingInput> beside;  // what of the height of tide is not prediction
 };
 
 [[nodiscard]] KeelAnswer under_keel(const KeelQuestion& question, const Vessel& vessel,

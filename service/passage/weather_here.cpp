@@ -59,6 +59,9 @@ Known<Speed> gust_here(const Facts& facts, Position where, Instant at) {
 Known<Length> wave_here(const Facts& facts, Position where, Instant at) {
   return from_nearest(facts, where, at, &WindSeries::wave);
 }
+Known<Pressure> pressure_here(const Facts& facts, Position where, Instant at) {
+  return from_nearest(facts, where, at, &WindSeries::pressure);
+}
 Known<Length> visibility_here(const Facts& facts, Position where, Instant at) {
   return from_nearest(facts, where, at, &WindSeries::visibility);
 }

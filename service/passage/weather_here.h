@@ -17,6 +17,7 @@ namespace passage_brief {
 [[nodiscard]] Known<Wind> wind_here(const Facts& facts, Position where, Instant at);
 [[nodiscard]] Known<Speed> gust_here(const Facts& facts, Position where, Instant at);
 [[nodiscard]] Known<Length> wave_here(const Facts& facts, Position where, Instant at);
+[[nodiscard]] Known<Pressure> pressure_here(const Facts& facts, Position where, Instant at);
 [[nodiscard]] Known<Length> visibility_here(const Facts& facts, Position where, Instant at);
 [[nodiscard]] Known<double> thunder_here(const Facts& facts, Position where, Instant at);
 

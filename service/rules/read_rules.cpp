@@ -127,7 +127,32 @@ Form<RulesLayer::Margins> margins() {
        may_be_left_out("forecasts_differ", speed("0 kn", "60 kn"),
                        "Where two forecasts of one place differ by more in wind or gust, both are "
                        "shown and the worse is used.",
-                       "\"8 kn\"")},
+                       "\"8 kn\""),
+       may_be_left_out("observed_gain", interval("1 min", "24 h"),
+                       "How long water seen to stand in her favour counts, less by the minute and "
+                       "only at that station; left out: 2 h.",
+                       "\"2 h\""),
+       may_be_left_out("observed_loss", interval("1 min", "240 h"),
+                       "How long a lack of water that was seen takes to fade once the wind that "
+                       "held it is over; left out: 24 h.",
+                       "\"24 h\""),
+       may_be_left_out("observed_wind", number(0, 1),
+                       "That wind is over where less than this share of it blows from where it "
+                       "did; left out: 0.5.",
+                       "0.5"),
+       may_be_left_out("observed_error", a_length("2 m"),
+                       "One standard deviation of an observed level; left out: 0.3 ft.",
+                       "\"0.3 ft\""),
+       may_be_left_out("mean_pressure", pressure("950 hPa", "1050 hPa"),
+                       "Air that presses more lowers the water 1 cm for each hPa, and less raises "
+                       "it; left out: 1013.25 hPa.",
+                       "\"1013.25 hPa\""),
+       may_be_left_out("set_down_wind", speed("1 kn", "100 kn"),
+                       "A wind like this or more may hold the water up or down: errors are taken "
+                       "wider; left out: 20 kn.",
+                       "\"20 kn\""),
+       may_be_left_out("set_down_error", a_length("5 m"),
+                       "One standard deviation of what it does; left out: 0.5 ft.", "\"0.5 ft\"")},
       [](const Row& row) -> std::optional<RulesLayer::Margins> {
         return RulesLayer::Margins{.under_keel = row.maybe<Length>("under_keel"),
                                    .under_keel_hard = row.maybe<Length>("under_keel_hard"),
@@ -137,7 +162,14 @@ Form<RulesLayer::Margins> margins() {
                                    .wash = row.maybe<Length>("wash"),
                                    .shoaling = row.maybe<Length>("shoaling"),
                                    .forecast_age = row.maybe<Interval>("forecast_age"),
-                                   .forecasts_differ = row.maybe<Speed>("forecasts_differ")};
+                                   .forecasts_differ = row.maybe<Speed>("forecasts_differ"),
+                                   .observed_gain = row.maybe<Interval>("observed_gain"),
+                                   .observed_loss = row.maybe<Interval>("observed_loss"),
+                                   .observed_wind = row.maybe<double>("observed_wind"),
+                                   .observed_error = row.maybe<Length>("observed_error"),
+                                   .mean_pressure = row.maybe<Pressure>("mean_pressure"),
+                                   .set_down_wind = row.maybe<Speed>("set_down_wind"),
+                                   .set_down_error = row.maybe<Length>("set_down_error")};
       });
 }
 
@@ -237,7 +269,7 @@ std::expected<Margins, Problems> lay_margins(const std::vector<RulesLayer>& laye
   };
   using M = RulesLayer::Margins;
   const Length none = metres(0);
-  const Margins all = {
+  Margins all = {
       .under_keel = lay("under_keel", &M::under_keel, "\"2 ft\"", none),
       .under_keel_hard = lay("under_keel_hard", &M::under_keel_hard, "\"3 ft\"", none),
       .under_bridge = lay("under_bridge", &M::under_bridge, "\"2 ft\"", none),
@@ -248,6 +280,16 @@ std::expected<Margins, Problems> lay_margins(const std::vector<RulesLayer>& laye
       .forecast_age = lay("forecast_age", &M::forecast_age, "\"12 h\"", Interval(0)),
       .forecasts_differ = lay("forecasts_differ", &M::forecasts_differ, "\"8 kn\"", knots(0))};
   if (!problems.empty()) return std::unexpected(std::move(problems));
+  const auto lay_over = [&]<class T>(T& margin, std::optional<T> M::* laid) {
+    margin = margin_in(layers, laid).value_or(margin);
+  };
+  lay_over(all.observed_gain, &M::observed_gain);
+  lay_over(all.observed_loss, &M::observed_loss);
+  lay_over(all.observed_wind, &M::observed_wind);
+  lay_over(all.observed_error, &M::observed_error);
+  lay_over(all.mean_pressure, &M::mean_pressure);
+  lay_over(all.set_down_wind, &M::set_down_wind);
+  lay_over(all.set_down_error, &M::set_down_error);
   return all;
 }
 

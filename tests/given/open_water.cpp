@@ -137,7 +137,8 @@ WindSeries steady_wind(double from_deg, Speed speed) {
   const Instant first = std::chrono::sys_days(std::chrono::year(2026) / 6 / 13);
   for (int h = 0; h < 72; ++h) {
     hours.push_back({first + std::chrono::hours(h), WindFrom{TrueBearing::from_degrees(from_deg)},
-                     speed, speed * 1.3, hectopascals(1013), nautical_miles(10), metres(0), 0.0});
+                     speed, speed * 1.3, hectopascals(1013.25), nautical_miles(10), metres(0),
+                     0.0});
   }
   return {{"wind forecast", "invented", first}, std::nullopt, std::move(hours)};
 }

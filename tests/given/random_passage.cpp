@@ -112,7 +112,8 @@ WindSeries wind(Lot& lot, Span span) {
   const int count = lot.chance(0.3) ? lot.whole(3, 8) : 30;
   for (int h = 0; h < count; ++h) {
     hours.push_back({first + std::chrono::hours(h), WindFrom{TrueBearing::from_degrees(from_deg)},
-                     knots(speed_kn), knots(speed_kn * 1.3), hectopascals(1013),
+                     knots(speed_kn), knots(speed_kn * 1.3),
+                     hectopascals(1013.25 + 8 * std::sin(h / 4.0 + speed_kn)),
                      nautical_miles(lot.between(1, 10)), metres(speed_kn * 0.03), 0.1});
     from_deg += lot.between(-25, 25);
     speed_kn = std::max(0.0, speed_kn + lot.between(-3, 3));
@@ -193,6 +194,14 @@ RandomPassage random_passage(unsigned number) {
               {current_station(lot, course_deg)},
               {}};
   if (lot.chance(0.9)) facts.winds.push_back(wind(lot, span));
+  if (number % 3 == 1) {
+    const Instant read = span.begin + minutes(lot.whole(-120, 300));
+    const bool sounder = lot.chance(0.3);
+    facts.observed.push_back({"here", sounder ? ObservedBy::sounder : ObservedBy::water_level,
+                              metres(1), metres(1), lot.chance(0.5) ? "Gauge" : "Upper", read,
+                              metres(lot.between(-0.6, 0.6)), std::nullopt});
+    if (!sounder && lot.chance(0.5)) facts.observed.back().wind_over = read + minutes(90);
+  }
   return {std::move(plan), std::move(facts), span};
 }
 

@@ -15,6 +15,8 @@ namespace passage_brief {
 
 enum class ObservedBy { sounder, clearance_gauge, water_level };
 
+[[nodiscard]] std::string in_words(ObservedBy by);  // "clearance gauge"
+
 struct ObservedLevel {
   std::string place;  // as it was read: "Oyster Bar"
   ObservedBy by;

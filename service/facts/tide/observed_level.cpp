@@ -1,0 +1,19 @@
+#include "facts/tide/observed_level.h"
+
+#include <string>
+
+namespace passage_brief {
+
+std::string in_words(ObservedBy by) {
+  switch (by) {
+    case ObservedBy::sounder:
+      return "sounder";
+    case ObservedBy::clearance_gauge:
+      return "clearance gauge";
+    case ObservedBy::water_level:
+      return "water level";
+  }
+  return {};
+}
+
+}  // namespace passage_brief

@@ -1,0 +1,60 @@
+#include "cli/observed_option.h"
+
+#include <gtest/gtest.h>
+
+#include <chrono>
+#include <string>
+
+#include "given/stations.h"
+
+namespace passage_brief {
+namespace {
+
+const std::chrono::year_month_day kDay = std::chrono::year(2026) / 6 / 14;
+
+ObservedReading read(const std::string& text) {
+  const auto reading = parse_observed(text, *Zone::named("America/New_York"), kDay);
+  if (!reading) throw std::runtime_error(reading.error());
+  return *reading;
+}
+
+bool refused(const std::string& text) {
+  return !parse_observed(text, *Zone::named("America/New_York"), kDay).has_value();
+}
+
+TEST(ObservedOption, AsAPersonSaysIt) {
+  const ObservedReading bar = read("Oyster Bar 10:05 sounder 3.1 ft");
+  EXPECT_EQ(bar.place, "Oyster Bar");
+  EXPECT_EQ(bar.by, ObservedBy::sounder);
+  EXPECT_EQ(bar.at, given::at("2026-06-14T10:05:00-04:00"));
+  EXPECT_EQ(bar.reading, feet(3.1));
+  const ObservedReading bridge = read("Town Bridge 10:20 gauge 54 ft");
+  EXPECT_EQ(bridge.by, ObservedBy::clearance_gauge);
+  EXPECT_EQ(bridge.reading, feet(54));
+  const ObservedReading level = read("station Town Landing 9:00 level -0.2 m");
+  EXPECT_EQ(level.place, "Town Landing");
+  EXPECT_EQ(level.by, ObservedBy::water_level);
+  EXPECT_EQ(level.at, given::at("2026-06-14T09:00:00-04:00"));
+  EXPECT_EQ(level.reading, metres(-0.2));
+}
+
+TEST(ObservedOption, ADateMayStandWithTheTime) {
+  EXPECT_EQ(read("Bar 2026-06-13T22:10 sounder 3 ft").at, given::at("2026-06-13T22:10:00-04:00"));
+  EXPECT_EQ(read("Bar 2026-06-14T14:05:00Z sounder 3 ft").at, given::at("2026-06-14T14:05:00Z"));
+}
+
+TEST(ObservedOption, APlaceMayBeNamedLikeAnInstrument) {
+  EXPECT_EQ(read("Old gauge house 10:05 sounder 3 ft").place, "Old gauge house");
+}
+
+TEST(ObservedOption, WhatIsNotOneIsRefused) {
+  for (const char* wrong :
+       {"", "Oyster Bar", "Oyster Bar 10:05 3.1 ft", "Oyster Bar sounder 3.1 ft",
+        "Oyster Bar 25:05 sounder 3.1 ft", "Oyster Bar 10:05 sounder 3.1",
+        "Oyster Bar 10:05 sounder", "Town Landing 10:00 level 3.2 ft", "10:05 sounder 3 ft"}) {
+    EXPECT_TRUE(refused(wrong)) << wrong;
+  }
+}
+
+}  // namespace
+}  // namespace passage_brief

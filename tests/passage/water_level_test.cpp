@@ -1,0 +1,187 @@
+// What is put to a prediction, each figure by hand: still water 1 m above chart datum at two
+// stations, "Gauge" and "Other". The rules are our own, no source; 1 cm for each hPa is the inverse
+// barometer (any handbook of oceanography, from memory).
+#include "passage/water_level.h"
+
+#include <gtest/gtest.h>
+
+#include <chrono>
+#include <string>
+#include <vector>
+
+#include "given/open_water.h"
+#include "given/stations.h"
+
+namespace passage_brief {
+namespace {
+
+const Margins kMargins = given::plain_margins();
+
+Instant at(const std::string& time) { return given::at("2026-06-" + time + ":00Z"); }
+
+ObservedLevel seen(const std::string& station, double above_m,
+                   ObservedBy by = ObservedBy::water_level) {
+  return {station,         by,          metres(1), metres(1), station, at("14T12:00"),
+          metres(above_m), std::nullopt};
+}
+
+Facts facts_with(std::vector<ObservedLevel> observed) {
+  Facts facts = given::facts_over(given::empty_waterway(), metres(1));
+  facts.tides.push_back(given::still_tide("Other", metres(1)));
+  facts.observed = std::move(observed);
+  return facts;
+}
+
+WindSeries weather(double pressure_hpa, double wind_kn) {
+  std::vector<WindHour> hours;
+  for (int h = 0; h < 48; ++h) {
+    hours.push_back({at("14T00:00") + std::chrono::hours(h),
+                     WindFrom{TrueBearing::from_degrees(270)}, knots(wind_kn), knots(wind_kn),
+                     hectopascals(pressure_hpa), std::nullopt, std::nullopt, std::nullopt});
+  }
+  return {{"wind forecast", "invented", at("14T00:00")}, std::nullopt, hours};
+}
+
+double depth_level_m(const Facts& facts, const std::string& station, const std::string& when) {
+  const FeatureStations stations{station, "none", "CD", "MHW"};
+  return in_metres(level_at(facts, kMargins, stations, at(when)).value().above_datum());
+}
+double bridge_level_m(const Facts& facts, const std::string& station, const std::string& when) {
+  return in_metres(level_below_bridges(facts, kMargins, station, at(when)).value().above_datum());
+}
+
+TEST(WaterLevel, AsPredictedWithoutMore) {
+  EXPECT_DOUBLE_EQ(depth_level_m(facts_with({}), "Gauge", "14T12:00"), 1);
+  EXPECT_DOUBLE_EQ(bridge_level_m(facts_with({}), "Gauge", "14T12:00"), 1);
+}
+
+TEST(WaterLevel, HigherIsOffEveryClearanceAllTheWay) {
+  const Facts facts = facts_with({seen("Gauge", 0.3)});
+  for (const char* station : {"Gauge", "Other"}) {
+    for (const char* when : {"14T11:00", "14T12:00", "14T15:00", "16T12:00"}) {
+      EXPECT_DOUBLE_EQ(bridge_level_m(facts, station, when), 1.3) << station << when;
+    }
+  }
+}
+
+TEST(WaterLevel, HigherAddsDepthOnlyThereAndForAShortTime) {
+  // 2 h: 0.3 m at once, half of it after an hour, a quarter of it after an hour and a half.
+  const Facts facts = facts_with({seen("Gauge", 0.3)});
+  EXPECT_DOUBLE_EQ(depth_level_m(facts, "Gauge", "14T12:00"), 1.3);
+  EXPECT_DOUBLE_EQ(depth_level_m(facts, "Gauge", "14T13:00"), 1.15);
+  EXPECT_DOUBLE_EQ(depth_level_m(facts, "Gauge", "14T13:30"), 1.075);
+  EXPECT_DOUBLE_EQ(depth_level_m(facts, "Gauge", "14T14:00"), 1);
+  EXPECT_DOUBLE_EQ(depth_level_m(facts, "Gauge", "14T11:59"), 1);
+  EXPECT_DOUBLE_EQ(depth_level_m(facts, "Other", "14T12:00"), 1);
+}
+
+TEST(WaterLevel, LowerIsOffEveryDepthWhileItsWindLasts) {
+  ObservedLevel low = seen("Gauge", -0.4);
+  low.wind_over = at("14T16:00");
+  const Facts facts = facts_with({low});
+  for (const char* station : {"Gauge", "Other"}) {
+    EXPECT_DOUBLE_EQ(depth_level_m(facts, station, "14T11:00"), 0.6);
+    EXPECT_DOUBLE_EQ(depth_level_m(facts, station, "14T16:00"), 0.6);
+    // Gone in 24 h: after 6 h a quarter less, 0.3 m.
+    EXPECT_DOUBLE_EQ(depth_level_m(facts, station, "14T22:00"), 0.7);
+    EXPECT_DOUBLE_EQ(depth_level_m(facts, station, "15T16:00"), 1);
+  }
+  low.wind_over.reset();  // what holds it is not known: it stays
+  EXPECT_DOUBLE_EQ(depth_level_m(facts_with({low}), "Other", "16T12:00"), 0.6);
+}
+
+TEST(WaterLevel, LowerAddsClearanceOnlyThereAndForAShortTime) {
+  const Facts facts = facts_with({seen("Gauge", -0.4)});
+  EXPECT_DOUBLE_EQ(bridge_level_m(facts, "Gauge", "14T12:30"), 0.7);  // 0.4 x 3/4
+  EXPECT_DOUBLE_EQ(bridge_level_m(facts, "Gauge", "14T14:00"), 1);
+  EXPECT_DOUBLE_EQ(bridge_level_m(facts, "Other", "14T12:30"), 1);
+}
+
+TEST(WaterLevel, ASounderOnlyLowersDepths) {
+  const Facts less = facts_with({seen("Gauge", -0.2, ObservedBy::sounder)});
+  EXPECT_DOUBLE_EQ(depth_level_m(less, "Gauge", "14T12:30"), 0.8);
+  EXPECT_DOUBLE_EQ(depth_level_m(less, "Other", "15T12:00"), 0.8);
+  EXPECT_DOUBLE_EQ(bridge_level_m(less, "Gauge", "14T12:30"), 1);
+  const Facts more = facts_with({seen("Gauge", 0.2, ObservedBy::sounder)});
+  EXPECT_DOUBLE_EQ(depth_level_m(more, "Gauge", "14T12:30"), 1);
+  EXPECT_DOUBLE_EQ(bridge_level_m(more, "Gauge", "14T12:30"), 1);
+}
+
+TEST(WaterLevel, OfTwoReadingsTheWorseCountsEachWay) {
+  const Facts unlike = facts_with({seen("Gauge", 0.3), seen("Other", -0.2)});
+  EXPECT_DOUBLE_EQ(depth_level_m(unlike, "Gauge", "14T12:00"), 0.8);
+  EXPECT_DOUBLE_EQ(bridge_level_m(unlike, "Other", "14T12:00"), 1.3);
+  const Facts alike = facts_with({seen("Gauge", 0.3), seen("Gauge", 0.1)});
+  EXPECT_DOUBLE_EQ(depth_level_m(alike, "Gauge", "14T12:00"), 1.1);
+  EXPECT_DOUBLE_EQ(bridge_level_m(alike, "Gauge", "14T12:00"), 1.3);
+}
+
+TEST(WaterLevel, AirPressureOnlyAgainstHer) {
+  Facts high = facts_with({});
+  high.winds.push_back(weather(1023.25, 5));
+  EXPECT_NEAR(depth_level_m(high, "Gauge", "14T12:00"), 0.9, 1e-9);
+  EXPECT_NEAR(bridge_level_m(high, "Gauge", "14T12:00"), 1, 1e-9);
+  Facts low = facts_with({});
+  low.winds.push_back(weather(993.25, 5));
+  EXPECT_NEAR(depth_level_m(low, "Gauge", "14T12:00"), 1, 1e-9);
+  EXPECT_NEAR(bridge_level_m(low, "Gauge", "14T12:00"), 1.2, 1e-9);
+}
+
+TEST(WaterLevel, AirPressureNeverOnTopOfAnObservedLevel) {
+  // 10 hPa too much: 0.1 m. The worse of both, not their sum; nothing where freshly observed.
+  const auto level_m = [](double above_m, const std::string& station) {
+    Facts facts = facts_with({seen("Gauge", above_m)});
+    facts.winds.push_back(weather(1023.25, 5));
+    return depth_level_m(facts, station, "14T12:00");
+  };
+  EXPECT_NEAR(level_m(-0.3, "Other"), 0.7, 1e-9);
+  EXPECT_NEAR(level_m(-0.05, "Other"), 0.9, 1e-9);
+  EXPECT_NEAR(level_m(-0.05, "Gauge"), 0.95, 1e-9);
+  EXPECT_NEAR(level_m(0.3, "Gauge"), 1.3, 1e-9);
+  EXPECT_NEAR(level_m(0.3, "Other"), 0.9, 1e-9);
+}
+
+std::vector<std::string> error_names(const Facts& facts, const std::string& when) {
+  std::vector<std::string> names;
+  for (const ErrorTerm& error : level_errors(facts, kMargins, "Gauge", at(when)).value()) {
+    names.push_back(error.name);
+  }
+  return names;
+}
+
+TEST(WaterLevel, AFreshObservationReplacesTheErrorOfTheTide) {
+  const Facts facts = facts_with({seen("Gauge", 0.3)});
+  EXPECT_EQ(error_names(facts, "14T12:30"), std::vector<std::string>{"observed level"});
+  EXPECT_EQ(error_names(facts, "14T14:00"), std::vector<std::string>{"tide"});
+  EXPECT_EQ(error_names(facts_with({seen("Other", 0.3)}), "14T12:30"),
+            std::vector<std::string>{"tide"});
+  EXPECT_EQ(error_names(facts_with({seen("Gauge", -0.3, ObservedBy::sounder)}), "14T12:30"),
+            std::vector<std::string>{"tide"});
+}
+
+TEST(WaterLevel, AStrongWindWidensTheError) {
+  Facts facts = facts_with({});
+  facts.winds.push_back(weather(1013.25, 20));
+  EXPECT_EQ(error_names(facts, "14T12:00"),
+            (std::vector<std::string>{"tide", "water held up or down by wind"}));
+  facts.winds = {weather(1013.25, 19.9)};
+  EXPECT_EQ(error_names(facts, "14T12:00"), std::vector<std::string>{"tide"});
+}
+
+TEST(WaterLevel, LowestOfASpanIsNoHigherThanAnyMomentOfIt) {
+  ObservedLevel low = seen("Gauge", -0.4);
+  low.wind_over = at("14T13:00");
+  Facts facts = facts_with({low, seen("Gauge", 0.3)});
+  facts.winds.push_back(weather(1020, 5));
+  const FeatureStations stations{"Gauge", "none", "CD", "MHW"};
+  const Span span{at("14T11:00"), at("14T18:00")};
+  const TideHeight lowest = lowest_level(facts, kMargins, stations, span).value();
+  const TideHeight lowest_under = lowest_below_bridges(facts, kMargins, "Gauge", span).value();
+  for (Instant t = span.begin; t <= span.end; t += std::chrono::minutes(1)) {
+    EXPECT_LE(lowest, level_at(facts, kMargins, stations, t).value());
+    EXPECT_LE(lowest_under, level_below_bridges(facts, kMargins, "Gauge", t).value());
+  }
+}
+
+}  // namespace
+}  // namespace passage_brief
