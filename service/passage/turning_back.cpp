@@ -238,6 +238,7 @@ class BackFinder {
     Answer worst;
     NotKnown why;
     known_detail::add_reasons(why, passing.at);
+    known_detail::add_reasons(why, passing.time_is_sure);
     for (const Known<Hold>& hold : holds) known_detail::add_reasons(why, hold);
     if (why.reasons.empty()) {
       std::optional<Answer> first;
@@ -277,7 +278,7 @@ class BackFinder {
 
   Passing passing_at(Length along) const {
     return {along, timeline_.at(along), survey_.track().position_at(along),
-            survey_.track().stretch_at(along).leg()};
+            survey_.track().stretch_at(along).leg(), timeline_.time_is_sure(along)};
   }
 
   /// Everything charted that the hull came over in a run; of what is alike but for its depth, the
@@ -315,12 +316,6 @@ class BackFinder {
     const Length common = std::min(depth.end, run.end) - std::max(depth.begin, run.begin);
     const bool point = depth.end - depth.begin < metres(0.01);
     return point ? common >= metres(0) : common > metres(0);
-  }
-
-  static ChannelSection section_of(const RouteSurvey& survey, const Run& run) {
-    if (!run.reach) return {false, std::nullopt};
-    const Reach& reach = survey.waterway().reaches[*run.reach];
-    return {run.clipped || reach.channel == Channel::secondary, reach.width};
   }
 
   static bool shoaler(const DepthSource& a, const DepthSource& b) {
