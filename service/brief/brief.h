@@ -74,7 +74,7 @@ struct Brief {
   std::string route;
   std::string rules;  // "renters, edition 2026-05"
   Findings findings;
-  Judgement judgement;  // its verdict is the worse of both ways, where there is a way back
+  Judgement judgement;           // its verdict is the worse of both ways, where there is a way back
   std::optional<Window> window;  // the one this departure lies in
   std::vector<Window> windows;   // of the local day of departure and the day after, in order
   std::optional<Span> windows_in = std::nullopt;     // the span looked over; empty: not looked for

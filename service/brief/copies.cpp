@@ -1,6 +1,7 @@
 #include "brief/copies.h"
 
 #include <algorithm>
+#include <memory>
 #include <optional>
 #include <string>
 #include <utility>
@@ -156,6 +157,11 @@ Brief copy_for(Copy copy, Brief brief) {
   }
   take_out_of_windows(brief);
   take_out_workings(brief);
+  if (brief.back != nullptr) {
+    WayBack back = *brief.back;
+    if (back.brief) back.brief = copy_for(copy, std::move(*back.brief));
+    brief.back = std::make_shared<const WayBack>(std::move(back));
+  }
   return brief;
 }
 

@@ -2,12 +2,14 @@
 
 #include <algorithm>
 #include <chrono>
+#include <memory>
 #include <optional>
 #include <string>
 #include <utility>
 #include <vector>
 
 #include "brief/judge_departure.h"
+#include "brief/out_and_back.h"
 #include "brief/window.h"
 #include "facts/facts.h"
 #include "facts/weather/wind_series.h"
@@ -117,28 +119,61 @@ std::string in_words(JudgedOn judged_on) {
   return {};
 }
 
+std::vector<JudgedWay> ways_of(const JudgedMinute& minute) {
+  std::vector<JudgedWay> ways{
+      {&minute.departure, minute.out_judged_on, minute.good_out, minute.stay}};
+  if (minute.back) {
+    ways.push_back({&*minute.back, minute.back_judged_on, minute.good_back, Interval(0)});
+  }
+  return ways;
+}
+
 DepartureJudge::DepartureJudge(const RouteSurvey& survey, const Plan& plan, const Facts& facts,
                                const RuleSet& rules, Span span)
     : survey_(survey), plan_(plan), facts_(facts), rules_(rules), calm_(facts) {
   calm_.winds = calm_past_the_hours(facts.winds, span);
+  if (plan.back) {
+    back_survey_ = std::make_unique<const RouteSurvey>(plan_of_way_back(plan, span.begin),
+                                                       facts.waterway, rules.margins);
+  }
+}
+
+DepartureJudge::Judged DepartureJudge::one_way(const RouteSurvey& survey, const Plan& plan) const {
+  const auto as_judged = [this](JudgedDeparture judged, JudgedOn on) {
+    // What is left, and what can stray between two minutes, is then told of what limits are put to.
+    if (rules_.sure_95) judged.findings = at_their_least(std::move(judged.findings));
+    const bool good = keeps_every_limit(judged.judgement);
+    return Judged{std::move(judged), on, good};
+  };
+  if (!leaves_past_the_forecast(facts_, rules_.margins, plan.departure.at)) {
+    JudgedDeparture judged = judge_departure(survey, plan, facts_, rules_);
+    if (!past_the_forecast(judged.findings)) {
+      return as_judged(std::move(judged), JudgedOn::everything);
+    }
+  }
+  return as_judged(judge_departure(survey, plan, calm_, rules_), JudgedOn::tide_and_light);
 }
 
 JudgedMinute DepartureJudge::at(Instant departs) const {
   Plan plan = plan_;
   plan.departure.at = departs;
-  const auto as_judged = [this](JudgedDeparture judged, JudgedOn on) {
-    // What is left, and what can stray between two minutes, is then told of what limits are put to.
-    if (rules_.sure_95) judged.findings = at_their_least(std::move(judged.findings));
-    const bool good = keeps_every_limit(judged.judgement);
-    return JudgedMinute{std::move(judged), on, good};
-  };
-  if (!leaves_past_the_forecast(facts_, rules_.margins, departs)) {
-    JudgedDeparture judged = judge_departure(survey_, plan, facts_, rules_);
-    if (!past_the_forecast(judged.findings)) {
-      return as_judged(std::move(judged), JudgedOn::everything);
-    }
+  Judged out = one_way(survey_, plan);
+  JudgedMinute minute{std::move(out.departure), out.judged_on, out.good};
+  if (!plan.back) return minute;
+  minute.stay = plan.back->stay;
+  const Known<Instant> leaves = leaves_again(minute.departure.findings, minute.stay);
+  if (!leaves.has_value()) {
+    minute.good = false;
+    minute.lacks_way_back = true;
+    return minute;
   }
-  return as_judged(judge_departure(survey_, plan, calm_, rules_), JudgedOn::tide_and_light);
+  Judged back = one_way(*back_survey_, plan_of_way_back(plan, *leaves));
+  minute.back = std::move(back.departure);
+  minute.good_back = back.good;
+  minute.back_judged_on = back.judged_on;
+  minute.good = out.good && back.good;
+  minute.judged_on = std::max(out.judged_on, back.judged_on);
+  return minute;
 }
 
 std::vector<ToSpare> all_to_spare(const Findings& findings) {
@@ -169,6 +204,36 @@ std::optional<ToSpare> tightest(const Findings& findings) {
   const auto least = std::ranges::min_element(all, {}, &ToSpare::left);
   if (least == all.end()) return std::nullopt;
   return *least;
+}
+
+std::optional<ToSpare> tightest(const JudgedMinute& minute) {
+  std::optional<ToSpare> least = tightest(minute.departure.findings);
+  if (!minute.back) return least;
+  std::optional<ToSpare> back = tightest(minute.back->findings);
+  if (!back || (least && least->left <= back->left)) return least;
+  back->about.name += " (way back)";
+  return back;
+}
+
+std::vector<WindowEdge> limits_not_kept(const JudgedMinute& minute) {
+  std::vector<WindowEdge> all = limits_not_kept(minute.departure.judgement);
+  if (minute.back) {
+    for (WindowEdge& edge : limits_not_kept(minute.back->judgement)) {
+      all.push_back(std::move(edge));
+      all.back().on_the_way_back = true;
+    }
+  }
+  if (minute.lacks_way_back) {
+    all.push_back({.limit = "time of the way back",
+                   .about = {SubjectKind::passage, 0, "the passage", std::nullopt},
+                   .state = LimitState::cannot_tell,
+                   .say = {},
+                   .because = minute.departure.findings.passage.arrives.error(),
+                   .on_the_way_back = true});
+  }
+  std::ranges::stable_partition(
+      all, [](const WindowEdge& edge) { return edge.state == LimitState::broken; });
+  return all;
 }
 
 std::vector<WindowEdge> limits_not_kept(const Judgement& judgement) {

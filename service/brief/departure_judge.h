@@ -6,7 +6,9 @@
 // then no more than that: JudgedOn says so.
 #pragma once
 
+#include <memory>
 #include <optional>
+#include <vector>
 
 #include "brief/judge_departure.h"
 #include "brief/window.h"
@@ -22,8 +24,27 @@ namespace passage_brief {
 struct JudgedMinute {
   JudgedDeparture departure;
   JudgedOn judged_on;
-  bool good;  // every limit is kept
+  bool good;  // every limit is kept, through the stay and on the way back too
+  // Of a departure with a way back: the way out by itself, and the way back where it is known when
+  // she leaves again.
+  bool good_out = good;
+  JudgedOn out_judged_on = judged_on;
+  Interval stay = Interval(0);
+  std::optional<JudgedDeparture> back = std::nullopt;
+  bool lacks_way_back = false;  // it is not known when she leaves again
+  bool good_back = true;
+  JudgedOn back_judged_on = judged_on;
 };
+
+/// One way of a judged minute.
+struct JudgedWay {
+  const JudgedDeparture* departure;
+  JudgedOn judged_on;
+  bool good;
+  Interval stay;  // in the berth it ends in
+};
+/// The way out, and the way back where there is one. The minute must outlive them.
+[[nodiscard]] std::vector<JudgedWay> ways_of(const JudgedMinute& minute);
 
 class DepartureJudge {
  public:
@@ -38,11 +59,19 @@ class DepartureJudge {
   [[nodiscard]] const RuleSet& rules() const { return rules_; }
 
  private:
+  struct Judged {
+    JudgedDeparture departure;
+    JudgedOn judged_on;
+    bool good;
+  };
+  [[nodiscard]] Judged one_way(const RouteSurvey& survey, const Plan& plan) const;
+
   const RouteSurvey& survey_;
   const Plan& plan_;
   const Facts& facts_;
   const RuleSet& rules_;
   Facts calm_;
+  std::unique_ptr<const RouteSurvey> back_survey_;  // where the plan has a way back
 };
 
 /// What is left beyond its margin at every place where something is measured against one, in order
@@ -50,9 +79,13 @@ class DepartureJudge {
 [[nodiscard]] std::vector<ToSpare> all_to_spare(const Findings& findings);
 /// The least of them, the first of equals; empty where there is none.
 [[nodiscard]] std::optional<ToSpare> tightest(const Findings& findings);
+/// Of both ways; what is met on the way back is called so.
+[[nodiscard]] std::optional<ToSpare> tightest(const JudgedMinute& minute);
 
 /// The limits that are not kept: broken ones by grade and in order of passing, then those that
 /// cannot tell.
 [[nodiscard]] std::vector<WindowEdge> limits_not_kept(const Judgement& judgement);
+/// Of both ways, those broken on the way out first.
+[[nodiscard]] std::vector<WindowEdge> limits_not_kept(const JudgedMinute& minute);
 
 }  // namespace passage_brief

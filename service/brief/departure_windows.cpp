@@ -20,7 +20,7 @@ using std::chrono::minutes;
 constexpr std::size_t kLookedAtEvery = 10;
 
 std::optional<WindowEdge> first_not_kept(const DepartureJudge& judge, Instant departs) {
-  std::vector<WindowEdge> all = limits_not_kept(judge.at(departs).departure.judgement);
+  std::vector<WindowEdge> all = limits_not_kept(judge.at(departs));
   if (all.empty()) return std::nullopt;
   return std::move(all.front());
 }
@@ -42,7 +42,7 @@ Window window_of(const DepartureJudge& judge, const Minutes& all,
                 .opened_by = std::nullopt,
                 .closed_by = std::nullopt,
                 .best = all.at(best),
-                .most_to_spare = tightest(judge.at(all.at(best)).departure.findings),
+                .most_to_spare = tightest(judge.at(all.at(best))),
                 .judged_on = found[first].judged_on};
   // Beyond an edge lies a departure that is not good, or a good one judged on something else.
   if (first > 0 && !found[first - 1].good) {
@@ -55,7 +55,8 @@ Window window_of(const DepartureJudge& judge, const Minutes& all,
 }
 
 bool same_limit(const WindowEdge& a, const WindowEdge& b) {
-  return a.limit == b.limit && a.about.kind == b.about.kind && a.about.name == b.about.name;
+  return a.limit == b.limit && a.about.kind == b.about.kind && a.about.name == b.about.name &&
+         a.on_the_way_back == b.on_the_way_back;
 }
 
 }  // namespace
@@ -72,7 +73,7 @@ std::vector<MinuteFound> judge_every_minute(const DepartureJudge& judge, const M
   found.reserve(all.count);
   for (std::size_t i = 0; i < all.count; ++i) {
     const JudgedMinute judged = judge.at(all.at(i));
-    const std::optional<ToSpare> least = tightest(judged.departure.findings);
+    const std::optional<ToSpare> least = tightest(judged);
     found.push_back(
         {judged.good, judged.judged_on, least ? std::optional<Length>(least->left) : std::nullopt});
   }
@@ -104,12 +105,12 @@ NoWindow no_window_among(const DepartureJudge& judge, const Minutes& all,
   check(!found.empty(), "a span with a minute in it");
   const std::size_t nearest = best_of(found, 0, found.size() - 1);
   const JudgedMinute judged = judge.at(all.at(nearest));
-  NoWindow none{.never_let_go = limits_not_kept(judged.departure.judgement),
+  NoWindow none{.never_let_go = limits_not_kept(judged),
                 .nearest = all.at(nearest),
-                .least_short = tightest(judged.departure.findings),
+                .least_short = tightest(judged),
                 .would_open = {}};
   for (std::size_t i = 0; i < found.size() && !none.never_let_go.empty(); i += kLookedAtEvery) {
-    const std::vector<WindowEdge> here = limits_not_kept(judge.at(all.at(i)).departure.judgement);
+    const std::vector<WindowEdge> here = limits_not_kept(judge.at(all.at(i)));
     std::erase_if(none.never_let_go, [&here](const WindowEdge& held) {
       return std::ranges::none_of(
           here, [&held](const WindowEdge& edge) { return same_limit(held, edge); });

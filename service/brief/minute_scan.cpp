@@ -40,14 +40,31 @@ class Scan {
     const auto known = judged_.find(i);
     if (known != judged_.end()) return known->second;
     const JudgedMinute& minute = judged_.emplace(i, judge_.at(minutes_.at(i))).first->second;
-    const std::optional<ToSpare> least = tightest(minute.departure.findings);
+    const std::optional<ToSpare> least = tightest(minute);
     found_[i] = {minute.good, minute.judged_on,
                  least ? std::optional<Length>(least->left) : std::nullopt};
     return minute;
   }
 
+  /// What every departure between two is, both ways.
+  std::optional<bool> sure_between(const JudgedMinute& a, const JudgedMinute& b) const {
+    const std::vector<JudgedWay> first = ways_of(a);
+    const std::vector<JudgedWay> second = ways_of(b);
+    const bool one_lacks_its_way_back = first.size() != second.size() || a.lacks_way_back;
+    bool all_good = !one_lacks_its_way_back;
+    for (std::size_t i = 0; i < std::min(first.size(), second.size()); ++i) {
+      const Facts* facts = facts_of(first[i], second[i]);
+      if (facts == nullptr) return std::nullopt;
+      const std::optional<bool> one = good_throughout(first[i], second[i], *facts, judge_.rules());
+      if (one == false) return false;
+      all_good = all_good && one.has_value();
+    }
+    if (all_good) return true;
+    return std::nullopt;
+  }
+
   /// The facts both were judged on, where they are the same.
-  const Facts* facts_of(const JudgedMinute& a, const JudgedMinute& b) const {
+  const Facts* facts_of(const JudgedWay& a, const JudgedWay& b) const {
     if (a.judged_on != b.judged_on) return nullptr;
     return a.judged_on == JudgedOn::everything ? &judge_.facts() : &judge_.calm_facts();
   }
@@ -57,9 +74,7 @@ class Scan {
     const JudgedMinute& a = judged(first);
     const JudgedMinute& b = judged(last);
     if (last - first <= 1) return;
-    const Facts* facts = facts_of(a, b);
-    const std::optional<bool> sure =
-        facts != nullptr ? good_throughout(a, b, *facts, judge_.rules()) : std::nullopt;
+    const std::optional<bool> sure = sure_between(a, b);
     if (!sure) {
       const std::size_t middle = first + (last - first) / 2;
       settle(first, middle);
@@ -139,10 +154,17 @@ class Scan {
     if (!found_[first].left && !found_[last].left) return -INFINITY;
     const JudgedMinute& a = judged(first);
     const JudgedMinute& b = judged(last);
-    const Facts* facts = facts_of(a, b);
-    if (facts == nullptr) return INFINITY;
-    const std::optional<Length> most = most_to_spare_between(a, b, *facts);
-    return most ? in_metres(*most) : INFINITY;
+    const std::vector<JudgedWay> ways_a = ways_of(a);
+    const std::vector<JudgedWay> ways_b = ways_of(b);
+    if (ways_a.size() != ways_b.size()) return INFINITY;
+    double most_m = INFINITY;
+    for (std::size_t i = 0; i < ways_a.size(); ++i) {
+      const Facts* facts = facts_of(ways_a[i], ways_b[i]);
+      if (facts == nullptr) continue;
+      const std::optional<Length> most = most_to_spare_between(ways_a[i], ways_b[i], *facts);
+      if (most) most_m = std::min(most_m, in_metres(*most));
+    }
+    return most_m;
   }
 
   const DepartureJudge& judge_;

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <chrono>
+#include <memory>
 #include <optional>
 #include <set>
 #include <string>
@@ -11,6 +12,7 @@
 #include "brief/brief.h"
 #include "brief/departure_windows.h"
 #include "brief/judge_departure.h"
+#include "brief/out_and_back.h"
 #include "brief/window_search.h"
 #include "facts/facts.h"
 #include "passage/findings.h"
@@ -207,6 +209,19 @@ void put_windows(Brief& brief, const RouteSurvey& survey, const Plan& plan, cons
   brief.otherwise = late_and_slow(survey, plan, facts, rules, brief.findings);
 }
 
+void put_way_back(Brief& brief, const Plan& plan, const Facts& facts, const RuleSet& rules,
+                  Instant now) {
+  auto back = std::make_shared<WayBack>(way_back_of(plan, facts, rules, now, brief.findings));
+  brief.judgement.verdict = worse_of(brief.judgement.verdict, back->verdict);
+  if (back->brief) {
+    for (Working working : back->brief->working) {
+      working.figure = "way back: " + working.figure;
+      brief.working.push_back(std::move(working));
+    }
+  }
+  brief.back = std::move(back);
+}
+
 }  // namespace
 
 Brief prepare_brief(const Plan& drawn_up, const Facts& facts, const RuleSet& rules, Instant now,
@@ -258,6 +273,7 @@ Brief prepare_brief(const Plan& drawn_up, const Facts& facts, const RuleSet& rul
       .observed = facts.observed,
       .sure_95 = rules.sure_95};
   put_windows(brief, survey, plan, facts, rules, day, windows_over);
+  if (plan.back) put_way_back(brief, plan, facts, rules, now);
   return brief;
 }
 

@@ -107,8 +107,8 @@ Truths over_range(Comparison::Operator op, Range range, const std::vector<double
 
 class Between {
  public:
-  Between(const Findings& earlier, const Findings& later, const Facts& facts)
-      : earlier_(earlier), later_(later), swings_(earlier, later, facts) {}
+  Between(const Findings& earlier, const Findings& later, const Facts& facts, Interval stay)
+      : earlier_(earlier), later_(later), swings_(earlier, later, facts, stay) {}
 
   [[nodiscard]] Truths truths(const Test& test, std::size_t a, std::size_t b) const {
     if (const auto* comparison = std::get_if<Comparison>(&test.what)) {
@@ -197,14 +197,14 @@ std::optional<std::size_t> same_subject(const Subject& subject, const Findings& 
 
 }  // namespace
 
-std::optional<bool> good_throughout(const JudgedMinute& earlier, const JudgedMinute& later,
+std::optional<bool> good_throughout(const JudgedWay& earlier, const JudgedWay& later,
                                     const Facts& facts, const RuleSet& rules) {
-  const Findings& first = earlier.departure.findings;
-  const Findings& second = later.departure.findings;
+  const Findings& first = earlier.departure->findings;
+  const Findings& second = later.departure->findings;
   if (earlier.good != later.good || !alike(first, second)) return std::nullopt;
-  const Between between(first, second, facts);
-  const Between only_first(first, first, facts);
-  const Between only_second(second, second, facts);
+  const Between between(first, second, facts, later.stay);
+  const Between only_first(first, first, facts, later.stay);
+  const Between only_second(second, second, facts, later.stay);
   const Truths kept = Truths::of(Truth::no);
   bool all_kept = true;
   for (const Rule& rule : rules.rules) {
@@ -227,15 +227,15 @@ std::optional<bool> good_throughout(const JudgedMinute& earlier, const JudgedMin
   return std::nullopt;
 }
 
-std::optional<Length> most_to_spare_between(const JudgedMinute& earlier, const JudgedMinute& later,
+std::optional<Length> most_to_spare_between(const JudgedWay& earlier, const JudgedWay& later,
                                             const Facts& facts) {
-  const Findings& first = earlier.departure.findings;
-  const Findings& second = later.departure.findings;
+  const Findings& first = earlier.departure->findings;
+  const Findings& second = later.departure->findings;
   if (earlier.judged_on != later.judged_on || !alike(first, second)) return std::nullopt;
   const std::vector<ToSpare> from = all_to_spare(first);
   const std::vector<ToSpare> to = all_to_spare(second);
   if (from.empty() || from.size() != to.size()) return std::nullopt;
-  const Swings swings(first, second, facts);
+  const Swings swings(first, second, facts, later.stay);
   std::optional<Length> least;
   for (std::size_t i = 0; i < from.size(); ++i) {
     if (from[i].about.kind != to[i].about.kind || from[i].about.index != to[i].about.index) {

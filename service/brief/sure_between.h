@@ -18,14 +18,13 @@ namespace passage_brief {
 
 /// `earlier` left before `later`, both judged on the same facts. What every departure between is:
 /// good, not good, or not sure (nothing).
-[[nodiscard]] std::optional<bool> good_throughout(const JudgedMinute& earlier,
-                                                  const JudgedMinute& later, const Facts& facts,
-                                                  const RuleSet& rules);
+[[nodiscard]] std::optional<bool> good_throughout(const JudgedWay& earlier, const JudgedWay& later,
+                                                  const Facts& facts, const RuleSet& rules);
 
 /// No departure between has more to spare than this at its tightest place; nothing where that is
 /// not known.
-[[nodiscard]] std::optional<Length> most_to_spare_between(const JudgedMinute& earlier,
-                                                          const JudgedMinute& later,
+[[nodiscard]] std::optional<Length> most_to_spare_between(const JudgedWay& earlier,
+                                                          const JudgedWay& later,
                                                           const Facts& facts);
 
 }  // namespace passage_brief

@@ -127,31 +127,35 @@ bool alike(const Findings& earlier, const Findings& later) {
          earlier.passage.arrives.has_value() == later.passage.arrives.has_value();
 }
 
-Swings::Swings(const Findings& earlier, const Findings& later, const Facts& facts)
+Swings::Swings(const Findings& earlier, const Findings& later, const Facts& facts, Interval stay)
     : earlier_(earlier),
       later_(later),
       facts_(facts),
-      longest_(2 * std::max(longest_stay(earlier), longest_stay(later)) + kHullPasses) {}
+      longest_(2 * std::max(longest_stay(earlier), longest_stay(later)) + kHullPasses),
+      stay_(stay) {}
 
 Swings::Swing Swings::swing_at(const std::string& station, const Passing& earlier,
-                               const Passing& later) const {
+                               const Passing& later, Interval stay) const {
   const Known<const TideStation*> found = facts_.tide(station);
   if (!found.has_value() || !earlier.at.has_value() || !later.at.has_value()) return {0, 0};
-  const Span span{std::min(*earlier.at, *later.at), std::max(*earlier.at, *later.at) + longest_};
+  const Span span{std::min(*earlier.at, *later.at),
+                  std::max(*earlier.at, *later.at) + longest_ + stay};
   const double step_m = has_new_year(span) ? kNewYearStep_m : 0;
   const TideStation& tide = **found;
   const auto turns = tide.high_low(span);
   if (!turns.has_value()) return {kInfinite, kInfinite};
   const double beside_m = in_metres(beside_strays(facts_, earlier_.margins, station, span));
-  if (turns->empty()) return {step_m + beside_m, step_m + beside_m};
+  if (turns->empty() && stay == Interval(0)) return {step_m + beside_m, step_m + beside_m};
   const auto swing = join(
       [](TideHeight begin, TideHeight end, TideHeight low, TideHeight high) {
         return Swing{std::max(0.0, in_metres(std::min(begin, end) - low)),
-                     std::max(0.0, in_metres(high - std::max(begin, end)))};
+                     std::max(0.0, in_metres(high - std::max(begin, end))), in_metres(high - low)};
       },
       tide.height(*earlier.at), tide.height(*later.at), tide.lowest(span), tide.highest(span));
   if (!swing.has_value()) return {kInfinite, kInfinite};
-  return {swing->down_m + step_m + beside_m, swing->up_m + step_m + beside_m};
+  // The lowest water of a stay may rise from one to the next by all there is between low and high.
+  const double in_a_stay_m = stay > Interval(0) ? swing->range_m : 0;
+  return {swing->down_m + step_m + beside_m, swing->up_m + in_a_stay_m + step_m + beside_m, 0};
 }
 
 Swings::Swing Swings::swing_of(SubjectKind kind, std::size_t index) const {
@@ -161,7 +165,8 @@ Swings::Swing Swings::swing_of(SubjectKind kind, std::size_t index) const {
     case SubjectKind::bar: {
       const Depth& a = earlier_.depths[index];
       const Depth& b = later_.depths[index];
-      Swing swing = swing_at(a.tide_station, a.passing, b.passing);
+      const Interval stay = kind == SubjectKind::berth ? stay_ : Interval(0);
+      Swing swing = swing_at(a.tide_station, a.passing, b.passing, stay);
       if (a.open_water && a.wave.has_value() && b.wave.has_value()) {
         const double wave_m = in_metres(std::max(*a.wave, *b.wave));
         swing.up_m += *a.wave == *b.wave ? 0 : wave_m;

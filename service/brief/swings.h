@@ -35,8 +35,8 @@ struct Touching {
 
 class Swings {
  public:
-  /// Two departures that are alike(). All must outlive it.
-  Swings(const Findings& earlier, const Findings& later, const Facts& facts);
+  /// Two departures that are alike(). All must outlive it. `stay`: in the berth they end in.
+  Swings(const Findings& earlier, const Findings& later, const Facts& facts, Interval stay);
 
   /// Of a fact that is a number, known at both ends; nothing where that cannot be told.
   [[nodiscard]] std::optional<Range> range(const Fact& fact, std::size_t a, std::size_t b,
@@ -51,13 +51,14 @@ class Swings {
 
  private:
   struct Swing {
-    double down_m;  // below the lesser of both ends
-    double up_m;    // above the greater
+    double down_m;       // below the lesser of both ends
+    double up_m;         // above the greater
+    double range_m = 0;  // from the lowest to the highest of all
   };
   struct Hours;
   [[nodiscard]] Swing swing_of(SubjectKind kind, std::size_t index) const;
   [[nodiscard]] Swing swing_at(const std::string& station, const Passing& earlier,
-                               const Passing& later) const;
+                               const Passing& later, Interval stay = Interval(0)) const;
   [[nodiscard]] std::optional<Range> of_length(SubjectKind kind, std::size_t index, double from,
                                                double to) const;
   [[nodiscard]] std::optional<Range> of_weather(const Fact& fact, double from, double to) const;
@@ -69,6 +70,7 @@ class Swings {
   const Findings& later_;
   const Facts& facts_;
   Interval longest_;  // that any place takes to come over, waits included
+  Interval stay_;
 };
 
 }  // namespace passage_brief

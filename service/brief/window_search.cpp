@@ -11,6 +11,7 @@
 #include "brief/departure_windows.h"
 #include "brief/judge_departure.h"
 #include "brief/minute_scan.h"
+#include "brief/out_and_back.h"
 #include "brief/window.h"
 #include "facts/facts.h"
 #include "passage/findings.h"
@@ -83,14 +84,28 @@ Known<Length> left_at(const ToSpare& place, const Findings& findings) {
   return not_known("the figure at " + place.about.name + " is not known then");
 }
 
-Otherwise compared(const std::string& how, const JudgedDeparture& other,
-                   const std::optional<ToSpare>& here) {
+/// The same passage by another plan, both ways.
+Otherwise compared(const std::string& how, const RouteSurvey& survey, const Plan& plan,
+                   const Facts& facts, const RuleSet& rules, const std::optional<ToSpare>& here) {
+  const JudgedDeparture other = judge_departure(survey, plan, facts, rules);
+  JudgedMinute both{other, JudgedOn::everything, true};
+  Verdict verdict = other.judgement.verdict;
+  if (plan.back) {
+    Verdict back = Verdict::cannot_tell;
+    if (const auto leaves = leaves_again(other.findings, plan.back->stay)) {
+      const Plan again = plan_of_way_back(plan, *leaves);
+      const RouteSurvey way(again, facts.waterway, rules.margins);
+      both.back = judge_departure(way, again, facts, rules);
+      back = both.back->judgement.verdict;
+    }
+    verdict = worse_of(verdict, back);
+  }
   Otherwise result{.how = how,
-                   .verdict = other.judgement.verdict,
+                   .verdict = verdict,
                    .tightest = std::nullopt,
                    .costs = not_known("nothing is measured against a margin"),
                    .closed_by = std::nullopt};
-  std::vector<WindowEdge> broken = limits_not_kept(other.judgement);
+  std::vector<WindowEdge> broken = limits_not_kept(both);
   if (!broken.empty()) result.closed_by = std::move(broken.front());
   if (here) {
     result.tightest = here->about;
@@ -121,8 +136,8 @@ std::vector<Otherwise> late_and_slow(const RouteSurvey& survey, const Plan& plan
   const std::optional<ToSpare> here = tightest(found);
   Plan late = plan;
   late.departure.at += kLate;
-  return {compared("30 minutes late", judge_departure(survey, late, facts, rules), here),
-          compared("20 % slow", judge_departure(survey, slowed(plan, kSlow), facts, rules), here)};
+  return {compared("30 minutes late", survey, late, facts, rules, here),
+          compared("20 % slow", survey, slowed(plan, kSlow), facts, rules, here)};
 }
 
 }  // namespace passage_brief

@@ -36,6 +36,7 @@
 #include "plan/vessel.h"
 #include "reading/file_text.h"
 #include "reading/problem.h"
+#include "reading/quantity_text.h"
 #include "rules/read_rules.h"
 #include "rules/rule_set.h"
 #include "store/sqlite_store.h"
@@ -47,6 +48,8 @@
 
 namespace passage_brief {
 namespace {
+
+constexpr std::chrono::days kLongestStay{7};
 
 /// Reads one file after another and keeps the problems of all.
 class Desk {
@@ -186,7 +189,8 @@ void add_observed(const std::vector<std::string>& texts, Inputs& inputs, Desk& d
     const auto refuse = [&](const std::string& words) {
       desk.add({{"--observed", "", "\"" + text + "\" " + words}});
     };
-    const auto reading = parse_observed(text, zone, zone.day_of(inputs.plan.departure.at));
+    const auto said = parse_observed(text, zone, zone.day_of(inputs.plan.departure.at));
+    const auto reading = said ? with_place_found(*said, facts) : said;
     if (!reading) {
       refuse(reading.error());
       continue;
@@ -195,9 +199,35 @@ void add_observed(const std::vector<std::string>& texts, Inputs& inputs, Desk& d
     if (level) {
       facts.observed.push_back(*level);
     } else {
-      refuse(level.error());
+      refuse("cannot be held against a prediction: " + in_words(level.error()));
     }
   }
+}
+
+Route reversed(Route route) {
+  std::ranges::reverse(route.points);
+  route.name += ", back";
+  return route;
+}
+
+/// A stay and a way back belong together.
+void add_way_back(const InputFiles& files, Inputs& inputs, Desk& desk) {
+  if (files.stay.empty() && files.back.empty()) return;
+  if (files.stay.empty() || files.back.empty()) {
+    desk.add({{files.stay.empty() ? "--stay" : "--back", "",
+               "is missing: a way back takes both, for example --stay \"2 h\" --back reversed"}});
+    return;
+  }
+  const auto stay = parse_interval(files.stay);
+  if (!stay) {
+    desk.add({{"--stay", "", stay.error()}});
+  } else if (*stay < Interval(0) || *stay > kLongestStay) {
+    desk.add({{"--stay", "", "must be from 0 min to 168 h"}});
+  }
+  const std::optional<Route> route = files.back == "reversed"
+                                         ? std::optional(reversed(inputs.plan.route))
+                                         : desk.read(files.back, read_route);
+  if (desk.clean()) inputs.plan.back = WayBackPlan{*stay, *route};
 }
 
 }  // namespace
@@ -213,6 +243,8 @@ void add_input_options(CLI::App& command, InputFiles& files) {
   command.add_option("--live", files.live,
                      "sources file: what of these is fetched, or taken from kept copies");
   command.add_option("--rules", files.rules, "rules file (JSON)")->required();
+  command.add_option("--stay", files.stay, "how long she stays before the way back: \"2 h\"");
+  command.add_option("--back", files.back, "the way back: reversed, or a route file");
   command
       .add_option("--observed", files.observed,
                   "what an instrument showed: \"Oyster Bar 10:05 sounder 3.1 ft\", \"Town Bridge "
@@ -265,6 +297,7 @@ std::expected<Inputs, Problems> read_inputs(const InputFiles& files, const Clock
                 *made};
   add_gathered(std::move(live), inputs.facts);
   add_observed(files.observed, inputs, desk);
+  add_way_back(files, inputs, desk);
   if (!desk.clean()) return std::unexpected(desk.take());
   return inputs;
 }

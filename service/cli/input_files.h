@@ -31,6 +31,8 @@ struct InputFiles {
   std::vector<std::string> holidays = {};
   std::string sure = {};  // "95", or empty
   std::vector<std::string> observed = {};
+  std::string stay = {};                   // "2 h", with a way back
+  std::string back = {};                   // "reversed", or a route file
   std::string depart_option = "--depart";  // where a problem with it is said to be
   std::string live = {};                   // sources file; empty: nothing is fetched
   std::string now = {};  // time the brief is made, as written; empty: by the clock

@@ -3,14 +3,19 @@
 #include <fmt/chrono.h>
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
+#include <cctype>
 #include <chrono>
 #include <expected>
 #include <optional>
 #include <string>
 #include <string_view>
+#include <vector>
 
+#include "facts/facts.h"
 #include "passage/observed_reading.h"
+#include "reading/problem.h"
 #include "reading/quantity_text.h"
 #include "units/time.h"
 #include "units/zone.h"
@@ -33,6 +38,12 @@ constexpr std::array<Instrument, 3> kInstruments{{{" sounder ", ObservedBy::soun
 
 std::unexpected<std::string> wrong(std::string_view what) {
   return std::unexpected(std::string(what) + std::string(kExample));
+}
+
+std::string in_small_letters(std::string text) {
+  std::ranges::transform(text, text.begin(),
+                         [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
+  return text;
 }
 
 /// "10:05" is on the day; anything else says its own.
@@ -71,6 +82,19 @@ std::expected<ObservedReading, std::string> parse_observed(std::string_view text
     place.erase(0, kStation.size());
   }
   return ObservedReading{place, instrument->by, *at, *reading};
+}
+
+std::expected<ObservedReading, std::string> with_place_found(ObservedReading reading,
+                                                             const Facts& facts) {
+  const std::vector<std::string> names = places_read_by(reading.by, facts);
+  const std::string wanted = in_small_letters(reading.place);
+  const auto found = std::ranges::find(names, wanted, in_small_letters);
+  if (found == names.end()) {
+    return std::unexpected("names no place of the waterway that is read so" +
+                           did_you_mean(reading.place, names));
+  }
+  reading.place = *found;
+  return reading;
 }
 
 }  // namespace passage_brief

@@ -6,6 +6,7 @@
 #include <string>
 #include <string_view>
 
+#include "facts/facts.h"
 #include "passage/observed_reading.h"
 #include "units/zone.h"
 
@@ -16,5 +17,10 @@ namespace passage_brief {
 /// RFC 3339. The message says what is wrong and how to write it.
 [[nodiscard]] std::expected<ObservedReading, std::string> parse_observed(
     std::string_view text, const Zone& zone, std::chrono::year_month_day day);
+
+/// The same with its place by the name in the drawing, whatever the capitals; else words with the
+/// nearest name.
+[[nodiscard]] std::expected<ObservedReading, std::string> with_place_found(ObservedReading reading,
+                                                                           const Facts& facts);
 
 }  // namespace passage_brief

@@ -87,6 +87,7 @@ class Printer {
     out.put("level_shift", level_shift(found.level_shift));
     out.put("back_until",
             all(found.back_until, [this](const BackUntil& b) { return back_until(b); }));
+    out.put("back", brief_.back != nullptr ? way_back(*brief_.back) : json(nullptr));
     out.put("notes", brief_.notes);
     out.known("notices_read", brief_.notices_read, date_json);
     out.put("sources", all(brief_.sources, [this](const SourceUsed& s) { return source(s); }));
@@ -96,6 +97,37 @@ class Printer {
   }
 
  private:
+  json way_back(const WayBack& back) const {
+    JsonObject out;
+    out.put("stay_s", seconds_json(back.stay));
+    known(out, "leaves", back.leaves);
+    out.put("verdict", in_words(back.verdict));
+    out.put("passage", back.brief ? Printer(*back.brief, units_).one_way() : json(nullptr));
+    return out.take();
+  }
+
+  /// What of a brief is of its way alone.
+  json one_way() const {
+    const Findings& found = brief_.findings;
+    JsonObject out;
+    out.put("route", brief_.route);
+    out.put("departs", time(found.passage.departs));
+    known(out, "arrives", found.passage.arrives);
+    out.put("distance_nm", fixed_json(in_nautical_miles(found.passage.distance), 3));
+    out.put("least_depth", index(brief_.least_depth));
+    out.put("lowest_bridge", index(brief_.lowest_bridge));
+    out.put("legs", all(found.legs, [this](const Leg& l) { return leg(l); }));
+    out.put("depths", all(found.depths, [this](const Depth& d) { return depth(d); }));
+    out.put("bridges", all(found.bridges, [this](const BridgeFinding& b) { return bridge(b); }));
+    out.put("cables", all(found.cables, [this](const CableFinding& c) { return cable(c); }));
+    out.put("marks", all(found.marks, [this](const MarkFinding& m) { return mark(m); }));
+    out.put("cautions",
+            all(brief_.judgement.cautions, [this](const Caution& c) { return caution(c); }));
+    out.put("not_checked", all(brief_.judgement.not_checked, not_checked));
+    out.put("limits", all(brief_.judgement.limits, limit));
+    return out.take();
+  }
+
   const char* copy() const {
     switch (brief_.copy) {
       case Copy::skipper:

@@ -15,6 +15,7 @@
 #include "page/figures.h"
 #include "page/reasons.h"
 #include "page/sheet_parts.h"
+#include "page/way_back_words.h"
 #include "page/window_words.h"
 
 namespace passage_brief {
@@ -81,6 +82,9 @@ Block verdict_block(const Brief& brief) {
   const std::string unclear = limits_text(brief.judgement, LimitState::cannot_tell);
   if (!broken.empty()) block.more.push_back("Broken: " + broken + ".");
   if (!unclear.empty()) block.more.push_back("Cannot be told: " + unclear + ".");
+  if (brief.back != nullptr && brief.back->verdict > Verdict::cautions) {
+    block.more.push_back("The way back: " + in_words(brief.back->verdict) + ".");
+  }
   if (brief.sure_95) block.more.emplace_back(kHeldSure);
   return block;
 }
@@ -286,6 +290,7 @@ Sheet make_sheet(const Brief& brief, PageChoice choice, Wording wording) {
   add(blocks_in_order_of_passing(brief, reader));
   add(caution_blocks(brief.judgement, reader));
   add(not_checked_blocks(brief.judgement));
+  if (auto back = way_back_block(brief, reader)) add({std::move(*back)});
   add(blocks_beside_the_list(brief, reader));
   add(blocks_for_the_desk(brief, reader));
   add({made_block(brief, reader)});

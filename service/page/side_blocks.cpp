@@ -253,7 +253,9 @@ std::optional<Block> arithmetic_block(const Brief& brief, const Reader& reader) 
 std::string one_window(const Window& window, const Reader& reader) {
   std::string text = window_times(window, reader.clock);
   if (window.closed_by) {
-    text += ", then " + window.closed_by->about.name + " (" + window.closed_by->limit + ")";
+    text += ", then " + window.closed_by->about.name +
+            (window.closed_by->on_the_way_back ? " on the way back (" : " (") +
+            window.closed_by->limit + ")";
   }
   if (window.most_to_spare && window.most_to_spare->left >= metres(0)) {
     text += "; most to spare at " + reader.clock.bare(window.best, Rounding::nearest);

@@ -21,8 +21,8 @@ std::string least_words(const Brief& back, const Reader& reader) {
                        not_known_text(depth.under_keel.error()));
   }
   const Length keel = *depth.under_keel;
-  const std::string figure = keel < metres(0) ? "aground by " + reader.up(-keel)
-                                              : reader.down(keel) + " under the keel";
+  const std::string figure =
+      keel < metres(0) ? "aground by " + reader.up(-keel) : reader.down(keel) + " under the keel";
   return fmt::format(" Least {} ({}), {} {}.", figure,
                      could_be_text(depth.under_keel_could_be, reader), depth.name,
                      time_text(depth.passing.at, reader));
@@ -44,9 +44,9 @@ std::string stay_words(const Brief& brief, const Reader& reader) {
   if (brief.findings.depths.empty()) return "";
   const Depth& last = brief.findings.depths.back();
   if (last.place != DepthPlace::berth) return "";
-  return fmt::format(
-      " Through the stay at least {} under the keel at {}.",
-      or_not_known(last.under_keel, [&](Length keel) { return reader.down(keel); }), last.name);
+  return fmt::format(" Through the stay at least {} under the keel at {}.",
+                     or_not_known(last.under_keel, [&](Length keel) { return reader.down(keel); }),
+                     last.name);
 }
 
 /// What the rules say of the way back, but for notices.
@@ -74,16 +74,16 @@ std::optional<Block> way_back_block(const Brief& brief, const Reader& reader) {
   const WayBack& way = *brief.back;
   Block block{.kind = BlockKind::reason, .lead = "Way back"};
   if (!way.brief) {
-    block.main = "cannot tell: when she leaves again is " + not_known_text(way.leaves.error()) +
-                 ".";
+    block.main =
+        "cannot tell: when she leaves again is " + not_known_text(way.leaves.error()) + ".";
     return block;
   }
   const Brief& back = *way.brief;
-  block.main = fmt::format(
-      "after {} leave {}, arrive {}: {}.{}{}{}", interval_text(way.stay, Rounding::nearest),
-      time_text(way.leaves, reader), time_text(back.findings.passage.arrives, reader),
-      in_words(way.verdict), least_words(back, reader), bridge_words(back, reader),
-      stay_words(brief, reader));
+  block.main =
+      fmt::format("after {} leave {}, arrive {}: {}.{}{}{}",
+                  interval_text(way.stay, Rounding::nearest), time_text(way.leaves, reader),
+                  time_text(back.findings.passage.arrives, reader), in_words(way.verdict),
+                  least_words(back, reader), bridge_words(back, reader), stay_words(brief, reader));
   block.more = said_of(back, reader);
   return block;
 }

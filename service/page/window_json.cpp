@@ -23,6 +23,7 @@ json WindowJson::edge(const std::optional<WindowEdge>& edge) const {
   out.put("state", edge->state == LimitState::broken ? "broken" : "cannot tell");
   out.put("text", edge->state == LimitState::broken ? sentence_text(edge->say, units_, clock_)
                                                     : in_words(edge->because));
+  out.put("on_the_way_back", edge->on_the_way_back);
   return out.take();
 }
 

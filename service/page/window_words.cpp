@@ -41,6 +41,11 @@ std::string window_times(const Window& window, const Clock24& clock) {
 
 std::string edge_words(const std::optional<WindowEdge>& edge, const Reader& reader) {
   if (!edge) return "";
+  if (edge->on_the_way_back) {
+    WindowEdge there = *edge;
+    there.on_the_way_back = false;
+    return "On the way back: " + edge_words(there, reader);
+  }
   if (edge->state == LimitState::broken) {
     return sentence_text(edge->say, reader.units, reader.clock);
   }

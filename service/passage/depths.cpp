@@ -105,11 +105,13 @@ class DepthFinder {
 
   std::vector<Depth> find() {
     std::vector<Depth> depths;
-    if (survey_.berth_left()) depths.push_back(berth(*survey_.berth_left(), metres(0)));
+    if (survey_.berth_left())
+      depths.push_back(berth(*survey_.berth_left(), metres(0), Interval(0)));
     for (std::size_t i = 0; i < survey_.runs().size(); ++i) add_run(i, depths);
     for (const Meeting& meeting : survey_.bars()) depths.push_back(bar(meeting));
     if (survey_.berth_reached()) {
-      depths.push_back(berth(*survey_.berth_reached(), survey_.track().length));
+      const Interval stay = plan_.back ? plan_.back->stay : Interval(0);
+      depths.push_back(berth(*survey_.berth_reached(), survey_.track().length, stay));
     }
     std::ranges::stable_sort(depths, {}, [](const Depth& d) { return d.passing.along; });
     return depths;
@@ -345,17 +347,20 @@ class DepthFinder {
     return depth;
   }
 
-  Depth berth(std::size_t index, Length along) const {
+  /// At the lowest water of the time she lies there.
+  Depth berth(std::size_t index, Length along, Interval stay) const {
     const Berth& berth = survey_.waterway().berths[index];
-    const DepthSource source{DepthSourceKind::controlling_depth,
-                             "depth of " + berth.name,
-                             berth.depth,
-                             false,
-                             berth.stations,
-                             berth.bottom,
-                             berth.surveyed,
-                             berth.survey_quality};
-    const Known<Span> span = join([](Instant at) { return Span{at, at}; }, timeline_.at(along));
+    const DepthSource source{
+        DepthSourceKind::controlling_depth,
+        "depth of " + berth.name + (stay > Interval(0) ? ", lowest through the stay" : ""),
+        berth.depth,
+        false,
+        berth.stations,
+        berth.bottom,
+        berth.surveyed,
+        berth.survey_quality};
+    const Known<Span> span =
+        join([stay](Instant at) { return Span{at, at + stay}; }, timeline_.at(along));
     const Known<Length> wash = margins_.wash;
     const Controlling c{source,
                         along,

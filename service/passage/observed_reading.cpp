@@ -1,7 +1,6 @@
 #include "passage/observed_reading.h"
 
 #include <algorithm>
-#include <cctype>
 #include <cmath>
 #include <expected>
 #include <optional>
@@ -16,7 +15,6 @@
 #include "passage/under_keel.h"
 #include "passage/weather_here.h"
 #include "plan/vessel.h"
-#include "reading/problem.h"
 #include "units/direction.h"
 #include "units/known.h"
 #include "units/position.h"
@@ -25,14 +23,6 @@
 
 namespace passage_brief {
 namespace {
-
-using Found = std::expected<ObservedLevel, std::string>;
-
-std::string in_small_letters(std::string text) {
-  std::ranges::transform(text, text.begin(),
-                         [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
-  return text;
-}
 
 /// A place a sounder can be read at.
 struct Sounded {
@@ -50,22 +40,17 @@ std::vector<Sounded> sounded_places(const Waterway& water) {
   return all;
 }
 
-/// The item of that name, or what to say instead; `name_of` gives an item's.
+/// The first of that name; null where there is none.
 template <class Item, class NameOf>
-std::expected<const Item*, std::string> named(const std::vector<Item>& items,
-                                              const std::string& name, const NameOf& name_of,
-                                              const std::string& what) {
-  std::vector<std::string> known;
-  const std::string wanted = in_small_letters(name);
-  for (const Item& item : items) {
-    if (in_small_letters(name_of(item)) == wanted) return &item;
-    known.push_back(name_of(item));
-  }
-  return std::unexpected("no " + what + " is called \"" + name + "\"" + did_you_mean(name, known));
+const Item* named(const std::vector<Item>& items, const std::string& name, const NameOf& name_of) {
+  const auto found = std::ranges::find(items, name, name_of);
+  return found == items.end() ? nullptr : &*found;
 }
 
-std::unexpected<std::string> cannot_compare(const NotKnown& why) {
-  return std::unexpected("cannot be held against the prediction: " + in_words(why));
+std::string name_of_sounded(const Sounded& place) { return place.feature->name; }
+
+std::unexpected<NotKnown> no_such(const std::string& what, const std::string& name) {
+  return not_known("no " + what + " is called \"" + name + "\"");
 }
 
 Known<TideHeight> predicted(const Facts& facts, const std::string& station, Instant at) {
@@ -77,55 +62,52 @@ Known<TideHeight> plane(const Facts& facts, const std::string& station, const st
   return join([&](const TideStation* s) { return s->datum(name); }, facts.tide(station));
 }
 
-Found held_against(const ObservedReading& reading, const std::string& place,
-                   const std::string& station, const Known<Length>& expected) {
-  if (!expected.has_value()) return cannot_compare(expected.error());
-  const bool gauge = reading.by == ObservedBy::clearance_gauge;
-  const Length above = gauge ? *expected - reading.reading : reading.reading - *expected;
-  return ObservedLevel{place,   reading.by, reading.reading, *expected,
-                       station, reading.at, above,           std::nullopt};
+Known<ObservedLevel> held_against(const ObservedReading& reading, const std::string& station,
+                                  const Known<Length>& expected) {
+  return join(
+      [&](Length should) {
+        const bool gauge = reading.by == ObservedBy::clearance_gauge;
+        const Length above = gauge ? should - reading.reading : reading.reading - should;
+        return ObservedLevel{reading.place, reading.by, reading.reading, should,
+                             station,       reading.at, above,           std::nullopt};
+      },
+      expected);
 }
 
-Found by_gauge(const ObservedReading& reading, const Facts& facts) {
-  const auto bridge = named(
-      facts.waterway.bridges, reading.place, [](const Bridge& b) { return b.name; }, "bridge");
-  if (!bridge) return std::unexpected(bridge.error());
-  const Bridge& found = **bridge;
-  if (found.clearance_of != ClearanceOf::low_steel) {
-    return cannot_compare({{"the chart does not give " + found.name + " to its low steel"}});
+Known<ObservedLevel> by_gauge(const ObservedReading& reading, const Facts& facts) {
+  const Bridge* const bridge = named(facts.waterway.bridges, reading.place, &Bridge::name);
+  if (bridge == nullptr) return no_such("bridge", reading.place);
+  if (bridge->clearance_of != ClearanceOf::low_steel) {
+    return not_known("the chart does not give the clearance of " + bridge->name +
+                     " to its low steel");
   }
-  const std::string& station = found.stations.tide;
-  const Known<Length> expected =
+  const std::string& station = bridge->stations.tide;
+  return held_against(
+      reading, station,
       join([](Length charted, TideHeight datum,
               TideHeight height) { return charted + (datum - height); },
-           found.clearance, plane(facts, station, found.stations.clearance_datum),
-           predicted(facts, station, reading.at));
-  return held_against(reading, found.name, station, expected);
+           bridge->clearance, plane(facts, station, bridge->stations.clearance_datum),
+           predicted(facts, station, reading.at)));
 }
 
-Found by_sounder(const ObservedReading& reading, const Vessel& vessel, const Facts& facts) {
+Known<ObservedLevel> by_sounder(const ObservedReading& reading, const Vessel& vessel,
+                                const Facts& facts) {
   const std::vector<Sounded> places = sounded_places(facts.waterway);
-  const auto place = named(
-      places, reading.place, [](const Sounded& s) { return s.feature->name; },
-      "berth, bar, reach, depth area or sounding");
-  if (!place) return std::unexpected(place.error());
-  const FeatureStations& stations = (*place)->feature->stations;
-  const Known<Length> expected =
+  const Sounded* const place = named(places, reading.place, name_of_sounded);
+  if (place == nullptr) return no_such("berth, bar, reach or depth", reading.place);
+  const FeatureStations& stations = place->feature->stations;
+  return held_against(
+      reading, stations.tide,
       join([&](Length charted, TideHeight datum, TideHeight height,
                Length offset) { return charted + (height - datum) - vessel.draft + offset; },
-           (*place)->charted, plane(facts, stations.tide, stations.chart_datum),
-           predicted(facts, stations.tide, reading.at), sounder_offset(vessel));
-  return held_against(reading, (*place)->feature->name, stations.tide, expected);
+           place->charted, plane(facts, stations.tide, stations.chart_datum),
+           predicted(facts, stations.tide, reading.at), sounder_offset(vessel)));
 }
 
-Found by_level(const ObservedReading& reading, const Facts& facts) {
-  const auto station = named(
-      facts.tides, reading.place, [](const TideStation& s) { return s.name(); }, "tide station");
-  if (!station) return std::unexpected(station.error());
-  const std::string& name = (*station)->name();
-  return held_against(reading, name, name,
+Known<ObservedLevel> by_level(const ObservedReading& reading, const Facts& facts) {
+  return held_against(reading, reading.place,
                       join([](TideHeight height) { return height.above_datum(); },
-                           predicted(facts, name, reading.at)));
+                           predicted(facts, reading.place, reading.at)));
 }
 
 /// Of one forecast: the wind of the hour that blows along a direction.
@@ -156,21 +138,33 @@ std::optional<Instant> wind_over_after(const std::string& station, Instant at, c
   return std::nullopt;
 }
 
-std::expected<ObservedLevel, std::string> observed_level(const ObservedReading& reading,
-                                                         const Vessel& vessel, const Facts& facts,
-                                                         const Margins& margins) {
-  Found found = std::unexpected(std::string());
-  switch (reading.by) {
+std::vector<std::string> places_read_by(ObservedBy by, const Facts& facts) {
+  std::vector<std::string> names;
+  switch (by) {
     case ObservedBy::clearance_gauge:
-      found = by_gauge(reading, facts);
+      for (const Bridge& bridge : facts.waterway.bridges) names.push_back(bridge.name);
       break;
     case ObservedBy::sounder:
-      return by_sounder(reading, vessel, facts);
+      for (const Sounded& place : sounded_places(facts.waterway)) {
+        names.push_back(name_of_sounded(place));
+      }
+      break;
     case ObservedBy::water_level:
-      found = by_level(reading, facts);
+      for (const TideStation& station : facts.tides) names.push_back(station.name());
       break;
   }
-  if (found) found->wind_over = wind_over_after(found->station, found->at, facts, margins);
+  return names;
+}
+
+Known<ObservedLevel> observed_level(const ObservedReading& reading, const Vessel& vessel,
+                                    const Facts& facts, const Margins& margins) {
+  // A sounder may show shoaling, which no wind takes away.
+  if (reading.by == ObservedBy::sounder) return by_sounder(reading, vessel, facts);
+  Known<ObservedLevel> found = reading.by == ObservedBy::clearance_gauge ? by_gauge(reading, facts)
+                                                                         : by_level(reading, facts);
+  if (found.has_value()) {
+    found->wind_over = wind_over_after(found->station, found->at, facts, margins);
+  }
   return found;
 }
 

@@ -16,14 +16,16 @@
 // is taken to hold nothing, so that it is not known what does.
 #pragma once
 
-#include <expected>
+#include <optional>
 #include <string>
+#include <vector>
 
 #include "facts/facts.h"
 #include "facts/tide/observed_level.h"
 #include "passage/figure.h"
 #include "passage/margins.h"
 #include "plan/vessel.h"
+#include "units/known.h"
 #include "units/quantity.h"
 #include "units/time.h"
 
@@ -36,11 +38,14 @@ struct ObservedReading {
   Length reading;
 };
 
-/// Names are found whatever their capitals. The message says what is not there (with the nearest
-/// name), or what is not known to hold the reading against.
-[[nodiscard]] std::expected<ObservedLevel, std::string> observed_level(
-    const ObservedReading& reading, const Vessel& vessel, const Facts& facts,
-    const Margins& margins);
+/// The names of what can be read so: bridges; tide stations; berths, bars, reaches, depth areas and
+/// soundings.
+[[nodiscard]] std::vector<std::string> places_read_by(ObservedBy by, const Facts& facts);
+
+/// Not known where no such place is drawn, or there is nothing to hold the reading against.
+[[nodiscard]] Known<ObservedLevel> observed_level(const ObservedReading& reading,
+                                                  const Vessel& vessel, const Facts& facts,
+                                                  const Margins& margins);
 
 /// When that wind is over; of a sounder's reading never: it may be shoaling.
 [[nodiscard]] std::optional<Instant> wind_over_after(const std::string& station, Instant at,

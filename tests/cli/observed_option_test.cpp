@@ -5,6 +5,7 @@
 #include <chrono>
 #include <string>
 
+#include "given/open_water.h"
 #include "given/stations.h"
 
 namespace passage_brief {
@@ -45,6 +46,22 @@ TEST(ObservedOption, ADateMayStandWithTheTime) {
 
 TEST(ObservedOption, APlaceMayBeNamedLikeAnInstrument) {
   EXPECT_EQ(read("Old gauge house 10:05 sounder 3 ft").place, "Old gauge house");
+}
+
+TEST(ObservedOption, ThePlaceIsFoundWhateverItsCapitals) {
+  Facts facts = given::facts_over(given::empty_waterway(), metres(1));
+  facts.waterway.bars.push_back({{"Oyster Bar", facts.waterway.stations},
+                                 {given::at(-50, 800), given::at(50, 800)},
+                                 metres(2),
+                                 std::chrono::year(2026) / 4 / 1,
+                                 SurveyQuality::channel_survey,
+                                 Bottom::shell,
+                                 std::nullopt});
+  EXPECT_EQ(with_place_found(read("oyster bar 10:05 sounder 3 ft"), facts)->place, "Oyster Bar");
+  const auto other = with_place_found(read("Oister Bar 10:05 sounder 3 ft"), facts);
+  ASSERT_FALSE(other.has_value());
+  EXPECT_NE(other.error().find("did you mean \"Oyster Bar\"?"), std::string::npos);
+  EXPECT_FALSE(with_place_found(read("Oyster Bar 10:05 gauge 30 ft"), facts).has_value());
 }
 
 TEST(ObservedOption, WhatIsNotOneIsRefused) {

@@ -143,9 +143,8 @@ TEST(WaterLevel, AirPressureNeverOnTopOfAnObservedLevel) {
 
 std::vector<std::string> error_names(const Facts& facts, const std::string& when) {
   std::vector<std::string> names;
-  for (const ErrorTerm& error : level_errors(facts, kMargins, "Gauge", at(when)).value()) {
-    names.push_back(error.name);
-  }
+  const auto errors = level_errors(facts, kMargins, "Gauge", at(when));
+  for (const ErrorTerm& error : errors.value()) names.push_back(error.name);
   return names;
 }
 

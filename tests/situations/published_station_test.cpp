@@ -39,6 +39,7 @@ PassageCase at_san_francisco() {
     hour["at"] = "2018-06-20" + hour.at("at").get<std::string>().substr(10);
   }
   passage.winds.at(0)["issued"] = "2018-06-20T06:00:00Z";
+  passage.vessel["measured_on"] = "2018-05-01";
   return passage;
 }
 

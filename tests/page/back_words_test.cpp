@@ -1,0 +1,148 @@
+// "To turn back", the water level and the way back, as the page says them.
+#include "page/back_words.h"
+
+#include <gtest/gtest.h>
+
+#include <chrono>
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "brief/copies.h"
+#include "given/brief.h"
+#include "page/json.h"
+#include "page/level_words.h"
+#include "page/text.h"
+#include "page/way_back_words.h"
+
+namespace passage_brief {
+namespace {
+
+using given::at;
+
+BackUntil back(BackPlace what, const std::string& name, const std::string& until, BackEnds ends) {
+  return {what,    name, nautical_miles(1), at("2026-06-14T10:10"), at(until), ends, false,
+          "Gauge", {}};
+}
+
+/// In one line, for searching.
+std::string words_of(const std::optional<Block>& block) {
+  if (!block) return "";
+  std::string all = block->lead + ": " + block->main;
+  for (const std::string& sentence : block->more) all += " " + sentence;
+  return all;
+}
+
+const Reader kReader{Units::us, Clock24(*Zone::named("America/New_York"), at("2026-06-14T09:30"))};
+
+TEST(BackWords, TimesDownToFiveMinutesAndTheRestTogether) {
+  Brief brief = given::brief();
+  brief.findings.back_until = {
+      back(BackPlace::reach, "Oyster Cut", "2026-06-14T13:24", BackEnds::water_falls),
+      back(BackPlace::reach, "Deep", "2026-06-15T10:10", BackEnds::all_day),
+      back(BackPlace::bridge, "Draw", "2026-06-14T15:09", BackEnds::water_rises),
+      back(BackPlace::reach, "Sound", "2026-06-14T21:00", BackEnds::forecast_ends)};
+  brief.findings.back_until[2].opens = true;
+  EXPECT_EQ(words_of(back_block(brief, kReader)),
+            "To turn back: be back past Oyster Cut by 13:20; Draw by 15:05 (then it must open); "
+            "Sound by 21:00 (the forecast ends). The rest: all day.");
+}
+
+TEST(BackWords, NeverBeforeThePlaceIsComeTo) {
+  Brief brief = given::brief();
+  brief.findings.back_until = {
+      back(BackPlace::reach, "Cut", "2026-06-14T10:13", BackEnds::water_falls)};
+  EXPECT_NE(words_of(back_block(brief, kReader)).find("Cut by 10:10"), std::string::npos);
+  brief.findings.back_until.front().at = at("2026-06-14T10:12");
+  EXPECT_NE(words_of(back_block(brief, kReader)).find("Cut by 10:13"), std::string::npos);
+}
+
+TEST(BackWords, ABarIsDepthOnlyAndNotKnownIsSaid) {
+  Brief brief = given::brief();
+  brief.findings.back_until = {
+      back(BackPlace::bar, "Outer Bar", "2026-06-15T10:10", BackEnds::all_day),
+      back(BackPlace::reach, "Old Cut", "2026-06-15T10:10", BackEnds::all_day)};
+  brief.findings.back_until[1].until = not_known("no depth is on file for Old Cut");
+  brief.findings.back_until[1].ends = not_known("no depth is on file for Old Cut");
+  const std::string words = words_of(back_block(brief, kReader));
+  EXPECT_NE(words.find("wind, sea or ebb may shut Outer Bar sooner"), std::string::npos) << words;
+  EXPECT_NE(words.find("Old Cut not known: no depth is on file"), std::string::npos) << words;
+}
+
+TEST(BackWords, WaterOfAPlaceAhead) {
+  Brief brief = given::brief();
+  brief.findings.back_until = {
+      back(BackPlace::refuge, "Cove", "2026-06-14T14:22", BackEnds::water_falls)};
+  EXPECT_EQ(enough_water_words(brief, BackPlace::refuge, "Cove", kReader),
+            ", enough water until 14:20");
+  EXPECT_EQ(enough_water_words(brief, BackPlace::turning_place, "Cove", kReader), "");
+  EXPECT_FALSE(back_block(brief, kReader).has_value());
+}
+
+TEST(BackWords, ALearnerIsNotTold) {
+  Brief brief = given::brief();
+  brief.left_blank = {LessonFigure::under_keel};
+  brief.findings.back_until = {
+      back(BackPlace::reach, "Oyster Cut", "2026-06-14T13:24", BackEnds::water_falls)};
+  const Brief learner = copy_for(Copy::learner, brief);
+  EXPECT_NE(words_of(back_block(learner, kReader)).find("Oyster Cut by ________"),
+            std::string::npos);
+  EXPECT_EQ(brief_as_json(learner, Units::us).find("13:24"), std::string::npos);
+}
+
+ObservedLevel seen(ObservedBy by, double above_ft) {
+  return {"Town Bridge",  by,          feet(54), feet(54.6), "Town", at("2026-06-14T09:00"),
+          feet(above_ft), std::nullopt};
+}
+
+TEST(LevelWords, HowAReadingCounts) {
+  Brief brief = given::brief();
+  EXPECT_FALSE(level_block(brief, kReader).has_value());
+  brief.observed = {seen(ObservedBy::clearance_gauge, 0.6)};
+  EXPECT_EQ(
+      words_of(level_block(brief, kReader)),
+      "Observed: Town Bridge 09:00, clearance gauge 54.0 ft where 54.6 ft was expected: water "
+      "0.6 ft above prediction, off every clearance; it adds depth only at Town until 11:00, "
+      "less by the minute.");
+  brief.observed = {seen(ObservedBy::sounder, -0.6)};
+  EXPECT_NE(words_of(level_block(brief, kReader))
+                .find("0.6 ft less, off every depth; it raises no clearance"),
+            std::string::npos);
+  brief.observed = {seen(ObservedBy::water_level, -0.6)};
+  brief.observed.front().wind_over = at("2026-06-14T16:00");
+  EXPECT_NE(
+      words_of(level_block(brief, kReader))
+          .find("off every depth (fading over 24 h 00 min from 16:00, when its wind is over)"),
+      std::string::npos)
+      << words_of(level_block(brief, kReader));
+}
+
+TEST(LevelWords, AirAndWind) {
+  Brief brief = given::brief();
+  brief.findings.level_shift = {feet(0.31), metres(0), true};
+  const std::string words = words_of(level_block(brief, kReader));
+  EXPECT_NE(words.find("Air pressure takes up to 0.4 ft off depths."), std::string::npos) << words;
+  EXPECT_NE(words.find("Wind of 20 kn or more"), std::string::npos) << words;
+}
+
+TEST(WayBackWords, SaysWhatDecidesIt) {
+  Brief brief = given::brief();
+  EXPECT_FALSE(way_back_block(brief, kReader).has_value());
+  Brief there = given::brief();
+  there.judgement.cautions = {given::caution(Grade::danger, "The bar breaks.")};
+  there.judgement.verdict = Verdict::outside_limits;
+  const Instant leaves = there.findings.passage.departs;
+  brief.back = std::make_shared<const WayBack>(
+      WayBack{std::chrono::hours(2), leaves, there, Verdict::outside_limits});
+  const std::string words = words_of(way_back_block(brief, kReader));
+  EXPECT_NE(words.find("Way back: after 2 h 00 min leave"), std::string::npos) << words;
+  EXPECT_NE(words.find("outside limits"), std::string::npos) << words;
+  EXPECT_NE(words.find("under the keel"), std::string::npos) << words;
+  EXPECT_NE(words.find("Danger"), std::string::npos) << words;
+  EXPECT_NE(words.find("The bar breaks."), std::string::npos) << words;
+  const std::string text = brief_as_text(brief, {Units::us, Paper::letter});
+  EXPECT_NE(text.find("The way back: outside limits."), std::string::npos) << text;
+}
+
+}  // namespace
+}  // namespace passage_brief
