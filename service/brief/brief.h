@@ -10,7 +10,7 @@
 // IWYU pragma: begin_exports
 #include "brief/window.h"
 #include "facts/source.h"
-#include "facts/tide/observed_level.h"
+#include "facts/tide/seen_level.h"
 #include "facts/tide/tide_station.h"
 #include "passage/figure.h"
 #include "passage/findings.h"
@@ -99,8 +99,8 @@ struct Brief {
   Copy copy = Copy::skipper;  // made by copy_for()
   /// What a learner's copy leaves blank, by the rules.
   std::vector<LessonFigure> left_blank = {};
-  std::vector<ObservedLevel> observed = {};  // as they count here
-  bool sure_95 = false;  // limits were held to what figures could be as little as
+  std::vector<SeenLevel> observed = {};  // as they count here
+  bool sure_95 = false;                  // limits were held to what figures could be as little as
   std::shared_ptr<const WayBack> back = nullptr;  // where one was asked for
 };
 

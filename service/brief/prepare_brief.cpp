@@ -152,7 +152,7 @@ std::vector<SourceUsed> sources_of(const Facts& facts, const Findings& findings,
 
 std::vector<Working> workings_of(const Findings& findings, const Facts& facts) {
   std::vector<Working> all;
-  for (const ObservedLevel& seen : facts.observed) all.push_back(working_of(seen));
+  for (const SeenLevel& seen : facts.observed) all.push_back(working_of(seen));
   for (const Leg& leg : findings.legs) all.push_back(leg.working);
   for (const Depth& depth : findings.depths) all.push_back(depth.working);
   for (const BridgeFinding& bridge : findings.bridges) all.push_back(bridge.working);

@@ -195,6 +195,11 @@ void add_observed(const std::vector<std::string>& texts, Inputs& inputs, Desk& d
       refuse(reading.error());
       continue;
     }
+    if (reading->at > inputs.now) {
+      refuse("was read after the time this is made, " + to_rfc3339(inputs.now, zone) +
+             "; give the date with the time where it is not that of departure");
+      continue;
+    }
     const auto level = observed_level(*reading, inputs.plan.vessel, facts, inputs.rules.margins);
     if (level) {
       facts.observed.push_back(*level);
@@ -296,6 +301,9 @@ std::expected<Inputs, Problems> read_inputs(const InputFiles& files, const Clock
                 std::move(*rules),
                 *made};
   add_gathered(std::move(live), inputs.facts);
+  for (SeenLevel& seen : inputs.facts.observed) {
+    seen.wind_over = wind_over_after(seen.station, seen.at, inputs.facts, inputs.rules.margins);
+  }
   add_observed(files.observed, inputs, desk);
   add_way_back(files, inputs, desk);
   if (!desk.clean()) return std::unexpected(desk.take());

@@ -7,7 +7,7 @@
 
 #include "facts/holidays/holiday_calendar.h"
 #include "facts/tide/current_station.h"
-#include "facts/tide/observed_level.h"
+#include "facts/tide/seen_level.h"
 #include "facts/tide/tide_station.h"
 #include "facts/waterway/waterway.h"
 #include "facts/weather/alert.h"
@@ -32,7 +32,7 @@ struct Facts {
   std::vector<HolidayCalendar> holidays = {};
   std::vector<Alert> alerts = {};
   std::vector<NotFetched> not_fetched = {};
-  std::vector<ObservedLevel> observed = {};
+  std::vector<SeenLevel> observed = {};
 
   /// The station of that name. Not known, with the reason, when the name is empty or no file of
   /// that name was given.

@@ -147,7 +147,9 @@ class Gatherer {
       return;
     }
     if (station.parts.chart_datum != Known<std::string>(kPlaneAsked)) return;
-    auto alert = alert_of_level(TideStation(station.parts), *observed);
+    const TideStation predicted(station.parts);
+    if (const auto seen = seen_level(predicted, *observed)) out.levels.push_back(*seen);
+    auto alert = alert_of_level(predicted, *observed);
     note = joined(note, alert ? alert->headline
                               : "its gauge agrees with the prediction at " +
                                     to_rfc3339(observed->levels.back().at));
@@ -289,6 +291,7 @@ void add_gathered(GatheredFacts gathered, Facts& facts) {
   }
   for (WindSeries& series : gathered.winds) facts.winds.push_back(std::move(series));
   for (Alert& alert : gathered.alerts) facts.alerts.push_back(std::move(alert));
+  for (const SeenLevel& seen : gathered.levels) facts.observed.push_back(seen);
   for (NotFetched& missing : gathered.not_fetched) facts.not_fetched.push_back(std::move(missing));
 }
 

@@ -26,6 +26,7 @@ struct GatheredFacts {
   std::vector<WindSeries> winds;
   std::vector<Alert> alerts;
   std::vector<NotFetched> not_fetched;
+  std::vector<SeenLevel> levels = {};  // of gauges
 };
 
 [[nodiscard]] GatheredFacts gather_facts(const Plan& plan, const Sources& sources,

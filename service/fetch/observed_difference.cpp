@@ -19,6 +19,19 @@ constexpr std::chrono::hours kCountsFor{12};
 
 }  // namespace
 
+std::optional<SeenLevel> seen_level(const TideStation& station, const ObservedLevels& observed) {
+  const ObservedLevel& last = observed.levels.back();
+  const auto predicted = station.height(last.at);
+  if (!predicted) return std::nullopt;
+  return SeenLevel{.place = station.name(),
+                   .by = ObservedBy::water_level,
+                   .reading = last.height.above_datum(),
+                   .expected = predicted->above_datum(),
+                   .station = station.name(),
+                   .at = last.at,
+                   .above_predicted = last.height - *predicted};
+}
+
 std::optional<Alert> alert_of_level(const TideStation& station, const ObservedLevels& observed) {
   const ObservedLevel& last = observed.levels.back();
   const auto predicted = station.height(last.at);
@@ -32,8 +45,8 @@ std::optional<Alert> alert_of_level(const TideStation& station, const ObservedLe
                                        "predicted",
                                        station.name(), to_rfc3339(last.at), in_feet(size),
                                        in_metres(size), lower ? "lower" : "higher"),
-               .instruction = lower ? "Take that off every depth here, and ask why."
-                                    : "Take that off every bridge clearance here, and ask why.",
+               .instruction = lower ? "It is taken off every depth of this brief: ask why."
+                                    : "It is taken off every clearance of this brief: ask why.",
                .issuer = "NOAA CO-OPS gauge " + observed.station,
                .severity = lower ? Severity::moderate : Severity::minor,
                .zones = {},

@@ -82,8 +82,7 @@ class Printer {
     out.put("refuges", all(brief_.refuges, [this](const PlaceOnTheWay& p) { return place(p); }));
     out.put("turning_places",
             all(brief_.turning_places, [this](const PlaceOnTheWay& p) { return place(p); }));
-    out.put("observed",
-            all(brief_.observed, [this](const ObservedLevel& o) { return observed(o); }));
+    out.put("observed", all(brief_.observed, [this](const SeenLevel& o) { return observed(o); }));
     out.put("level_shift", level_shift(found.level_shift));
     out.put("back_until",
             all(found.back_until, [this](const BackUntil& b) { return back_until(b); }));
@@ -495,7 +494,7 @@ class Printer {
     return out.take();
   }
 
-  json observed(const ObservedLevel& o) const {
+  json observed(const SeenLevel& o) const {
     JsonObject out;
     out.put("place", o.place);
     out.put("by", in_words(o.by));

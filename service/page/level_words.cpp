@@ -17,7 +17,7 @@ namespace {
 // Less is not seen on a piling, nor in a printed figure.
 constexpr Length kNothing = centimetres(0.5);
 
-std::string how_it_counts(const ObservedLevel& seen, const Margins& margins, const Reader& reader) {
+std::string how_it_counts(const SeenLevel& seen, const Margins& margins, const Reader& reader) {
   const Length above = seen.above_predicted;
   if (seen.by == ObservedBy::sounder) {
     if (above >= metres(0)) return "nothing is added";
@@ -40,7 +40,7 @@ std::string how_it_counts(const ObservedLevel& seen, const Margins& margins, con
                      reader.up(-above), lasts, for_a_while);
 }
 
-std::string one_reading(const ObservedLevel& seen, const Margins& margins, const Reader& reader) {
+std::string one_reading(const SeenLevel& seen, const Margins& margins, const Reader& reader) {
   return fmt::format("{} {}, {} {} where {} was expected: {}.", seen.place,
                      reader.clock.bare(seen.at, Rounding::nearest), in_words(seen.by),
                      reader.nearest(seen.reading), reader.nearest(seen.expected),
@@ -52,7 +52,7 @@ std::string one_reading(const ObservedLevel& seen, const Margins& margins, const
 std::optional<Block> level_block(const Brief& brief, const Reader& reader) {
   const Findings& found = brief.findings;
   std::vector<std::string> said;
-  for (const ObservedLevel& seen : brief.observed) {
+  for (const SeenLevel& seen : brief.observed) {
     said.push_back(one_reading(seen, found.margins, reader));
   }
   const LevelShift& shift = found.level_shift;

@@ -19,7 +19,7 @@ struct Margins {
   Interval forecast_age;   // a forecast older than this at departure is old
   Speed forecasts_differ;  // by more, in wind or gust, two forecasts of one place are not the same
 
-  // Water that stands otherwise than predicted (observed_level.h). All our rules, no source.
+  // Water that stands otherwise than predicted (water_level.h). All our rules, no source.
   Interval observed_gain = std::chrono::hours(2);   // so long it adds depth or clearance
   Interval observed_loss = std::chrono::hours(24);  // so long it fades, once its wind is over
   double observed_wind = 0.5;                       // less than this share of the wind: it is over

@@ -8,7 +8,7 @@
 #include <vector>
 
 #include "facts/facts.h"
-#include "facts/tide/observed_level.h"
+#include "facts/tide/seen_level.h"
 #include "facts/waterway/waterway.h"
 #include "passage/figure.h"
 #include "passage/margins.h"
@@ -62,19 +62,19 @@ Known<TideHeight> plane(const Facts& facts, const std::string& station, const st
   return join([&](const TideStation* s) { return s->datum(name); }, facts.tide(station));
 }
 
-Known<ObservedLevel> held_against(const ObservedReading& reading, const std::string& station,
-                                  const Known<Length>& expected) {
+Known<SeenLevel> held_against(const ObservedReading& reading, const std::string& station,
+                              const Known<Length>& expected) {
   return join(
       [&](Length should) {
         const bool gauge = reading.by == ObservedBy::clearance_gauge;
         const Length above = gauge ? should - reading.reading : reading.reading - should;
-        return ObservedLevel{reading.place, reading.by, reading.reading, should,
-                             station,       reading.at, above,           std::nullopt};
+        return SeenLevel{reading.place, reading.by, reading.reading, should,
+                         station,       reading.at, above,           std::nullopt};
       },
       expected);
 }
 
-Known<ObservedLevel> by_gauge(const ObservedReading& reading, const Facts& facts) {
+Known<SeenLevel> by_gauge(const ObservedReading& reading, const Facts& facts) {
   const Bridge* const bridge = named(facts.waterway.bridges, reading.place, &Bridge::name);
   if (bridge == nullptr) return no_such("bridge", reading.place);
   if (bridge->clearance_of != ClearanceOf::low_steel) {
@@ -90,8 +90,8 @@ Known<ObservedLevel> by_gauge(const ObservedReading& reading, const Facts& facts
            predicted(facts, station, reading.at)));
 }
 
-Known<ObservedLevel> by_sounder(const ObservedReading& reading, const Vessel& vessel,
-                                const Facts& facts) {
+Known<SeenLevel> by_sounder(const ObservedReading& reading, const Vessel& vessel,
+                            const Facts& facts) {
   const std::vector<Sounded> places = sounded_places(facts.waterway);
   const Sounded* const place = named(places, reading.place, name_of_sounded);
   if (place == nullptr) return no_such("berth, bar, reach or depth", reading.place);
@@ -104,7 +104,7 @@ Known<ObservedLevel> by_sounder(const ObservedReading& reading, const Vessel& ve
            predicted(facts, stations.tide, reading.at), sounder_offset(vessel)));
 }
 
-Known<ObservedLevel> by_level(const ObservedReading& reading, const Facts& facts) {
+Known<SeenLevel> by_level(const ObservedReading& reading, const Facts& facts) {
   return held_against(reading, reading.place,
                       join([](TideHeight height) { return height.above_datum(); },
                            predicted(facts, reading.place, reading.at)));
@@ -156,19 +156,19 @@ std::vector<std::string> places_read_by(ObservedBy by, const Facts& facts) {
   return names;
 }
 
-Known<ObservedLevel> observed_level(const ObservedReading& reading, const Vessel& vessel,
-                                    const Facts& facts, const Margins& margins) {
+Known<SeenLevel> observed_level(const ObservedReading& reading, const Vessel& vessel,
+                                const Facts& facts, const Margins& margins) {
   // A sounder may show shoaling, which no wind takes away.
   if (reading.by == ObservedBy::sounder) return by_sounder(reading, vessel, facts);
-  Known<ObservedLevel> found = reading.by == ObservedBy::clearance_gauge ? by_gauge(reading, facts)
-                                                                         : by_level(reading, facts);
+  Known<SeenLevel> found = reading.by == ObservedBy::clearance_gauge ? by_gauge(reading, facts)
+                                                                     : by_level(reading, facts);
   if (found.has_value()) {
     found->wind_over = wind_over_after(found->station, found->at, facts, margins);
   }
   return found;
 }
 
-Working working_of(const ObservedLevel& seen) {
+Working working_of(const SeenLevel& seen) {
   const bool gauge = seen.by == ObservedBy::clearance_gauge;
   return {"observed, " + seen.place,
           gauge ? "water above prediction = gauge expected - reading"

@@ -21,7 +21,7 @@
 #include <vector>
 
 #include "facts/facts.h"
-#include "facts/tide/observed_level.h"
+#include "facts/tide/seen_level.h"
 #include "passage/figure.h"
 #include "passage/margins.h"
 #include "plan/vessel.h"
@@ -43,14 +43,13 @@ struct ObservedReading {
 [[nodiscard]] std::vector<std::string> places_read_by(ObservedBy by, const Facts& facts);
 
 /// Not known where no such place is drawn, or there is nothing to hold the reading against.
-[[nodiscard]] Known<ObservedLevel> observed_level(const ObservedReading& reading,
-                                                  const Vessel& vessel, const Facts& facts,
-                                                  const Margins& margins);
+[[nodiscard]] Known<SeenLevel> observed_level(const ObservedReading& reading, const Vessel& vessel,
+                                              const Facts& facts, const Margins& margins);
 
 /// When that wind is over; of a sounder's reading never: it may be shoaling.
 [[nodiscard]] std::optional<Instant> wind_over_after(const std::string& station, Instant at,
                                                      const Facts& facts, const Margins& margins);
 
-[[nodiscard]] Working working_of(const ObservedLevel& seen);
+[[nodiscard]] Working working_of(const SeenLevel& seen);
 
 }  // namespace passage_brief

@@ -185,7 +185,7 @@ class BackFinder {
       constexpr std::chrono::minutes kStep{10};
       for (Instant at = span.begin; at < span.end; at += kStep) add(at);
     }
-    for (const ObservedLevel& seen : facts_.observed) {
+    for (const SeenLevel& seen : facts_.observed) {
       add(seen.at);
       add(seen.at + margins_.observed_gain);
       if (seen.wind_over) add(*seen.wind_over);

@@ -7,7 +7,7 @@
 #include <vector>
 
 #include "facts/facts.h"
-#include "facts/tide/observed_level.h"
+#include "facts/tide/seen_level.h"
 #include "facts/waterway/feature.h"
 #include "passage/figure.h"
 #include "passage/margins.h"
@@ -35,23 +35,22 @@ Known<TideHeight> above_plane(const Facts& facts, const FeatureStations& station
               height, plane);
 }
 
-bool is_level(const ObservedLevel& seen) { return seen.by != ObservedBy::sounder; }
+bool is_level(const SeenLevel& seen) { return seen.by != ObservedBy::sounder; }
 
 /// Seen at that station a short time ago.
-bool is_fresh(const ObservedLevel& seen, const Margins& margins, const std::string& station,
+bool is_fresh(const SeenLevel& seen, const Margins& margins, const std::string& station,
               Instant at) {
   return is_level(seen) && seen.station == station && at >= seen.at &&
          at < seen.at + margins.observed_gain;
 }
 
 bool any_fresh(const Facts& facts, const Margins& margins, const std::string& station, Instant at) {
-  return std::ranges::any_of(facts.observed, [&](const ObservedLevel& seen) {
-    return is_fresh(seen, margins, station, at);
-  });
+  return std::ranges::any_of(
+      facts.observed, [&](const SeenLevel& seen) { return is_fresh(seen, margins, station, at); });
 }
 
 /// What one reading takes off, >= 0.
-Length against_her(LevelFor what, const ObservedLevel& seen, const Margins& margins, Instant at) {
+Length against_her(LevelFor what, const SeenLevel& seen, const Margins& margins, Instant at) {
   if (what == LevelFor::clearances) {
     return is_level(seen) ? std::max(seen.above_predicted, metres(0)) : metres(0);
   }
@@ -62,7 +61,7 @@ Length against_her(LevelFor what, const ObservedLevel& seen, const Margins& marg
 }
 
 /// What one fresh reading adds, >= 0.
-Length in_her_favour(LevelFor what, const ObservedLevel& seen, const Margins& margins, Instant at) {
+Length in_her_favour(LevelFor what, const SeenLevel& seen, const Margins& margins, Instant at) {
   const Length gain = what == LevelFor::depths ? seen.above_predicted : -seen.above_predicted;
   const double left = 1 - in_seconds(at - seen.at) / in_seconds(margins.observed_gain);
   return std::max(gain, metres(0)) * std::clamp(left, 0.0, 1.0);
@@ -108,7 +107,7 @@ std::vector<Instant> even_between(const Facts& facts, const Margins& margins, Sp
   const auto add = [&](Instant at) {
     if (at > span.begin && at < span.end) all.push_back(at);
   };
-  for (const ObservedLevel& seen : facts.observed) {
+  for (const SeenLevel& seen : facts.observed) {
     for (const Instant joint : {seen.at, seen.at + margins.observed_gain}) {
       add(joint - kJustBefore);
       add(joint);
@@ -189,7 +188,7 @@ LevelBeside beside_prediction(LevelFor what, const Facts& facts, const Margins& 
   const double up = what == LevelFor::depths ? -1 : 1;  // what is against her
   Length against = metres(0);
   std::optional<Length> favour;
-  for (const ObservedLevel& seen : facts.observed) {
+  for (const SeenLevel& seen : facts.observed) {
     against = std::max(against, against_her(what, seen, margins, at));
     if (!is_fresh(seen, margins, station, at)) continue;
     const Length gain = in_her_favour(what, seen, margins, at);
@@ -276,11 +275,9 @@ Length beside_strays(const Facts& facts, const Margins& margins, const std::stri
     });
   });
   if (windy) strays += margins.set_down_error * kOneSided95;
-  const bool freshness_changes =
-      std::ranges::any_of(facts.observed, [&](const ObservedLevel& seen) {
-        return is_level(seen) && seen.at <= span.end &&
-               seen.at + margins.observed_gain >= span.begin;
-      });
+  const bool freshness_changes = std::ranges::any_of(facts.observed, [&](const SeenLevel& seen) {
+    return is_level(seen) && seen.at <= span.end && seen.at + margins.observed_gain >= span.begin;
+  });
   if (freshness_changes) {
     const Known<const TideStation*> found = facts.tide(station);
     const Length own =

@@ -363,6 +363,10 @@ TEST_F(Gather, AGaugeThatReadsLessThanPredictedIsSaid) {
             "Invented Landing: at 2026-06-14T11:18:00Z the gauge read 1.0 ft (0.30 m) lower than "
             "predicted");
   EXPECT_EQ(found.tides[0].parts.source.note, found.alerts[0].headline);
+  ASSERT_EQ(found.levels.size(), 1U);
+  EXPECT_EQ(found.levels[0].station, found.tides[0].parts.name);
+  EXPECT_EQ(found.levels[0].at, at("2026-06-14T11:18:00Z"));
+  EXPECT_NEAR(in_feet(found.levels[0].above_predicted), -1, 0.001);
   store_ = open_sqlite_store(":memory:");
   answer("/api/prod/datagetter?product=water_level", alike);
   found = gather("2026-06-14T11:31:00Z");

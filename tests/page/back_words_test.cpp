@@ -90,7 +90,7 @@ TEST(BackWords, ALearnerIsNotTold) {
   EXPECT_EQ(brief_as_json(learner, Units::us).find("13:24"), std::string::npos);
 }
 
-ObservedLevel seen(ObservedBy by, double above_ft) {
+SeenLevel seen(ObservedBy by, double above_ft) {
   return {"Town Bridge",  by,          feet(54), feet(54.6), "Town", at("2026-06-14T09:00"),
           feet(above_ft), std::nullopt};
 }

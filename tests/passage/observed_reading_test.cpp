@@ -40,8 +40,8 @@ Facts river() {
   return facts;
 }
 
-ObservedLevel read(const std::string& place, ObservedBy by, double metres_read,
-                   const Facts& facts = river()) {
+SeenLevel read(const std::string& place, ObservedBy by, double metres_read,
+               const Facts& facts = river()) {
   const auto level = observed_level({place, by, kRead, metres(metres_read)}, given::plain_vessel(),
                                     facts, given::plain_margins());
   if (!level) throw std::runtime_error(in_words(level.error()));
@@ -56,7 +56,7 @@ std::string refused(const std::string& place, ObservedBy by, const Facts& facts 
 
 TEST(ObservedReading, GaugeThatShowsLessMeansMoreWater) {
   // Expected 8 + 1 - 1 = 8 m over the water.
-  const ObservedLevel level = read("Town Bridge", ObservedBy::clearance_gauge, 7.7);
+  const SeenLevel level = read("Town Bridge", ObservedBy::clearance_gauge, 7.7);
   EXPECT_NEAR(in_metres(level.expected), 8, 1e-9);
   EXPECT_NEAR(in_metres(level.above_predicted), 0.3, 1e-9);
   EXPECT_EQ(level.station, "Gauge");
@@ -65,7 +65,7 @@ TEST(ObservedReading, GaugeThatShowsLessMeansMoreWater) {
 
 TEST(ObservedReading, SounderIsReadLyingStill) {
   // 2 + 1 - 1.2 = 1.8 m under the keel, which the sounder measures from.
-  const ObservedLevel level = read("Oyster Bar", ObservedBy::sounder, 1.5);
+  const SeenLevel level = read("Oyster Bar", ObservedBy::sounder, 1.5);
   EXPECT_EQ(level.place, "Oyster Bar");
   EXPECT_NEAR(in_metres(level.expected), 1.8, 1e-9);
   EXPECT_NEAR(in_metres(level.above_predicted), -0.3, 1e-9);

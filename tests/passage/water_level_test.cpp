@@ -19,13 +19,13 @@ const Margins kMargins = given::plain_margins();
 
 Instant at(const std::string& time) { return given::at("2026-06-" + time + ":00Z"); }
 
-ObservedLevel seen(const std::string& station, double above_m,
-                   ObservedBy by = ObservedBy::water_level) {
+SeenLevel seen(const std::string& station, double above_m,
+               ObservedBy by = ObservedBy::water_level) {
   return {station,         by,          metres(1), metres(1), station, at("14T12:00"),
           metres(above_m), std::nullopt};
 }
 
-Facts facts_with(std::vector<ObservedLevel> observed) {
+Facts facts_with(std::vector<SeenLevel> observed) {
   Facts facts = given::facts_over(given::empty_waterway(), metres(1));
   facts.tides.push_back(given::still_tide("Other", metres(1)));
   facts.observed = std::move(observed);
@@ -76,7 +76,7 @@ TEST(WaterLevel, HigherAddsDepthOnlyThereAndForAShortTime) {
 }
 
 TEST(WaterLevel, LowerIsOffEveryDepthWhileItsWindLasts) {
-  ObservedLevel low = seen("Gauge", -0.4);
+  SeenLevel low = seen("Gauge", -0.4);
   low.wind_over = at("14T16:00");
   const Facts facts = facts_with({low});
   for (const char* station : {"Gauge", "Other"}) {
@@ -168,7 +168,7 @@ TEST(WaterLevel, AStrongWindWidensTheError) {
 }
 
 TEST(WaterLevel, LowestOfASpanIsNoHigherThanAnyMomentOfIt) {
-  ObservedLevel low = seen("Gauge", -0.4);
+  SeenLevel low = seen("Gauge", -0.4);
   low.wind_over = at("14T13:00");
   Facts facts = facts_with({low, seen("Gauge", 0.3)});
   facts.winds.push_back(weather(1020, 5));

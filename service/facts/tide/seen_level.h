@@ -17,7 +17,7 @@ enum class ObservedBy { sounder, clearance_gauge, water_level };
 
 [[nodiscard]] std::string in_words(ObservedBy by);  // "clearance gauge"
 
-struct ObservedLevel {
+struct SeenLevel {
   std::string place;  // as it was read: "Oyster Bar"
   ObservedBy by;
   Length reading;       // of the instrument

@@ -1,4 +1,4 @@
-#include "facts/tide/observed_level.h"
+#include "facts/tide/seen_level.h"
 
 #include <string>
 
