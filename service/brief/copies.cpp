@@ -93,6 +93,8 @@ void take_out_of(Sentence& say, const Subject& about, const Findings& with_blank
   for (auto& piece : say) {
     auto* const said = std::get_if<FactInText>(&piece);
     if (said == nullptr) continue;
+    // No lesson figure is a time.
+    if (said->value.has_value() && std::holds_alternative<Instant>(*said->value)) continue;
     const Fact* const fact = find_fact(about.kind, said->fact);
     if (fact == nullptr || !met || rests_on_a_blank(fact->value(with_blanks, about.index))) {
       take_out(said->value);
@@ -128,6 +130,14 @@ void take_out_of_windows(Brief& brief) {
   }
 }
 
+/// What a reading was held against is the figure of its place.
+void take_out_observed(Brief& brief) {
+  const auto gives_away = [](LessonFigure figure) {
+    return figure == LessonFigure::under_keel || figure == LessonFigure::clearance;
+  };
+  if (std::ranges::any_of(brief.left_blank, gives_away)) brief.observed.clear();
+}
+
 void take_out_workings(Brief& brief) {
   brief.working.clear();
   Findings& found = brief.findings;
@@ -156,6 +166,7 @@ Brief copy_for(Copy copy, Brief brief) {
     take_out_of(caution.say, caution.about, brief.findings);
   }
   take_out_of_windows(brief);
+  take_out_observed(brief);
   take_out_workings(brief);
   if (brief.back != nullptr) {
     WayBack back = *brief.back;

@@ -97,6 +97,8 @@ Otherwise compared(const std::string& how, const RouteSurvey& survey, const Plan
       const RouteSurvey way(again, facts.waterway, rules.margins);
       both.back = judge_departure(way, again, facts, rules);
       back = both.back->judgement.verdict;
+    } else {
+      both.lacks_way_back = true;
     }
     verdict = worse_of(verdict, back);
   }

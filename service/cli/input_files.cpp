@@ -42,6 +42,7 @@
 #include "store/sqlite_store.h"
 #include "store/store.h"
 #include "units/clock.h"
+#include "units/geodesy.h"
 #include "units/position.h"
 #include "units/time.h"
 #include "units/zone.h"
@@ -181,6 +182,11 @@ std::vector<TideStationFile> together(std::vector<TideStationFile> files,
   return files;
 }
 
+// A reading says nothing of another day's water (our rule, no source).
+constexpr std::chrono::hours kOldReading{24};
+// As far as a berth is looked for from the end of a route (route_survey.h).
+constexpr Length kSameBerth = metres(100);
+
 /// The readings of instruments, each held against its prediction.
 void add_observed(const std::vector<std::string>& texts, Inputs& inputs, Desk& desk) {
   Facts& facts = inputs.facts;
@@ -198,6 +204,10 @@ void add_observed(const std::vector<std::string>& texts, Inputs& inputs, Desk& d
     if (reading->at > inputs.now) {
       refuse("was read after the time this is made, " + to_rfc3339(inputs.now, zone) +
              "; give the date with the time where it is not that of departure");
+      continue;
+    }
+    if (inputs.now - reading->at > kOldReading) {
+      refuse("was read more than a day before this is made; read it again");
       continue;
     }
     const auto level = observed_level(*reading, inputs.plan.vessel, facts, inputs.rules.margins);
@@ -232,7 +242,17 @@ void add_way_back(const InputFiles& files, Inputs& inputs, Desk& desk) {
   const std::optional<Route> route = files.back == "reversed"
                                          ? std::optional(reversed(inputs.plan.route))
                                          : desk.read(files.back, read_route);
-  if (desk.clean()) inputs.plan.back = WayBackPlan{*stay, *route};
+  if (!desk.clean()) return;
+  const Length apart =
+      geodesic_distance(inputs.plan.route.points.back().position, route->points.front().position);
+  if (apart > kSameBerth) {
+    desk.add({{"--back", "",
+               fmt::format("begins {:.0f} m from where the way out ends; nothing would be known of "
+                           "the water between",
+                           in_metres(apart))}});
+    return;
+  }
+  inputs.plan.back = WayBackPlan{*stay, *route};
 }
 
 }  // namespace

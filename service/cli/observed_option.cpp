@@ -71,6 +71,9 @@ std::expected<ObservedReading, std::string> parse_observed(std::string_view text
   if (!instrument) return wrong("names no sounder, gauge or level");
   const auto reading = parse_length(text.substr(where + instrument->word.size()));
   if (!reading) return std::unexpected(reading.error());
+  if (instrument->by != ObservedBy::water_level && *reading < metres(0)) {
+    return wrong("reads below zero, which no sounder or gauge does");
+  }
   const std::string_view before = text.substr(0, where);
   const std::size_t space = before.find_last_of(' ');
   if (space == std::string_view::npos || space == 0) return wrong("wants a place and a time");
@@ -92,6 +95,10 @@ std::expected<ObservedReading, std::string> with_place_found(ObservedReading rea
   if (found == names.end()) {
     return std::unexpected("names no place of the waterway that is read so" +
                            did_you_mean(reading.place, names));
+  }
+  if (std::ranges::count(names, *found) > 1) {
+    return std::unexpected("is the name of more than one place that is read so: \"" + *found +
+                           "\"; give each a name of its own");
   }
   reading.place = *found;
   return reading;

@@ -81,8 +81,8 @@ int run(const Options& options, const Clock& clock) {
   const bool letters =
       options.number.find_first_not_of(
           "0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz_") == std::string::npos;
-  if (reader.required("--co-ops", options.number, "8443970") && !letters) {
-    reader.refuse("--co-ops", "is no station number like 8443970");
+  if (reader.required("--co-ops", options.number, "9990001") && !letters) {
+    reader.refuse("--co-ops", "is no station number like 9990001");
   }
   if (options.live.empty() == options.reply.empty()) {
     reader.refuse("--live", "give either --live SOURCES or --reply FILE");

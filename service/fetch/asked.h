@@ -25,7 +25,7 @@ struct Asked {
   std::optional<Position> place;  // that a forecast was asked for; a reply for another is refused
 };
 
-/// The query of a CO-OPS request ("station=8443970&datum=MLLW&units=metric&time_zone=gmt"), with
+/// The query of a CO-OPS request ("station=9990001&datum=MLLW&units=metric&time_zone=gmt"), with
 /// `name`, `zone`, `uncertainty` and `at` (a position) of our own beside it. What a request holds
 /// and a reply does not need is passed over. The message says what cannot be used: times in local
 /// time cannot, since the hour that comes twice cannot be told apart.

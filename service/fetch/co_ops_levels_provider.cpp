@@ -35,9 +35,11 @@ constexpr std::string_view kNotTold =
     "the reply does not say its datum and unit; add what was asked after the file's name, like "
     "FILE?datum=MLLW&units=metric";
 
-/// Flags are "0,0,0,0": outliers, flat, rate of change, limits exceeded.
+/// Flags are "0,0,0,0": how many samples were outliers; then whether the level was flat, changed
+/// too fast, was beyond its limits.
 bool flagged(const std::string& flags) {
-  return flags.size() >= 5 && (flags[2] == '1' || flags[4] == '1');
+  const std::size_t after_count = flags.find(',');
+  return after_count != std::string::npos && flags.find('1', after_count) != std::string::npos;
 }
 
 std::vector<ObservedLevel> levels_of(const json& list, double unit_m, Ledger& ledger) {

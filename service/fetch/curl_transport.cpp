@@ -253,9 +253,12 @@ class CurlTransport final : public Transport {
       if (steady_clock::now() >= end) break;
       if (!open.empty()) curl_multi_poll(multi_.get(), nullptr, 0, wait_ms(open, end), nullptr);
     }
-    for (Exchange& late : open) {
-      if (late.running) curl_multi_remove_handle(multi_.get(), late.handle.get());
-      on_answer(late.request, std::unexpected(words_of(CURLE_OPERATION_TIMEDOUT, late, true)));
+    // What an answer asks for next cannot be had any more, but may lead on to kept copies.
+    for (auto late = open.begin(); late != open.end(); ++late) {
+      if (late->running) curl_multi_remove_handle(multi_.get(), late->handle.get());
+      add(on_answer(late->request,
+                    std::unexpected(words_of(CURLE_OPERATION_TIMEDOUT, *late, true))),
+          open);
     }
   }
 

@@ -40,9 +40,6 @@ namespace {
 using What = NotFetched::What;
 using std::chrono::hours;
 
-/// Hours of the passage in which two forecasts are compared.
-constexpr hours kPassage{24};
-
 class Gatherer {
  public:
   Gatherer(const Plan& plan, const Sources& sources, Speed forecasts_differ)
@@ -246,7 +243,7 @@ class Gatherer {
   [[nodiscard]] WindSeries compared(const WindSeries& used, const WindSeries& other) const {
     const Instant departs = plan_.departure.at;
     const auto difference =
-        greatest_difference(used, other, {departs - hours(1), departs + kPassage});
+        greatest_difference(used, other, {departs - hours(1), used.covers().end});
     if (!difference || *difference <= forecasts_differ_) return used;
     const std::string words =
         fmt::format("{} and {} differ by {:.0f} kn: the worse is used", used.source().from,
@@ -259,7 +256,9 @@ class Gatherer {
     const auto copy = copy_of(copies, wanted_.alerts(zone));
     if (!copy) return out.not_fetched.push_back({What::alerts, "zone " + zone, copy.error()});
     auto alerts = nws_alerts("live: alerts", copy->body, zone);
-    if (!alerts) return;
+    if (!alerts) {
+      return out.not_fetched.push_back({What::alerts, "zone " + zone, "the reply is none"});
+    }
     if (!copy->note.empty()) {
       out.not_fetched.push_back({What::alerts, "zone " + zone, copy->note});
     }

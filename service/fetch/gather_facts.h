@@ -2,9 +2,8 @@
 //
 // A fetch that failed is no failure: what it was for is not known, with its reason. Of the services
 // of one place the first good one in the configured order is used, and named; where a second good
-// one differs from it by more than the rules' `forecasts_differ` in wind or gust at any hour of the
-// passage,
-// the worse of the two is used hour by hour, and both are shown.
+// one differs from it by more than the rules' `forecasts_differ` in wind or gust at any hour from
+// the departure on, the worse of the two is used hour by hour, and both are shown.
 #pragma once
 
 #include <vector>

@@ -32,7 +32,7 @@ Form<std::string> station_number() {
         const bool plain = std::ranges::all_of(
             number, [](unsigned char c) { return c < 0x80 && (std::isalnum(c) != 0 || c == '_'); });
         if (plain) return number;
-        return std::unexpected("expected letters, digits and underscores, like 8443970");
+        return std::unexpected("expected letters, digits and underscores, like 9990001");
       });
 }
 
@@ -161,7 +161,7 @@ Field name_field() {
   return must_be_given("name", text(80), "What the waterway calls it.", "\"Town Landing\"");
 }
 Field station_field() {
-  return must_be_given("station", station_number(), "Its number at NOAA CO-OPS.", "\"8443970\"");
+  return must_be_given("station", station_number(), "Its number at NOAA CO-OPS.", "\"9990001\"");
 }
 Field zone_field() {
   return may_be_left_out("zone", time_zone(), "Its wall time.", "\"America/New_York\"");
@@ -174,8 +174,8 @@ Form<TideSource> tide_source() {
        may_be_unknown("uncertainty", length("0 m", "3 m"),
                       "One standard deviation of observed less predicted height.", "\"0.15 m\""),
        may_be_left_out("observed", yes_or_no(),
-                       "Whether its gauge is read too, and a level that differs from the "
-                       "prediction said; false where left out.",
+                       "Whether its gauge is read too: its level then counts as an observed "
+                       "one; false where left out.",
                        "true"),
        may_be_left_out(
            "from",
@@ -248,7 +248,7 @@ std::vector<Field> fields() {
           may_be_left_out("network", network(), "What the network is allowed.",
                           R"({"private_addresses": false})"),
           may_be_left_out("tides", list_of(tide_source(), 1, 50), "Tide stations.",
-                          R"([{"name": "Town Landing", "station": "8443970"}])"),
+                          R"([{"name": "Town Landing", "station": "9990001"}])"),
           may_be_left_out("currents", list_of(current_source(), 1, 50), "Current stations.",
                           R"([{"name": "The Narrows", "station": "ACT4176"}])"),
           may_be_left_out("winds", list_of(wind_source(), 1, 20), "Places of forecasts.",

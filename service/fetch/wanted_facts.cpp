@@ -57,7 +57,7 @@ Look look_with(const Read& read) {
   };
 }
 
-/// Forecasts say when they were issued, and must tell the weather of the departure.
+/// Forecasts say when they were issued.
 template <class Read>
 Look look_at_forecast(const Read& read) {
   return [read](const std::string& body) -> std::expected<Looked, Problems> {

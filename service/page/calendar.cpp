@@ -173,7 +173,9 @@ std::string brief_as_calendar(const Brief& brief, PageChoice choice) {
   }
   for (const Window& window : brief.windows) {
     add("window " + to_rfc3339(window.opens), window.opens, window.closes,
-        fmt::format("May leave {}: {}", window_times(window, reader.clock), sheet.title),
+        fmt::format("May leave {}{}: {}", window_times(window, reader.clock),
+                    window.judged_on == JudgedOn::everything ? "" : " (tide and light only)",
+                    sheet.title),
         window_description(window, reader));
   }
   if (brief.void_after.has_value()) {

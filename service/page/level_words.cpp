@@ -24,8 +24,10 @@ std::string how_it_counts(const SeenLevel& seen, const Margins& margins, const R
     return reader.up(-above) + " less, off every depth; it raises no clearance";
   }
   const std::string for_a_while =
-      fmt::format(" only at {} until {}, less by the minute", seen.station,
-                  reader.clock.bare(seen.at + margins.observed_gain, Rounding::down));
+      may_favour(seen)
+          ? fmt::format(" only at {} until {}, less by the minute", seen.station,
+                        reader.clock.bare(seen.at + margins.observed_gain, Rounding::down))
+          : std::string(" nowhere: so far from the prediction, read it again");
   if (above > metres(0)) {
     return fmt::format("water {} above prediction, off every clearance; it adds depth{}",
                        reader.up(above), for_a_while);

@@ -33,6 +33,15 @@ std::string bridge_words(const Brief& back, const Reader& reader) {
   const BridgeFinding& bridge = back.findings.bridges.at(*back.lowest_bridge);
   const OverMast* const mast = as_passed(bridge);
   if (mast == nullptr) return "";
+  if (bridge.opening && bridge.opening->through_opening == Known<bool>(true)) {
+    return fmt::format(" Lowest bridge {} {}: it must open for her.", bridge.name,
+                       time_text(bridge.passing.at, reader));
+  }
+  if (!mast->over_mast.has_value() && !bridge.fits_with.has_value()) {
+    return fmt::format(" Lowest bridge {} {}: {} over the mast.", bridge.name,
+                       time_text(bridge.passing.at, reader),
+                       instead_of_figure(mast->over_mast.error()));
+  }
   return fmt::format(" Lowest bridge {} {}: {} over the mast, antennas {}.", bridge.name,
                      time_text(bridge.passing.at, reader),
                      or_not_known(mast->over_mast, [&](Length over) { return reader.down(over); }),

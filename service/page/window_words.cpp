@@ -84,7 +84,8 @@ std::string otherwise_words(const Otherwise& other, const Reader& reader) {
             (gains ? reader.down(-*other.costs) : reader.up(*other.costs)) + " at " +
             other.tightest->name;
   } else if (other.tightest) {
-    text += ": what it costs at " + other.tightest->name + " is not known";
+    text += ": what it costs at " + other.tightest->name + " is " +
+            instead_of_figure(other.costs.error());
   }
   if (other.closed_by) return text + ". Do not: " + edge_words(other.closed_by, reader);
   return text + ": " + in_words(other.verdict) + ".";

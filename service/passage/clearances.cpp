@@ -52,14 +52,15 @@ TideAtFeature tide_at(const Feature& feature, const Passing& passing, const Fact
         join([&datum](const TideStation* s) { return s->datum(datum); }, station);
   }
   const Known<std::vector<ErrorTerm>> errors =
-      join([&](Instant at) { return level_errors(facts, margins, name, at); }, passing.at);
+      join([&](Instant at) { return level_errors(facts, margins, name, {at, at}); }, passing.at);
   if (errors.has_value()) {
     tide.errors = *errors;
   } else {
     tide.error_known = not_known_as(errors);
   }
   if (passing.at.has_value()) {
-    tide.beside = beside_inputs(LevelFor::clearances, facts, margins, name, *passing.at);
+    tide.beside =
+        beside_inputs(LevelFor::clearances, facts, margins, name, {*passing.at, *passing.at});
   }
   return tide;
 }

@@ -110,8 +110,10 @@ class DepthFinder {
     for (std::size_t i = 0; i < survey_.runs().size(); ++i) add_run(i, depths);
     for (const Meeting& meeting : survey_.bars()) depths.push_back(bar(meeting));
     if (survey_.berth_reached()) {
-      const Interval stay = plan_.back ? plan_.back->stay : Interval(0);
-      depths.push_back(berth(*survey_.berth_reached(), survey_.track().length, stay));
+      depths.push_back(berth(*survey_.berth_reached(), survey_.track().length, Interval(0)));
+      if (plan_.back && plan_.back->stay > Interval(0)) {
+        depths.push_back(berth(*survey_.berth_reached(), survey_.track().length, plan_.back->stay));
+      }
     }
     std::ranges::stable_sort(depths, {}, [](const Depth& d) { return d.passing.along; });
     return depths;
@@ -347,18 +349,19 @@ class DepthFinder {
     return depth;
   }
 
-  /// At the lowest water of the time she lies there.
+  /// As she comes there or leaves; with a stay at the lowest water of the time she lies there,
+  /// which is no moment to read the sounder at.
   Depth berth(std::size_t index, Length along, Interval stay) const {
     const Berth& berth = survey_.waterway().berths[index];
-    const DepthSource source{
-        DepthSourceKind::controlling_depth,
-        "depth of " + berth.name + (stay > Interval(0) ? ", lowest through the stay" : ""),
-        berth.depth,
-        false,
-        berth.stations,
-        berth.bottom,
-        berth.surveyed,
-        berth.survey_quality};
+    const std::string name = stay > Interval(0) ? berth.name + ", lowest of the stay" : berth.name;
+    const DepthSource source{DepthSourceKind::controlling_depth,
+                             "depth of " + berth.name,
+                             berth.depth,
+                             false,
+                             berth.stations,
+                             berth.bottom,
+                             berth.surveyed,
+                             berth.survey_quality};
     const Known<Span> span =
         join([stay](Instant at) { return Span{at, at + stay}; }, timeline_.at(along));
     const Known<Length> wash = margins_.wash;
@@ -370,8 +373,13 @@ class DepthFinder {
                         nullptr,
                         under_keel(question(source, span, nullptr, along, wash), plan_.vessel,
                                    hull_, facts_, margins_)};
-    Depth depth = depth_of(DepthPlace::berth, berth.name, c, std::nullopt);
+    Depth depth = depth_of(DepthPlace::berth, name, c, std::nullopt);
     depth.open_to_wind = comes_from(berth.open_to_wind, depth.wind, berth.name);
+    if (stay > Interval(0)) {
+      const NotKnown later{{"it is the lowest of the whole stay"}};
+      depth.sounder_reads = std::unexpected(later);
+      depth.tide_is = std::unexpected(later);
+    }
     return depth;
   }
 

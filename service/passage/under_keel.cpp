@@ -197,12 +197,12 @@ KeelAnswer under_keel(const KeelQuestion& question, const Vessel& vessel, const 
       .errors = {},
       .one_way = metres(0),
       .beside = {}};
-  const Known<std::vector<ErrorTerm>> level = join(
-      [&](Span span) { return level_errors(facts, margins, source.stations.tide, span.begin); },
-      question.while_over);
+  const Known<std::vector<ErrorTerm>> level =
+      join([&](Span span) { return level_errors(facts, margins, source.stations.tide, span); },
+           question.while_over);
   if (question.while_over.has_value()) {
-    answer.beside = beside_inputs(LevelFor::depths, facts, margins, source.stations.tide,
-                                  question.while_over->begin);
+    answer.beside =
+        beside_inputs(LevelFor::depths, facts, margins, source.stations.tide, *question.while_over);
   }
   const Known<Length> depth_sigma = join(
       [&](Length charted) { return survey_sigma(source.survey_quality, charted); }, source.charted);

@@ -4,6 +4,7 @@
 #include <chrono>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "facts/facts.h"
@@ -40,13 +41,8 @@ bool is_level(const SeenLevel& seen) { return seen.by != ObservedBy::sounder; }
 /// Seen at that station a short time ago.
 bool is_fresh(const SeenLevel& seen, const Margins& margins, const std::string& station,
               Instant at) {
-  return is_level(seen) && seen.station == station && at >= seen.at &&
+  return may_favour(seen) && seen.station == station && at >= seen.at &&
          at < seen.at + margins.observed_gain;
-}
-
-bool any_fresh(const Facts& facts, const Margins& margins, const std::string& station, Instant at) {
-  return std::ranges::any_of(
-      facts.observed, [&](const SeenLevel& seen) { return is_fresh(seen, margins, station, at); });
 }
 
 /// What one reading takes off, >= 0.
@@ -67,23 +63,36 @@ Length in_her_favour(LevelFor what, const SeenLevel& seen, const Margins& margin
   return std::max(gain, metres(0)) * std::clamp(left, 0.0, 1.0);
 }
 
-/// At the station, or of the first forecast where it states no position.
-Known<Pressure> pressure_at(const Facts& facts, const std::string& station, Instant at) {
+/// The forecast that gives pressure nearest to the station; the first such where it states no
+/// position; null where none does.
+const WindSeries* forecast_of_pressure(const Facts& facts, const std::string& station) {
   const Known<const TideStation*> found = facts.tide(station);
   if (found.has_value() && found.value()->position().has_value()) {
-    return pressure_here(facts, *found.value()->position(), at);
+    return nearest_with_pressure(facts, *found.value()->position());
   }
-  return facts.winds.front().pressure(at);
+  const auto first = std::ranges::find_if(facts.winds, &WindSeries::gives_pressure);
+  return first == facts.winds.end() ? nullptr : &*first;
 }
 
-/// Of the forecast pressure, >= 0.
+/// Against her for depths: the highest; for clearances the lowest of a forecast.
+Pressure worst_pressure(LevelFor what, const WindSeries& series) {
+  std::optional<Pressure> worst;
+  for (const WindHour& hour : series.hours()) {
+    if (!hour.pressure) continue;
+    const bool worse =
+        !worst || (what == LevelFor::depths ? *hour.pressure > *worst : *hour.pressure < *worst);
+    if (worse) worst = hour.pressure;
+  }
+  return *worst;
+}
+
+/// Of the forecast pressure, >= 0; where it is given but not for that time, of the worst given.
 Length pressure_against_her(LevelFor what, const Facts& facts, const Margins& margins,
                             const std::string& station, Instant at) {
-  const bool given = std::ranges::any_of(facts.winds, &WindSeries::gives_pressure);
-  if (!given) return metres(0);
-  const Known<Pressure> pressure = pressure_at(facts, station, at);
-  if (!pressure.has_value()) return metres(0);
-  const double more = in_hectopascals(*pressure - margins.mean_pressure);
+  const WindSeries* series = forecast_of_pressure(facts, station);
+  if (series == nullptr) return metres(0);
+  const Pressure pressure = series->pressure(at).value_or(worst_pressure(what, *series));
+  const double more = in_hectopascals(pressure - margins.mean_pressure);
   return kForEachHectopascal * std::max(0.0, what == LevelFor::depths ? more : -more);
 }
 
@@ -95,6 +104,22 @@ std::optional<Known<Wind>> wind_at_station(const Facts& facts, const std::string
     return wind_here(facts, *found.value()->position(), at);
   }
   return facts.winds.front().wind(at);
+}
+
+/// Whether the wind is strong anywhere in the span, or there is a forecast and it is not known.
+/// Between its hours a wind is no stronger than at the stronger of them.
+bool wind_may_rise(const Facts& facts, const Margins& margins, const std::string& station,
+                   Span over) {
+  const auto strong = [&](Instant at) {
+    const auto wind = wind_at_station(facts, station, at);
+    return wind && (!wind->has_value() || wind->value().speed >= margins.set_down_wind);
+  };
+  if (strong(over.begin) || strong(over.end)) return true;
+  return std::ranges::any_of(facts.winds, [&](const WindSeries& series) {
+    return std::ranges::any_of(series.hours(), [&](const WindHour& hour) {
+      return hour.at > over.begin && hour.at < over.end && strong(hour.at);
+    });
+  });
 }
 
 bool nothing_beside(const Facts& facts) {
@@ -120,7 +145,11 @@ std::vector<Instant> even_between(const Facts& facts, const Margins& margins, Sp
     if (!series.gives_pressure()) continue;
     const auto& hours = series.hours();
     auto hour = std::ranges::lower_bound(hours, span.begin, {}, &WindHour::at);
-    for (; hour != hours.end() && hour->at < span.end; ++hour) add(hour->at);
+    if (hour != hours.begin()) --hour;
+    for (; hour != hours.end() && hour->at < span.end; ++hour) {
+      // Where the next hour gives no pressure it is not known at once.
+      for (const Interval off : {-kJustBefore, Interval(0), kJustBefore}) add(hour->at + off);
+    }
   }
   return all;
 }
@@ -220,9 +249,16 @@ BesideRange beside_range(LevelFor what, const Facts& facts, const Margins& margi
 }
 
 std::vector<WorkingInput> beside_inputs(LevelFor what, const Facts& facts, const Margins& margins,
-                                        const std::string& station, Instant at) {
+                                        const std::string& station, Span over) {
   std::vector<WorkingInput> inputs;
-  const LevelBeside beside = beside_prediction(what, facts, margins, station, at);
+  if (nothing_beside(facts)) return inputs;
+  LevelBeside beside = beside_prediction(what, facts, margins, station, over.begin);
+  for (const Instant at : even_between(facts, margins, over)) {
+    const LevelBeside other = beside_prediction(what, facts, margins, station, at);
+    const bool worse =
+        what == LevelFor::depths ? other.whole() < beside.whole() : other.whole() > beside.whole();
+    if (worse) beside = other;
+  }
   if (beside.observed != metres(0)) {
     inputs.push_back({"of it, observed beside the prediction", beside.observed, "observed"});
   }
@@ -233,22 +269,30 @@ std::vector<WorkingInput> beside_inputs(LevelFor what, const Facts& facts, const
 }
 
 Known<std::vector<ErrorTerm>> level_errors(const Facts& facts, const Margins& margins,
-                                           const std::string& station, Instant at) {
-  if (any_fresh(facts, margins, station, at)) {
-    return std::vector<ErrorTerm>{{"observed level", margins.observed_error, "rules"}};
+                                           const std::string& station, Span over) {
+  const bool windy = wind_may_rise(facts, margins, station, over);
+  const auto with_wind = [&](ErrorTerm own) {
+    std::vector<ErrorTerm> errors{std::move(own)};
+    if (windy) {
+      errors.push_back({"water held up or down by wind", margins.set_down_error, "rules"});
+    }
+    return errors;
+  };
+  for (const SeenLevel& seen : facts.observed) {
+    if (!is_fresh(seen, margins, station, over.begin) ||
+        !is_fresh(seen, margins, station, over.end)) {
+      continue;
+    }
+    // A wind that blew as the level was seen has its share in it.
+    if (windy && wind_may_shift(facts, margins, station, seen.at)) {
+      return std::vector<ErrorTerm>{{"observed level", margins.observed_error, "rules"}};
+    }
+    return with_wind({"observed level", margins.observed_error, "rules"});
   }
   return join(
       [&](const TideStation* s) {
-        return join(
-            [&](Length sigma) {
-              std::vector<ErrorTerm> errors{{"tide", sigma, s->source().from}};
-              if (wind_may_shift(facts, margins, station, at)) {
-                errors.push_back(
-                    {"water held up or down by wind", margins.set_down_error, "rules"});
-              }
-              return errors;
-            },
-            s->uncertainty());
+        return join([&](Length sigma) { return with_wind({"tide", sigma, s->source().from}); },
+                    s->uncertainty());
       },
       facts.tide(station));
 }
@@ -271,7 +315,7 @@ Length beside_strays(const Facts& facts, const Margins& margins, const std::stri
   const bool windy = std::ranges::any_of(facts.winds, [&](const WindSeries& series) {
     return std::ranges::any_of(series.hours(), [&](const WindHour& hour) {
       return hour.at >= span.begin - kForecastStep && hour.at <= span.end + kForecastStep &&
-             hour.speed && *hour.speed >= margins.set_down_wind;
+             (!hour.speed || *hour.speed >= margins.set_down_wind);
     });
   });
   if (windy) strays += margins.set_down_error * kOneSided95;

@@ -10,17 +10,19 @@
 //     such wind is known, in full for good. A sounder that showed too little counts alike;
 //   - water seen above the prediction is taken off every clearance, in full, for good;
 //   - what was seen in her favour counts only at the station it was seen at, from then on for a
-//     short time (margins.observed_gain), less by the minute, and only where nothing is against
-//     her; what a sounder showed too much counts nowhere;
+//     short time (margins.observed_gain), less by the minute, only where nothing is against her,
+//     and only within 1 m of the prediction; what a sounder showed too much counts nowhere;
 //   - of several readings the worst counts, in each direction;
 //   - air pressure as forecast at the station presses the water down 1 cm for each hPa above
 //     margins.mean_pressure and lets it up likewise (inverse barometer; any handbook of
 //     oceanography, from memory). Only against her; and never on top of an observed level, which
-//     has it in it: the worse of the two, and nothing where the level is freshly observed.
+//     has it in it: the worse of the two, and nothing where the level is freshly observed. Where a
+//     forecast gives pressure, but not for that time, the worst it gives counts.
 //
 // Errors: the station's own; where the level is freshly observed the observation's instead. A wind
-// of margins.set_down_wind or more may hold the water up or down: that is in no figure, but an
-// error of its own.
+// of margins.set_down_wind or more, or one that is not known though there is a forecast, may hold
+// the water up or down: that is in no figure, but an error of its own, unless it blew already as
+// the level was observed.
 #pragma once
 
 #include <string>
@@ -75,14 +77,14 @@ struct BesideRange {
 [[nodiscard]] BesideRange beside_range(LevelFor what, const Facts& facts, const Margins& margins,
                                        const std::string& station, Span span);
 
-/// As inputs of a working; nothing where nothing is put to it.
+/// As inputs of a working, the worst of a span; nothing where nothing is put to it.
 [[nodiscard]] std::vector<WorkingInput> beside_inputs(LevelFor what, const Facts& facts,
                                                       const Margins& margins,
-                                                      const std::string& station, Instant at);
+                                                      const std::string& station, Span over);
 
-/// Not known where the station does not state its own.
+/// The widest of a span. Not known where the station does not state its own.
 [[nodiscard]] Known<std::vector<ErrorTerm>> level_errors(const Facts& facts, const Margins& margins,
-                                                         const std::string& station, Instant at);
+                                                         const std::string& station, Span over);
 
 /// How far the level and its error (95 %) can stray through a span by what is put to the
 /// prediction.

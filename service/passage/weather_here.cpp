@@ -59,8 +59,15 @@ Known<Speed> gust_here(const Facts& facts, Position where, Instant at) {
 Known<Length> wave_here(const Facts& facts, Position where, Instant at) {
   return from_nearest(facts, where, at, &WindSeries::wave);
 }
-Known<Pressure> pressure_here(const Facts& facts, Position where, Instant at) {
-  return from_nearest(facts, where, at, &WindSeries::pressure);
+const WindSeries* nearest_with_pressure(const Facts& facts, Position where) {
+  const WindSeries* best = nullptr;
+  for (const WindSeries& series : facts.winds) {
+    if (!series.gives_pressure()) continue;
+    if (best == nullptr || distance_from(series, where) < distance_from(*best, where)) {
+      best = &series;
+    }
+  }
+  return best;
 }
 Known<Length> visibility_here(const Facts& facts, Position where, Instant at) {
   return from_nearest(facts, where, at, &WindSeries::visibility);

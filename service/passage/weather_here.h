@@ -17,7 +17,8 @@ namespace passage_brief {
 [[nodiscard]] Known<Wind> wind_here(const Facts& facts, Position where, Instant at);
 [[nodiscard]] Known<Speed> gust_here(const Facts& facts, Position where, Instant at);
 [[nodiscard]] Known<Length> wave_here(const Facts& facts, Position where, Instant at);
-[[nodiscard]] Known<Pressure> pressure_here(const Facts& facts, Position where, Instant at);
+/// Of the forecasts that give pressure in some hour; null where none does.
+[[nodiscard]] const WindSeries* nearest_with_pressure(const Facts& facts, Position where);
 [[nodiscard]] Known<Length> visibility_here(const Facts& facts, Position where, Instant at);
 [[nodiscard]] Known<double> thunder_here(const Facts& facts, Position where, Instant at);
 

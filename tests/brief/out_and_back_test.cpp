@@ -93,6 +93,13 @@ TEST(OutAndBack, TheBerthHoldsThroughTheStay) {
   const Depth& quay = brief.findings.depths.back();
   ASSERT_EQ(quay.place, DepthPlace::berth);
   EXPECT_NEAR(in_metres(*quay.under_keel), 0.838, 0.002);
+  EXPECT_EQ(quay.name, "Quay, lowest of the stay");
+  EXPECT_FALSE(quay.sounder_reads.has_value());  // no moment to read it at
+  // As she comes in: 3.6 - 0.3 x 2.54 = 2.838 m; 0.4 + 2.838 - 1.2 = 2.038, and so reads the
+  // sounder.
+  const Depth& arrival = brief.findings.depths.at(brief.findings.depths.size() - 2);
+  EXPECT_EQ(arrival.name, "Quay");
+  EXPECT_NEAR(in_metres(*arrival.under_keel), 2.038, 0.002);
   ASSERT_NE(brief.back, nullptr);
   EXPECT_EQ(to_rfc3339(*brief.back->leaves), "2026-06-14T16:32:23Z");
 }

@@ -39,6 +39,23 @@ TEST(ObservedOption, AsAPersonSaysIt) {
   EXPECT_EQ(level.reading, metres(-0.2));
 }
 
+// Found 2026-11: with two places of a name the first was taken, and a real lack of water was none.
+TEST(ObservedOption, ANameOfTwoPlacesIsRefused) {
+  Facts facts = given::facts_over(given::empty_waterway(), metres(1));
+  for (const double least_m : {0.3, 5.0}) {
+    facts.waterway.depth_areas.push_back(
+        given::plain_area("Basin", given::oblong(0, 0, 10, 10), metres(least_m)));
+  }
+  const auto found = with_place_found(read("Basin 10:05 sounder 3 ft"), facts);
+  ASSERT_FALSE(found.has_value());
+  EXPECT_NE(found.error().find("more than one place"), std::string::npos) << found.error();
+}
+
+TEST(ObservedOption, NoSounderOrGaugeReadsBelowZero) {
+  EXPECT_TRUE(refused("Bar 10:05 sounder -3.1 ft"));
+  EXPECT_TRUE(refused("Town Bridge 10:20 gauge -5 ft"));
+}
+
 TEST(ObservedOption, ADateMayStandWithTheTime) {
   EXPECT_EQ(read("Bar 2026-06-13T22:10 sounder 3 ft").at, given::at("2026-06-13T22:10:00-04:00"));
   EXPECT_EQ(read("Bar 2026-06-14T14:05:00Z sounder 3 ft").at, given::at("2026-06-14T14:05:00Z"));

@@ -12,6 +12,7 @@
 #include <string>
 #include <string_view>
 
+#include "facts/holidays/read_holiday_calendar.h"
 #include "facts/tide/read_current_station.h"
 #include "facts/tide/read_tide_station.h"
 #include "facts/waterway/read_waterway.h"
@@ -72,6 +73,7 @@ const std::map<std::string_view, FuzzedReader>& fuzzed_readers() {
       {"tide", {"*tide.json", only([](Text t) { return read_tide_station("f", t); })}},
       {"current", {"*current.json", only([](Text t) { return read_current_station("f", t); })}},
       {"wind", {"*wind.json", only([](Text t) { return read_wind_forecast("f", t); })}},
+      {"holidays", {"*holidays.json", only([](Text t) { return read_holiday_calendar("f", t); })}},
       {"sources", {"*sources.json", only([](Text t) { return read_sources("f", t); })}},
       {"rules", {"*rules.json small_craft.json renters.json learners.json", only([](Text t) {
                    return read_rules({"f", std::string(t)}, [](Text) { return std::nullopt; });

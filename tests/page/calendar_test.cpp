@@ -118,6 +118,15 @@ TEST(Calendar, HoldsTheWindowsRoundedInwardWithWhatShutsThem) {
   }));
 }
 
+TEST(Calendar, AWindowPastTheForecastSaysSoInItsTitle) {
+  Brief brief = given::brief_with_window(feet(1.2), feet(0.8));
+  brief.windows.front().judged_on = JudgedOn::tide_and_light;
+  const auto summaries = values_of(brief_as_calendar(brief, kLetter), "SUMMARY");
+  EXPECT_TRUE(std::ranges::any_of(summaries, [](const std::string& summary) {
+    return summary.starts_with("May leave 08:20 to 10:40 (tide and light only): ");
+  }));
+}
+
 TEST(Calendar, UidComesFromWhatTheBriefIsForAndNotFromWhenItIsMade) {
   Brief later = given::brief();
   later.made_at = given::at("2026-06-14T08:00");

@@ -120,6 +120,20 @@ TEST(LearnersCopy, HoldsNoBlankedFigureInAnyForm) {
   }
 }
 
+TEST(LearnersCopy, KeepsTheTimesOfAWarningAndNotWhatAReadingWasHeldAgainst) {
+  Brief brief = telling_brief();
+  Caution warning = given::caution(Grade::warning, "In force from ");
+  warning.say.emplace_back(FactInText{"begins", Known<FactValue>(given::at("2026-06-14T09:17")),
+                                      Rounding::nearest, PrintedAs::usual});
+  brief.judgement.cautions.push_back(warning);
+  brief.observed.push_back({"Mill Bridge", ObservedBy::clearance_gauge, feet(75.7), feet(76.8),
+                            "Heron", given::at("2026-06-14T08:00"), feet(1.1)});
+  for (const auto& [form, page] : all_pages(copy_for(Copy::learner, brief))) {
+    EXPECT_FALSE(holds(page, "76.8")) << form;
+    if (form != "json" && form != "calendar") EXPECT_TRUE(holds(page, "09:17")) << form;
+  }
+}
+
 TEST(LearnersCopy, IsHeadedExerciseWithLinesToWriteOn) {
   const Brief learners = copy_for(Copy::learner, telling_brief());
   for (const auto& [form, page] : all_pages(learners)) {

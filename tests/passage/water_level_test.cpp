@@ -75,6 +75,17 @@ TEST(WaterLevel, HigherAddsDepthOnlyThereAndForAShortTime) {
   EXPECT_DOUBLE_EQ(depth_level_m(facts, "Other", "14T12:00"), 1);
 }
 
+// Found 2026-11: "32 ft" for 3.2 made ten feet of water and "you may go".
+TEST(WaterLevel, FarFromThePredictionNothingCountsInHerFavour) {
+  const Facts high = facts_with({seen("Gauge", 1.001)});
+  EXPECT_DOUBLE_EQ(depth_level_m(high, "Gauge", "14T12:00"), 1);
+  EXPECT_NEAR(bridge_level_m(high, "Gauge", "14T12:00"), 2.001, 1e-9);
+  const Facts low = facts_with({seen("Gauge", -1.001)});
+  EXPECT_DOUBLE_EQ(bridge_level_m(low, "Gauge", "14T12:00"), 1);
+  EXPECT_NEAR(depth_level_m(low, "Gauge", "14T12:00"), -0.001, 1e-9);
+  EXPECT_DOUBLE_EQ(depth_level_m(facts_with({seen("Gauge", 1)}), "Gauge", "14T12:00"), 2);
+}
+
 TEST(WaterLevel, LowerIsOffEveryDepthWhileItsWindLasts) {
   SeenLevel low = seen("Gauge", -0.4);
   low.wind_over = at("14T16:00");
@@ -141,9 +152,35 @@ TEST(WaterLevel, AirPressureNeverOnTopOfAnObservedLevel) {
   EXPECT_NEAR(level_m(0.3, "Other"), 0.9, 1e-9);
 }
 
-std::vector<std::string> error_names(const Facts& facts, const std::string& when) {
+// Found 2026-11: pressure not known counted as none, and 10 cm against her were gone in silence.
+TEST(WaterLevel, WherePressureIsNotKnownTheWorstGivenCounts) {
+  Facts facts = facts_with({});
+  WindSeries gives = weather(1013.25, 5);
+  std::vector<WindHour> hours = gives.hours();
+  hours[3].pressure = hectopascals(1023.25);
+  hours[12].pressure = std::nullopt;
+  facts.winds = {{gives.source(), std::nullopt, hours}};
+  EXPECT_NEAR(depth_level_m(facts, "Gauge", "14T09:00"), 1, 1e-9);
+  EXPECT_NEAR(depth_level_m(facts, "Gauge", "14T12:00"), 0.9, 1e-9);
+  EXPECT_NEAR(depth_level_m(facts, "Gauge", "17T12:00"), 0.9, 1e-9);  // past its hours
+  const FeatureStations stations{"Gauge", "none", "CD", "MHW"};
+  const auto lowest_m = [&](const char* from, const char* to) {
+    return in_metres(
+        lowest_level(facts, kMargins, stations, Span{at(from), at(to)}).value().above_datum());
+  };
+  EXPECT_NEAR(lowest_m("14T11:00", "14T13:00"), 0.9, 1e-9);
+  EXPECT_NEAR(lowest_m("14T08:00", "14T09:00"), 1, 1e-9);
+  // A second forecast, nearer but without pressure, takes nothing away.
+  for (WindHour& hour : hours) hour.pressure = std::nullopt;
+  facts.winds.insert(facts.winds.begin(), {gives.source(), std::nullopt, hours});
+  EXPECT_NEAR(depth_level_m(facts, "Gauge", "14T12:00"), 0.9, 1e-9);
+}
+
+std::vector<std::string> error_names(const Facts& facts, const std::string& when,
+                                     const std::string& until = "") {
   std::vector<std::string> names;
-  const auto errors = level_errors(facts, kMargins, "Gauge", at(when));
+  const Span over{at(when), at(until.empty() ? when : until)};
+  const auto errors = level_errors(facts, kMargins, "Gauge", over);
   for (const ErrorTerm& error : errors.value()) names.push_back(error.name);
   return names;
 }
@@ -165,6 +202,25 @@ TEST(WaterLevel, AStrongWindWidensTheError) {
             (std::vector<std::string>{"tide", "water held up or down by wind"}));
   facts.winds = {weather(1013.25, 19.9)};
   EXPECT_EQ(error_names(facts, "14T12:00"), std::vector<std::string>{"tide"});
+}
+
+// Found 2026-11: the error of the first moment was taken for a whole stay in a berth.
+TEST(WaterLevel, AnErrorIsTheWidestOfItsSpan) {
+  const std::vector<std::string> widest{"tide", "water held up or down by wind"};
+  const std::vector<std::string> fresh_and_wind{"observed level", "water held up or down by wind"};
+  Facts facts = facts_with({seen("Gauge", 0)});
+  std::vector<WindHour> hours = weather(1013.25, 5).hours();
+  hours[13].speed = knots(30);
+  facts.winds = {{weather(1013.25, 5).source(), std::nullopt, hours}};
+  EXPECT_EQ(error_names(facts, "14T12:00", "14T12:10"), std::vector<std::string>{"observed level"});
+  EXPECT_EQ(error_names(facts, "14T12:00", "14T13:30"),
+            fresh_and_wind);  // it was calm as it was seen
+  EXPECT_EQ(error_names(facts, "14T12:00", "14T20:00"), widest);
+  EXPECT_EQ(error_names(facts, "14T15:00", "14T20:00"), std::vector<std::string>{"tide"});
+  // A wind that blew already has its share in what was seen; one that is not known may be any.
+  facts.winds = {weather(1013.25, 30)};
+  EXPECT_EQ(error_names(facts, "14T12:30"), std::vector<std::string>{"observed level"});
+  EXPECT_EQ(error_names(facts, "17T12:00"), widest);
 }
 
 TEST(WaterLevel, LowestOfASpanIsNoHigherThanAnyMomentOfIt) {

@@ -16,4 +16,9 @@ std::string in_words(ObservedBy by) {
   return {};
 }
 
+bool may_favour(const SeenLevel& seen) {
+  return seen.by != ObservedBy::sounder && seen.above_predicted <= metres(1) &&
+         seen.above_predicted >= metres(-1);
+}
+
 }  // namespace passage_brief

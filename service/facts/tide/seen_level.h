@@ -30,4 +30,8 @@ struct SeenLevel {
   std::optional<Instant> wind_over = std::nullopt;
 };
 
+/// Whether what it shows in her favour may count: a level within 1 m of the prediction (our rule,
+/// no source). More is sooner a slip of the pen than water. Against her every reading counts.
+[[nodiscard]] bool may_favour(const SeenLevel& seen);
+
 }  // namespace passage_brief
