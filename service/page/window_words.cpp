@@ -96,7 +96,7 @@ std::string windows_as_text(const WindowList& list, const Zone& zone, Units unit
   std::string text = fmt::format("Leave between, {} to {}; times rounded inward to 5 minutes\n",
                                  reader.clock.date_and_time(list.span.begin),
                                  reader.clock.date_and_time(list.span.end));
-  if (list.sure_95) text += std::string(kHeldSure) + "\n";
+  if (list.sure_95) text.append(kHeldSure).append("\n");
   for (const Window& window : list.windows) {
     const Clock24 of_day(zone, window.opens);
     text += fmt::format("\n{}: {} {}, judged on {}\n", of_day.date(), window_times(window, of_day),
