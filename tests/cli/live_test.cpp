@@ -3,6 +3,7 @@
 
 #include <gtest/gtest.h>
 #include <httplib.h>
+#include <unistd.h>
 
 #include <filesystem>
 #include <fstream>
@@ -25,7 +26,8 @@ using nlohmann::json;
 
 class Live : public testing::Test {
  protected:
-  Live() : folder_(fs::path(testing::TempDir()) / "passage-brief-live") {
+  Live()
+      : folder_(fs::path(testing::TempDir()) / ("passage-brief-live-" + std::to_string(getpid()))) {
     fs::remove_all(folder_);
     fs::create_directories(folder_);
     network_.answer_well();

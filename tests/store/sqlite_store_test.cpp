@@ -2,6 +2,7 @@
 
 #include <gtest/gtest.h>
 #include <sqlite3.h>
+#include <unistd.h>
 
 #include <filesystem>
 #include <fstream>
@@ -19,7 +20,9 @@ using given::at;
 
 class SqliteStore : public testing::Test {
  protected:
-  SqliteStore() : folder_(fs::path(testing::TempDir()) / "passage-brief-store") {
+  SqliteStore()
+      : folder_(fs::path(testing::TempDir()) /
+                ("passage-brief-store-" + std::to_string(getpid()))) {
     fs::remove_all(folder_);
     fs::create_directories(folder_);
   }
