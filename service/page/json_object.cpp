@@ -4,6 +4,8 @@
 
 #include <chrono>
 #include <cmath>
+#include <cstddef>
+#include <functional>
 #include <memory>
 #include <nlohmann/json.hpp>
 #include <string>
@@ -71,6 +73,12 @@ void JsonObject::put_not_known(const std::string& key, const NotKnown& why) {
 OrderedJson JsonObject::take() {
   if (!parts_->not_known.empty()) parts_->object["not_known"] = std::move(parts_->not_known);
   return std::move(parts_->object);
+}
+
+OrderedJson json_list(std::size_t count, const std::function<OrderedJson(std::size_t)>& print) {
+  OrderedJson list = OrderedJson::array();
+  for (std::size_t i = 0; i < count; ++i) list.push_back(print(i));
+  return list;
 }
 
 }  // namespace passage_brief

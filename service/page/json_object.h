@@ -2,9 +2,12 @@
 #pragma once
 
 #include <chrono>
+#include <cstddef>
+#include <functional>
 #include <memory>
 #include <nlohmann/json_fwd.hpp>
 #include <string>
+#include <vector>
 
 #include "units/direction.h"
 #include "units/height.h"
@@ -60,5 +63,15 @@ class JsonObject {
   struct Parts;
   std::unique_ptr<Parts> parts_;
 };
+
+/// print(index) of each, as a list.
+[[nodiscard]] OrderedJson json_list(std::size_t count,
+                                    const std::function<OrderedJson(std::size_t)>& print);
+
+/// print(item) of each.
+template <class Item, class Print>
+[[nodiscard]] auto json_list(const std::vector<Item>& items, const Print& print) {
+  return json_list(items.size(), [&](std::size_t i) { return print(items[i]); });
+}
 
 }  // namespace passage_brief

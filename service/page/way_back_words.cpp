@@ -53,9 +53,8 @@ std::string stay_words(const Brief& brief, const Reader& reader) {
   if (brief.findings.depths.empty()) return "";
   const Depth& last = brief.findings.depths.back();
   if (last.place != DepthPlace::berth) return "";
-  return fmt::format(" Through the stay at least {} under the keel at {}.",
-                     or_not_known(last.under_keel, [&](Length keel) { return reader.down(keel); }),
-                     last.name);
+  return fmt::format(" {}: {} under the keel.", last.name,
+                     or_not_known(last.under_keel, [&](Length keel) { return reader.down(keel); }));
 }
 
 /// What the rules say of the way back, but for notices.

@@ -183,6 +183,28 @@ void add_reach(Collector& collector, const Reach& reach, const Waterway& waterwa
 
 }  // namespace
 
+DepthSource source_of(const Bar& bar) {
+  return {DepthSourceKind::hazard,
+          "depth of " + bar.name,
+          bar.depth,
+          false,
+          bar.stations,
+          bar.bottom,
+          bar.surveyed,
+          bar.survey_quality};
+}
+
+DepthSource source_of(const Berth& berth) {
+  return {DepthSourceKind::controlling_depth,
+          "depth of " + berth.name,
+          berth.depth,
+          false,
+          berth.stations,
+          berth.bottom,
+          berth.surveyed,
+          berth.survey_quality};
+}
+
 std::vector<DepthOnTrack> depths_in_corridor(const Waterway& waterway, const Stretch& stretch,
                                              const PlaneShape& corridor) {
   Collector collector(stretch, corridor);

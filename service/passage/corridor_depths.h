@@ -28,6 +28,10 @@ struct DepthSource {
   std::optional<std::size_t> reach = std::nullopt;  // of a controlling depth: into reaches
 };
 
+/// What a bar, or a berth, charts by itself.
+[[nodiscard]] DepthSource source_of(const Bar& bar);
+[[nodiscard]] DepthSource source_of(const Berth& berth);
+
 /// A depth that holds between two places along the track (before the hull's length is added).
 struct DepthOnTrack {
   DepthSource source;

@@ -29,9 +29,6 @@
 namespace passage_brief {
 namespace {
 
-// Shorter than this along the track it is a point, as a sounding is.
-constexpr Length kShortThing = metres(0.01);
-
 /// A place the hull goes over, with the figure it is compared by.
 struct Candidate {
   const DepthSource* source;
@@ -166,16 +163,11 @@ class DepthFinder {
                        plan_.vessel, hull_, facts_, margins_)};
   }
 
-  /// Everything charted in one piece of the track. What only the bow or stern reaches from a
-  /// neighbouring run is that run's; a thing without length on the joint belongs to both.
+  /// Everything charted in one piece of the track.
   template <class Visit>
   void visit_piece(const TimedPiece& timed, const Run& run, const Visit& visit) const {
     for (const DepthOnTrack* met : timed.surveyed->depths) {
-      const DepthOnTrack& depth = *met;
-      const Length common = std::min(depth.end, run.end) - std::max(depth.begin, run.begin);
-      const bool short_thing = depth.end - depth.begin < kShortThing;
-      if (short_thing ? common < metres(0) : common <= metres(0)) continue;
-      visit(candidate(timed, depth.source, depth.begin, depth.end));
+      if (belongs_to(run, *met)) visit(candidate(timed, met->source, met->begin, met->end));
     }
   }
 
@@ -197,7 +189,7 @@ class DepthFinder {
         if (!dark || sooner_or_shoaler(c, *dark)) dark = std::move(c);
       });
     }
-    const std::string name = run.reach ? survey_.waterway().reaches[*run.reach].name : unnamed(run);
+    const std::string name = survey_.name_of(run);
     const DepthPlace place = run.reach ? DepthPlace::reach : DepthPlace::unnamed_water;
     if (least) depths.push_back(depth_of(place, name, controlling(*least), run.reach));
     if (dark) {
@@ -216,12 +208,6 @@ class DepthFinder {
       return !a.source->charted.has_value();
     }
     return a.source->charted.has_value() && *a.source->charted < *b.source->charted;
-  }
-
-  std::string unnamed(const Run& run) const {
-    const std::vector<LegOfTrack>& legs = survey_.track().legs;
-    const LegOfTrack& leg = legs[survey_.track().stretch_at(run.begin).leg()];
-    return "water outside every reach, " + leg.from + " to " + leg.to;
   }
 
   Depth depth_of(DepthPlace place, const std::string& name, const Controlling& c,
@@ -315,14 +301,7 @@ class DepthFinder {
 
   Depth bar(const Meeting& meeting) const {
     const Bar& bar = survey_.waterway().bars[meeting.index];
-    const DepthSource own{DepthSourceKind::hazard,
-                          "depth of " + bar.name,
-                          bar.depth,
-                          false,
-                          bar.stations,
-                          bar.bottom,
-                          bar.surveyed,
-                          bar.survey_quality};
+    const DepthSource own = source_of(bar);
     std::optional<Candidate> least;
     const auto take = [&least](Candidate c) {
       if (!least || (least->under_keel.has_value() &&
@@ -333,11 +312,9 @@ class DepthFinder {
     const TimedPiece& timed = timeline_.piece_at(meeting.along);
     if (bar.depth.has_value()) take(candidate(timed, own, meeting.along, meeting.along));
     // A bar drawn without a depth of its own has that of the water it lies in.
-    for (const DepthOnTrack& depth : survey_.depths(timed.stretch, timed.leeward_step)) {
-      if (depth.begin <= meeting.along + half_length_ &&
-          depth.end >= meeting.along - half_length_) {
-        take(candidate(timed, depth.source, meeting.along, meeting.along));
-      }
+    for (const DepthOnTrack* depth :
+         survey_.depths_under(timed.stretch, timed.leeward_step, meeting.along)) {
+      take(candidate(timed, depth->source, meeting.along, meeting.along));
     }
     if (!least) take(candidate(timed, own, meeting.along, meeting.along));
     Controlling found = controlling(*least);
@@ -354,14 +331,7 @@ class DepthFinder {
   Depth berth(std::size_t index, Length along, Interval stay) const {
     const Berth& berth = survey_.waterway().berths[index];
     const std::string name = stay > Interval(0) ? berth.name + ", lowest of the stay" : berth.name;
-    const DepthSource source{DepthSourceKind::controlling_depth,
-                             "depth of " + berth.name,
-                             berth.depth,
-                             false,
-                             berth.stations,
-                             berth.bottom,
-                             berth.surveyed,
-                             berth.survey_quality};
+    const DepthSource source = source_of(berth);
     const Known<Span> span =
         join([stay](Instant at) { return Span{at, at + stay}; }, timeline_.at(along));
     const Known<Length> wash = margins_.wash;

@@ -120,13 +120,7 @@ double along(const Wind& wind, WindFrom from) {
 std::optional<Instant> wind_over_after(const std::string& station, Instant at, const Facts& facts,
                                        const Margins& margins) {
   if (facts.winds.empty()) return std::nullopt;
-  const Known<const TideStation*> found = facts.tide(station);
-  const auto wind = [&](Instant t) {
-    if (found.has_value() && found.value()->position().has_value()) {
-      return wind_here(facts, *found.value()->position(), t);
-    }
-    return facts.winds.front().wind(t);
-  };
+  const auto wind = [&](Instant t) { return *wind_at_station(facts, station, t); };
   const Known<Wind> then = wind(at);
   if (!then.has_value() || then->speed < margins.set_down_wind) return std::nullopt;
   for (const WindHour& hour : facts.winds.front().hours()) {

@@ -249,6 +249,30 @@ bool RouteSurvey::turns_at_begin_of(std::size_t stretch_index) const {
   return std::abs(turn.in_degrees()) >= kLeastTurn_deg;
 }
 
+bool belongs_to(const Run& run, const DepthOnTrack& depth) {
+  // Shorter than this along the track it is a point, as a sounding is.
+  constexpr Length kShortThing = metres(0.01);
+  const Length common = std::min(depth.end, run.end) - std::max(depth.begin, run.begin);
+  return depth.end - depth.begin < kShortThing ? common >= metres(0) : common > metres(0);
+}
+
+std::string RouteSurvey::name_of(const Run& run) const {
+  if (run.reach) return waterway_.reaches[*run.reach].name;
+  const LegOfTrack& leg = track_.legs[track_.stretch_at(run.begin).leg()];
+  return "water outside every reach, " + leg.from + " to " + leg.to;
+}
+
+std::vector<const DepthOnTrack*> RouteSurvey::depths_under(std::size_t stretch, int step,
+                                                           Length along) const {
+  std::vector<const DepthOnTrack*> under;
+  for (const DepthOnTrack& depth : depths(stretch, step)) {
+    if (depth.begin <= along + half_length_ && depth.end >= along - half_length_) {
+      under.push_back(&depth);
+    }
+  }
+  return under;
+}
+
 std::vector<std::vector<Position>> RouteSurvey::corridor_rings(std::size_t stretch) const {
   std::vector<std::vector<Position>> rings;
   for (const std::vector<PlanePoint>& run : corridor(stretch, 0).runs()) {

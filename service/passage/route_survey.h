@@ -41,6 +41,10 @@ struct Run {
   bool clipped;  // the corridor ends at the reach's sides
 };
 
+/// Whether a depth is of that run: what only the bow or stern reaches from a neighbouring run is
+/// that run's; a thing without length on the joint belongs to both.
+[[nodiscard]] bool belongs_to(const Run& run, const DepthOnTrack& depth);
+
 /// A part of one run in one stretch, at most a mile long: wind and the corridor to leeward hold
 /// through it. The blocks of a track join end to end.
 struct TrackBlock {
@@ -101,6 +105,12 @@ class RouteSurvey {
   /// The berth lain in at the first and last point, where one is drawn within 100 m.
   [[nodiscard]] std::optional<std::size_t> berth_left() const { return berth_left_; }
   [[nodiscard]] std::optional<std::size_t> berth_reached() const { return berth_reached_; }
+
+  /// Its reach, or "water outside every reach, Fairway mouth to Bend".
+  [[nodiscard]] std::string name_of(const Run& run) const;
+  /// What any of the hull comes over as her middle is at a place, with the corridor of a step.
+  [[nodiscard]] std::vector<const DepthOnTrack*> depths_under(std::size_t stretch, int step,
+                                                              Length along) const;
 
   /// Half the corridor's width without the extra to leeward.
   [[nodiscard]] Length half_width() const { return half_width_; }

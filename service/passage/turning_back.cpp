@@ -305,27 +305,13 @@ class BackFinder {
     }
     std::vector<Known<Hold>> holds;
     for (auto& [kind, held] : shoalest) holds.push_back(std::move(held.second));
-    const bool named = run.reach.has_value();
-    return found(named ? BackPlace::reach : BackPlace::unnamed_water,
-                 named ? survey_.waterway().reaches[*run.reach].name : unnamed(run),
+    return found(run.reach ? BackPlace::reach : BackPlace::unnamed_water, survey_.name_of(run),
                  passing_at(run.begin), holds);
-  }
-
-  /// What only the bow or stern reaches from a neighbouring run is that run's.
-  static bool belongs_to(const Run& run, const DepthOnTrack& depth) {
-    const Length common = std::min(depth.end, run.end) - std::max(depth.begin, run.begin);
-    const bool point = depth.end - depth.begin < metres(0.01);
-    return point ? common >= metres(0) : common > metres(0);
   }
 
   static bool shoaler(const DepthSource& a, const DepthSource& b) {
     if (!b.charted.has_value()) return false;
     return !a.charted.has_value() || *a.charted < *b.charted;
-  }
-
-  std::string unnamed(const Run& run) const {
-    const LegOfTrack& leg = survey_.track().legs[survey_.track().stretch_at(run.begin).leg()];
-    return "water outside every reach, " + leg.from + " to " + leg.to;
   }
 
   /// Its own depth and that of the water it lies in.
@@ -337,20 +323,11 @@ class BackFinder {
     const auto add = [&](const DepthSource& source) {
       holds.push_back(keel_hold(source, meeting.along, timed.piece.through_water, section, true));
     };
-    const DepthSource own{DepthSourceKind::hazard,
-                          "depth of " + bar.name,
-                          bar.depth,
-                          false,
-                          bar.stations,
-                          bar.bottom,
-                          bar.surveyed,
-                          bar.survey_quality};
+    const DepthSource own = source_of(bar);
     if (bar.depth.has_value()) add(own);
-    for (const DepthOnTrack& depth : survey_.depths(timed.stretch, timed.leeward_step)) {
-      if (depth.begin <= meeting.along + survey_.half_length() &&
-          depth.end >= meeting.along - survey_.half_length()) {
-        add(depth.source);
-      }
+    for (const DepthOnTrack* depth :
+         survey_.depths_under(timed.stretch, timed.leeward_step, meeting.along)) {
+      add(depth->source);
     }
     if (holds.empty()) add(own);
     return found(BackPlace::bar, bar.name, passing_at(meeting.along), holds);
@@ -358,14 +335,7 @@ class BackFinder {
 
   BackUntil berth(std::size_t index) const {
     const Berth& berth = survey_.waterway().berths[index];
-    const DepthSource source{DepthSourceKind::controlling_depth,
-                             "depth of " + berth.name,
-                             berth.depth,
-                             false,
-                             berth.stations,
-                             berth.bottom,
-                             berth.surveyed,
-                             berth.survey_quality};
+    const DepthSource source = source_of(berth);
     return found(BackPlace::berth, berth.name, passing_at(metres(0)),
                  {keel_hold(source, metres(0), std::nullopt, {false, std::nullopt}, false)});
   }

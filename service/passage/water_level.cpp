@@ -96,16 +96,6 @@ Length pressure_against_her(LevelFor what, const Facts& facts, const Margins& ma
   return kForEachHectopascal * std::max(0.0, what == LevelFor::depths ? more : -more);
 }
 
-std::optional<Known<Wind>> wind_at_station(const Facts& facts, const std::string& station,
-                                           Instant at) {
-  const Known<const TideStation*> found = facts.tide(station);
-  if (facts.winds.empty()) return std::nullopt;
-  if (found.has_value() && found.value()->position().has_value()) {
-    return wind_here(facts, *found.value()->position(), at);
-  }
-  return facts.winds.front().wind(at);
-}
-
 /// Whether the wind is strong anywhere in the span, or there is a forecast and it is not known.
 /// Between its hours a wind is no stronger than at the stronger of them.
 bool wind_may_rise(const Facts& facts, const Margins& margins, const std::string& station,

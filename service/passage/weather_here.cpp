@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <optional>
+#include <string>
 
 #include "facts/facts.h"
 #include "facts/weather/wind_series.h"
@@ -51,6 +52,16 @@ Known<Wind> wind_here(const Facts& facts, Position where, Instant at) {
   }
   const Velocity mean = sum * (1 / weights);
   return Wind{WindFrom{bearing_of(mean).reversed()}, speed_of(mean)};
+}
+
+std::optional<Known<Wind>> wind_at_station(const Facts& facts, const std::string& station,
+                                           Instant at) {
+  const Known<const TideStation*> found = facts.tide(station);
+  if (facts.winds.empty()) return std::nullopt;
+  if (found.has_value() && found.value()->position().has_value()) {
+    return wind_here(facts, *found.value()->position(), at);
+  }
+  return facts.winds.front().wind(at);
 }
 
 Known<Speed> gust_here(const Facts& facts, Position where, Instant at) {

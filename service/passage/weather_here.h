@@ -5,6 +5,9 @@
 // source). A series without a position is as near as can be.
 #pragma once
 
+#include <optional>
+#include <string>
+
 #include "facts/facts.h"
 #include "facts/weather/wind_series.h"
 #include "units/known.h"
@@ -15,6 +18,10 @@
 namespace passage_brief {
 
 [[nodiscard]] Known<Wind> wind_here(const Facts& facts, Position where, Instant at);
+/// Over a tide station; of the first forecast where it states no position, and empty where there is
+/// none.
+[[nodiscard]] std::optional<Known<Wind>> wind_at_station(const Facts& facts,
+                                                         const std::string& station, Instant at);
 [[nodiscard]] Known<Speed> gust_here(const Facts& facts, Position where, Instant at);
 [[nodiscard]] Known<Length> wave_here(const Facts& facts, Position where, Instant at);
 /// Of the forecasts that give pressure in some hour; null where none does.

@@ -8,10 +8,10 @@
 #include <fstream>
 #include <nlohmann/json.hpp>
 #include <string>
-#include <utility>
 #include <vector>
 
 #include "given/csv_table.h"
+#include "given/demo.h"
 #include "given/run_program.h"
 
 namespace passage_brief {
@@ -25,27 +25,8 @@ given::ProgramRun run(const std::string& command, const std::string& option, con
   const std::filesystem::path file =
       std::filesystem::path(testing::TempDir()) / ("dated-" + command + option + ".json");
   std::ofstream(file) << content;
-  std::vector<std::string> arguments = {command,
-                                        "--now",
-                                        "2026-06-14T07:00",
-                                        "--route",
-                                        "examples/upriver.gpx",
-                                        "--waterway",
-                                        "examples/tansel.waterway.json",
-                                        "--tide",
-                                        "examples/tansel_point.tide.json",
-                                        "--tide",
-                                        "examples/upper_tansel.tide.json",
-                                        "--current",
-                                        "examples/tansel_narrows.current.json",
-                                        "--current",
-                                        "examples/heron_creek.current.json",
-                                        "--rules",
-                                        "rules/renters.json"};
-  for (const auto& [name, path] : {std::pair("--vessel", "examples/sedge_wren.vessel.json"),
-                                   std::pair("--wind", "examples/tansel.wind.json")}) {
-    arguments.insert(arguments.end(), {name, name == option ? file.string() : path});
-  }
+  std::vector<std::string> arguments =
+      given::demo_arguments(command, {{"--now", "2026-06-14T07:00"}, {option, file.string()}});
   arguments.insert(arguments.end(), more.begin(), more.end());
   const given::ProgramRun made = given::run_program(arguments);
   std::filesystem::remove(file);

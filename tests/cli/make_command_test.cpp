@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "given/csv_table.h"
+#include "given/demo.h"
 #include "given/run_program.h"
 
 namespace passage_brief {
@@ -17,31 +18,11 @@ namespace fs = std::filesystem;
 class MakeCommand : public testing::Test {
  protected:
   given::ProgramRun make(const std::string& rules, std::vector<std::string> more) const {
-    std::vector<std::string> arguments = {"make",
-                                          "--rules",
-                                          "rules/" + rules + ".json",
-                                          "--vessel",
-                                          "examples/sedge_wren.vessel.json",
-                                          "--route",
-                                          "examples/upriver.gpx",
-                                          "--waterway",
-                                          "examples/tansel.waterway.json",
-                                          "--wind",
-                                          "examples/tansel.wind.json",
-                                          "--tide",
-                                          "examples/tansel_point.tide.json",
-                                          "--tide",
-                                          "examples/upper_tansel.tide.json",
-                                          "--current",
-                                          "examples/tansel_narrows.current.json",
-                                          "--current",
-                                          "examples/heron_creek.current.json",
-                                          "--depart",
-                                          "2026-06-14T10:00",
-                                          "--now",
-                                          "2026-06-14T07:00",
-                                          "--into",
-                                          folder_.string()};
+    std::vector<std::string> arguments =
+        given::demo_arguments("make", {{"--rules", "rules/" + rules + ".json"},
+                                       {"--depart", "2026-06-14T10:00"},
+                                       {"--now", "2026-06-14T07:00"},
+                                       {"--into", folder_.string()}});
     arguments.insert(arguments.end(), more.begin(), more.end());
     return given::run_program(arguments);
   }

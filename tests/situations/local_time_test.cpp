@@ -9,6 +9,7 @@
 #include <string>
 #include <vector>
 
+#include "given/demo.h"
 #include "given/open_water.h"
 #include "given/run_program.h"
 #include "passage/find.h"
@@ -21,31 +22,10 @@ namespace {
 using nlohmann::json;
 
 given::ProgramRun brief(const std::string& departs, const std::string& as) {
-  return given::run_program({"make",
-                             "--rules",
-                             "rules/small_craft.json",
-                             "--vessel",
-                             "examples/sedge_wren.vessel.json",
-                             "--route",
-                             "examples/upriver.gpx",
-                             "--waterway",
-                             "examples/tansel.waterway.json",
-                             "--tide",
-                             "examples/tansel_point.tide.json",
-                             "--tide",
-                             "examples/upper_tansel.tide.json",
-                             "--current",
-                             "examples/tansel_narrows.current.json",
-                             "--current",
-                             "examples/heron_creek.current.json",
-                             "--wind",
-                             "examples/tansel.wind.json",
-                             "--now",
-                             "2026-10-20T12:00",
-                             "--depart",
-                             departs,
-                             "--as",
-                             as});
+  return given::run_program(given::demo_arguments("make", {{"--rules", "rules/small_craft.json"},
+                                                           {"--now", "2026-10-20T12:00"},
+                                                           {"--depart", departs},
+                                                           {"--as", as}}));
 }
 
 bool holds(const std::string& text, const std::string& words) {
