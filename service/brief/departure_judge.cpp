@@ -96,10 +96,6 @@ bool past_the_forecast(const Findings& findings) {
   return passage.forecast_age.has_value() && *passage.forecast_age > findings.margins.forecast_age;
 }
 
-bool keeps_every_limit(const Judgement& judgement) {
-  return judgement.verdict == Verdict::within_limits || judgement.verdict == Verdict::cautions;
-}
-
 void add_left(std::vector<ToSpare>& all, const Known<Length>& figure, Length margin,
               SubjectKind kind, std::size_t index, const std::string& name,
               const Passing& passing) {
@@ -138,7 +134,8 @@ DepartureJudge::DepartureJudge(const RouteSurvey& survey, const Plan& plan, cons
   }
 }
 
-DepartureJudge::Judged DepartureJudge::one_way(const RouteSurvey& survey, const Plan& plan) const {
+DepartureJudge::Judged DepartureJudge::one_way(const RouteSurvey& survey, const Plan& plan,
+                                               Way judge_way) const {
   const auto as_judged = [this](JudgedDeparture judged, JudgedOn on) {
     // What is left, and what can stray between two minutes, is then told of what limits are put to.
     if (rules_.sure_95) judged.findings = at_their_least(std::move(judged.findings));
@@ -146,18 +143,26 @@ DepartureJudge::Judged DepartureJudge::one_way(const RouteSurvey& survey, const 
     return Judged{std::move(judged), on, good};
   };
   if (!leaves_past_the_forecast(facts_, rules_.margins, plan.departure.at)) {
-    JudgedDeparture judged = judge_departure(survey, plan, facts_, rules_);
+    JudgedDeparture judged = judge_way(survey, plan, facts_, rules_);
     if (!past_the_forecast(judged.findings)) {
       return as_judged(std::move(judged), JudgedOn::everything);
     }
   }
-  return as_judged(judge_departure(survey, plan, calm_, rules_), JudgedOn::tide_and_light);
+  return as_judged(judge_way(survey, plan, calm_, rules_), JudgedOn::tide_and_light);
 }
 
 JudgedMinute DepartureJudge::at(Instant departs) const {
+  return judged_at(departs, judge_departure);
+}
+
+JudgedMinute DepartureJudge::limits_at(Instant departs) const {
+  return judged_at(departs, judge_limits);
+}
+
+JudgedMinute DepartureJudge::judged_at(Instant departs, Way judge_way) const {
   Plan plan = plan_;
   plan.departure.at = departs;
-  Judged out = one_way(survey_, plan);
+  Judged out = one_way(survey_, plan, judge_way);
   JudgedMinute minute{std::move(out.departure), out.judged_on, out.good};
   if (!plan.back) return minute;
   minute.stay = plan.back->stay;
@@ -167,7 +172,7 @@ JudgedMinute DepartureJudge::at(Instant departs) const {
     minute.lacks_way_back = true;
     return minute;
   }
-  Judged back = one_way(*back_survey_, plan_of_way_back(plan, *leaves));
+  Judged back = one_way(*back_survey_, plan_of_way_back(plan, *leaves), judge_way);
   minute.back = std::move(back.departure);
   minute.good_back = back.good;
   minute.back_judged_on = back.judged_on;

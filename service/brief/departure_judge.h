@@ -53,6 +53,8 @@ class DepartureJudge {
                  const RuleSet& rules, Span span);
 
   [[nodiscard]] JudgedMinute at(Instant departs) const;
+  /// By judge_limits(): for who asks only whether it is good, and what is left.
+  [[nodiscard]] JudgedMinute limits_at(Instant departs) const;
   /// As if calm and clear past the hours of the forecast, which is never old.
   [[nodiscard]] const Facts& calm_facts() const { return calm_; }
   [[nodiscard]] const Facts& facts() const { return facts_; }
@@ -64,7 +66,9 @@ class DepartureJudge {
     JudgedOn judged_on;
     bool good;
   };
-  [[nodiscard]] Judged one_way(const RouteSurvey& survey, const Plan& plan) const;
+  using Way = JudgedDeparture (*)(const RouteSurvey&, const Plan&, const Facts&, const RuleSet&);
+  [[nodiscard]] JudgedMinute judged_at(Instant departs, Way judge_way) const;
+  [[nodiscard]] Judged one_way(const RouteSurvey& survey, const Plan& plan, Way judge_way) const;
 
   const RouteSurvey& survey_;
   const Plan& plan_;

@@ -13,13 +13,32 @@
 #include "rules/verdict.h"
 
 namespace passage_brief {
+namespace {
 
-JudgedDeparture judge_departure(const RouteSurvey& survey, const Plan& plan, const Facts& facts,
-                                const RuleSet& rules) {
-  Findings findings = find(survey, plan, facts, rules.margins);
+JudgedDeparture judged(Findings findings, const Facts& facts, const RuleSet& rules) {
   Judgement judgement = judge(rules, findings);
   add_alert_cautions(facts, findings, judgement);
   return {std::move(findings), std::move(judgement)};
+}
+
+}  // namespace
+
+JudgedDeparture judge_departure(const RouteSurvey& survey, const Plan& plan, const Facts& facts,
+                                const RuleSet& rules) {
+  return judged(find(survey, plan, facts, rules.margins), facts, rules);
+}
+
+JudgedDeparture judge_limits(const RouteSurvey& survey, const Plan& plan, const Facts& facts,
+                             const RuleSet& rules) {
+  Finding finding(survey, plan, facts, rules.margins);
+  // Facts of dangers are facts of nothing else (rules/fact_table.h): without them all the other
+  // limits stand as they would.
+  if (keeps_every_limit(judge(rules, finding.findings()))) finding.add_dangers();
+  return judged(finding.take(), facts, rules);
+}
+
+bool keeps_every_limit(const Judgement& judgement) {
+  return judgement.verdict == Verdict::within_limits || judgement.verdict == Verdict::cautions;
 }
 
 }  // namespace passage_brief

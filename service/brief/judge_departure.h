@@ -20,4 +20,12 @@ struct JudgedDeparture {
 [[nodiscard]] JudgedDeparture judge_departure(const RouteSurvey& survey, const Plan& plan,
                                               const Facts& facts, const RuleSet& rules);
 
+/// The same where every limit is kept. Where one is not that hangs on no danger, the dangers are
+/// not looked for: then it stands for whether every limit is kept, and what is left at the places
+/// measured against a margin, and for no more.
+[[nodiscard]] JudgedDeparture judge_limits(const RouteSurvey& survey, const Plan& plan,
+                                           const Facts& facts, const RuleSet& rules);
+
+[[nodiscard]] bool keeps_every_limit(const Judgement& judgement);
+
 }  // namespace passage_brief

@@ -39,7 +39,7 @@ class Scan {
   const JudgedMinute& judged(std::size_t i) {
     const auto known = judged_.find(i);
     if (known != judged_.end()) return known->second;
-    const JudgedMinute& minute = judged_.emplace(i, judge_.at(minutes_.at(i))).first->second;
+    const JudgedMinute& minute = judged_.emplace(i, judge_.limits_at(minutes_.at(i))).first->second;
     const std::optional<ToSpare> least = tightest(minute);
     found_[i] = {minute.good, minute.judged_on,
                  least ? std::optional<Length>(least->left) : std::nullopt};

@@ -50,8 +50,9 @@ bool same(const Known<bool>& a, const Known<bool>& b) {
 
 bool same_depth(const Depth& a, const Depth& b) {
   return a.name == b.name && a.place == b.place && a.controlled_by == b.controlled_by &&
-         a.passing.along == b.passing.along && a.bottom == b.bottom && a.margin == b.margin &&
-         a.blocked == b.blocked && a.under_keel.has_value() == b.under_keel.has_value();
+         a.tide_station == b.tide_station && a.bottom == b.bottom && a.open_water == b.open_water &&
+         a.margin == b.margin && a.blocked == b.blocked &&
+         a.under_keel.has_value() == b.under_keel.has_value();
 }
 
 bool same_bridge(const BridgeFinding& a, const BridgeFinding& b) {
@@ -100,6 +101,25 @@ Interval longest_stay(const Findings& findings) {
   return longest;
 }
 
+/// While she is in the reach, or the water outside every reach, that lies at a place of the track.
+Known<Span> while_round(const Findings& found, Length along) {
+  const auto& track = found.track;
+  const auto there =
+      std::ranges::find_if(track, [along](const TrackPiece& piece) { return along <= piece.end; });
+  if (there == track.end()) return not_known("beyond the track");
+  auto first = there;
+  auto last = there;
+  while (first != track.begin() && (first - 1)->reach == there->reach) --first;
+  while (last + 1 != track.end() && (last + 1)->reach == there->reach) ++last;
+  return join([](Instant begins, Instant ends) { return Span{begins, ends}; }, first->begins,
+              last->ends);
+}
+
+/// As it is, metre for metre.
+bool rises_with_the_tide(const Fact& fact) {
+  return fact.name == "under_keel" || fact.name == "under_keel_could_be" || fact.name == "water";
+}
+
 /// Yes where the figure is below zero, no where what it could be is not, else unknown.
 Touching touching_of(Range figure, const std::optional<Range>& could_be) {
   Touching may;
@@ -137,28 +157,60 @@ Swings::Swings(const Findings& earlier, const Findings& later, const Facts& fact
 Swings::Swing Swings::swing_at(const std::string& station, const Passing& earlier,
                                const Passing& later, Interval stay) const {
   const Known<const TideStation*> found = facts_.tide(station);
-  if (!found.has_value() || !earlier.at.has_value() || !later.at.has_value()) return {0, 0};
+  if (!found.has_value() || !earlier.at.has_value() || !later.at.has_value()) return {0, 0, false};
   const Span span{std::min(*earlier.at, *later.at),
                   std::max(*earlier.at, *later.at) + longest_ + stay};
   const double step_m = has_new_year(span) ? kNewYearStep_m : 0;
   const TideStation& tide = **found;
   const auto turns = tide.high_low(span);
-  if (!turns.has_value()) return {kInfinite, kInfinite};
+  if (!turns.has_value()) return {kInfinite, kInfinite, true};
   const double beside_m = in_metres(beside_strays(facts_, earlier_.margins, station, span));
-  if (turns->empty() && stay == Interval(0)) return {step_m + beside_m, step_m + beside_m};
+  if (turns->empty() && stay == Interval(0)) return {step_m + beside_m, step_m + beside_m, false};
   const auto swing = join(
       [](TideHeight begin, TideHeight end, TideHeight low, TideHeight high) {
         return Swing{std::max(0.0, in_metres(std::min(begin, end) - low)),
-                     std::max(0.0, in_metres(high - std::max(begin, end))), in_metres(high - low)};
+                     std::max(0.0, in_metres(high - std::max(begin, end))), true,
+                     in_metres(high - low)};
       },
       tide.height(*earlier.at), tide.height(*later.at), tide.lowest(span), tide.highest(span));
-  if (!swing.has_value()) return {kInfinite, kInfinite};
+  if (!swing.has_value()) return {kInfinite, kInfinite, true};
   // The lowest water of a stay may rise from one to the next by all there is between low and high.
   const double in_a_stay_m = stay > Interval(0) ? swing->range_m : 0;
-  return {swing->down_m + step_m + beside_m, swing->up_m + in_a_stay_m + step_m + beside_m, 0};
+  return {swing->down_m + step_m + beside_m, swing->up_m + in_a_stay_m + step_m + beside_m, true};
+}
+
+/// Of a reach of which another part is the shoalest in the one departure than in the other. The
+/// figure is the least of all its parts: it falls below the lesser of both ends no more than the
+/// tide dips between, and is nowhere above what the part that is shoalest at one end has, which
+/// rises by no more than the tide does.
+Swings::Swing Swings::swing_in(const Depth& earlier, const Depth& later) const {
+  const Known<Span> first = while_round(earlier_, earlier.passing.along);
+  const Known<Span> second = while_round(later_, later.passing.along);
+  const Known<const TideStation*> found = facts_.tide(earlier.tide_station);
+  if (!first.has_value() || !second.has_value() || !found.has_value()) {
+    return {kInfinite, kInfinite, true};
+  }
+  const Span span{std::min(first->begin, second->begin) - kHullPasses,
+                  std::max(first->end, second->end) + kHullPasses};
+  const TideStation& tide = **found;
+  const auto turns = tide.high_low(span);
+  const auto range = join([](TideHeight low, TideHeight high) { return high - low; },
+                          tide.lowest(span), tide.highest(span));
+  if (!turns.has_value() || !range.has_value()) return {kInfinite, kInfinite, true};
+  const double aside_m =
+      (has_new_year(span) ? kNewYearStep_m : 0) +
+      in_metres(beside_strays(facts_, earlier_.margins, earlier.tide_station, span));
+  const double range_m = in_metres(*range);
+  return {(turns->empty() ? 0 : range_m) + aside_m, range_m + aside_m, !turns->empty()};
 }
 
 Swings::Swing Swings::swing_of(SubjectKind kind, std::size_t index) const {
+  const auto [found, first] = swings_.try_emplace({kind, index});
+  if (first) found->second = work_out(kind, index);
+  return found->second;
+}
+
+Swings::Swing Swings::work_out(SubjectKind kind, std::size_t index) const {
   switch (kind) {
     case SubjectKind::berth:
     case SubjectKind::reach:
@@ -166,7 +218,9 @@ Swings::Swing Swings::swing_of(SubjectKind kind, std::size_t index) const {
       const Depth& a = earlier_.depths[index];
       const Depth& b = later_.depths[index];
       const Interval stay = kind == SubjectKind::berth ? stay_ : Interval(0);
-      Swing swing = swing_at(a.tide_station, a.passing, b.passing, stay);
+      Swing swing = a.passing.along == b.passing.along
+                        ? swing_at(a.tide_station, a.passing, b.passing, stay)
+                        : swing_in(a, b);
       if (a.open_water && a.wave.has_value() && b.wave.has_value()) {
         const double wave_m = in_metres(std::max(*a.wave, *b.wave));
         swing.up_m += *a.wave == *b.wave ? 0 : wave_m;
@@ -180,11 +234,12 @@ Swings::Swing Swings::swing_of(SubjectKind kind, std::size_t index) const {
       const Passing& a = bridge ? earlier_.bridges[index].passing : earlier_.cables[index].passing;
       const Passing& b = bridge ? later_.bridges[index].passing : later_.cables[index].passing;
       // The station of a cable is not among its findings: any of them may be it.
-      Swing widest{0, 0};
+      Swing widest{0, 0, false};
       for (const TideStation& station : facts_.tides) {
         if (bridge && station.name() != earlier_.bridges[index].tide_station) continue;
         const Swing swing = swing_at(station.name(), a, b);
-        widest = {std::max(widest.down_m, swing.up_m), std::max(widest.up_m, swing.down_m)};
+        widest = {std::max(widest.down_m, swing.up_m), std::max(widest.up_m, swing.down_m),
+                  widest.turns || swing.turns};
       }
       return widest;
     }
@@ -195,7 +250,7 @@ Swings::Swing Swings::swing_of(SubjectKind kind, std::size_t index) const {
     case SubjectKind::light:
       break;
   }
-  return {0, 0};
+  return {0, 0, false};
 }
 
 Length Swings::rise_of(SubjectKind kind, std::size_t index) const {
@@ -203,13 +258,14 @@ Length Swings::rise_of(SubjectKind kind, std::size_t index) const {
   return metres(swing_of(kind, index).up_m + kRounding_m);
 }
 
-std::optional<Range> Swings::of_length(SubjectKind kind, std::size_t index, double from,
+std::optional<Range> Swings::of_length(const Fact& fact, std::size_t index, double from,
                                        double to) const {
-  const Swing swing = swing_of(kind, index);
-  const double stray =
-      std::max(swing.down_m, swing.up_m) + kUnevenLength_m + kUnevenOfTide * std::abs(from - to);
-  if (!std::isfinite(stray)) return std::nullopt;
-  return Range{std::min(from, to) - stray, std::max(from, to) + stray};
+  Swing swing = swing_of(fact.of, index);
+  if (!rises_with_the_tide(fact)) swing.down_m = swing.up_m = std::max(swing.down_m, swing.up_m);
+  if (!std::isfinite(swing.down_m) || !std::isfinite(swing.up_m)) return std::nullopt;
+  const double uneven = kUnevenLength_m + kUnevenOfTide * std::abs(from - to);
+  return Range{std::min(from, to) - swing.down_m - uneven,
+               std::max(from, to) + swing.up_m + uneven};
 }
 
 std::optional<Range> Swings::of_weather(const Fact& fact, double from, double to) const {
@@ -235,7 +291,7 @@ std::optional<Range> Swings::of_weather(const Fact& fact, double from, double to
 std::optional<Range> Swings::range(const Fact& fact, std::size_t a, std::size_t, double from,
                                    double to) const {
   if (is_tidal(fact.of)) {
-    if (fact.type == FactType::length) return of_length(fact.of, a, from, to);
+    if (fact.type == FactType::length) return of_length(fact, a, from, to);
     if (from == to) return Range{from, to};
   }
   if (fact.of == SubjectKind::passage && fact.type != FactType::number &&
@@ -266,8 +322,8 @@ bool Swings::fits_stays(std::size_t bridge) const {
   if (!first->over_mast.has_value() || !second->over_mast.has_value()) {
     return first->over_mast.has_value() == second->over_mast.has_value();
   }
-  const auto range = of_length(SubjectKind::bridge, bridge, in_metres(*first->over_mast),
-                               in_metres(*second->over_mast));
+  const auto range = of_length(*find_fact(SubjectKind::bridge, "over_mast"), bridge,
+                               in_metres(*first->over_mast), in_metres(*second->over_mast));
   const double margin_m = in_metres(a.margin);
   return range && (range->least > margin_m || range->greatest < margin_m);
 }
@@ -331,7 +387,7 @@ bool Swings::stays(const Fact& fact, std::size_t a, std::size_t b) const {
   if (!is_tidal(fact.of)) return true;
   if (name == "tide") {
     const Swing swing = swing_of(fact.of, a);
-    return swing.down_m == 0 && swing.up_m == 0;
+    return !swing.turns && swing.down_m == 0;
   }
   if (name == "seas_could_break") {
     const Depth& first = earlier_.depths[a];
@@ -361,8 +417,7 @@ std::optional<Touching> Swings::touching(const Fact& fact, std::size_t a, std::s
     const Known<FactValue> from = row->value(earlier_, a);
     const Known<FactValue> to = row->value(later_, b);
     if (!from.has_value() || !to.has_value()) return std::nullopt;
-    return of_length(fact.of, a, in_metres(std::get<Length>(*from)),
-                     in_metres(std::get<Length>(*to)));
+    return of_length(*row, a, in_metres(std::get<Length>(*from)), in_metres(std::get<Length>(*to)));
   };
   const std::optional<Range> first = range_of(figure);
   if (!first) return Touching{true, true, true};

@@ -5,7 +5,9 @@
 // of the forecast. What is neither is taken to run evenly, and may stray by a share of its change.
 #pragma once
 
+#include <map>
 #include <optional>
+#include <utility>
 #include <vector>
 
 #include "facts/facts.h"
@@ -53,13 +55,16 @@ class Swings {
   struct Swing {
     double down_m;       // below the lesser of both ends
     double up_m;         // above the greater
+    bool turns;          // there is a high or low water in it
     double range_m = 0;  // from the lowest to the highest of all
   };
   struct Hours;
   [[nodiscard]] Swing swing_of(SubjectKind kind, std::size_t index) const;
+  [[nodiscard]] Swing work_out(SubjectKind kind, std::size_t index) const;
   [[nodiscard]] Swing swing_at(const std::string& station, const Passing& earlier,
                                const Passing& later, Interval stay = Interval(0)) const;
-  [[nodiscard]] std::optional<Range> of_length(SubjectKind kind, std::size_t index, double from,
+  [[nodiscard]] Swing swing_in(const Depth& earlier, const Depth& later) const;
+  [[nodiscard]] std::optional<Range> of_length(const Fact& fact, std::size_t index, double from,
                                                double to) const;
   [[nodiscard]] std::optional<Range> of_weather(const Fact& fact, double from, double to) const;
   [[nodiscard]] bool fits_stays(std::size_t bridge) const;
@@ -71,6 +76,7 @@ class Swings {
   const Facts& facts_;
   Interval longest_;  // that any place takes to come over, waits included
   Interval stay_;
+  mutable std::map<std::pair<SubjectKind, std::size_t>, Swing> swings_;  // worked out once each
 };
 
 }  // namespace passage_brief

@@ -65,7 +65,7 @@ WindSeries worse_of(const WindSeries& a, const WindSeries& b) {
       hour.from = other->from;
     }
     hour.gust = worse(hour.gust, maybe(b.gust(hour.at)), kGreater);
-    if (!hour.pressure) hour.pressure = maybe(b.pressure(hour.at));
+    if (!hour.pressure) hour.pressure = b.pressure(hour.at);
     hour.wave = worse(hour.wave, maybe(b.wave(hour.at)), kGreater);
     hour.visibility = worse(hour.visibility, maybe(b.visibility(hour.at)), kLesser);
     hour.thunder = worse(hour.thunder, maybe(b.thunder(hour.at)), kGreater);

@@ -47,10 +47,22 @@ struct Met {
   PlaneVelocity drift;
 };
 
-/// All drifts the fan allows from one piece of the track, and the fastest of them.
+/// All drifts the fan allows from one piece of the track, with the least and the most of their
+/// parts.
 struct Fan {
   std::vector<PlaneVelocity> drifts;
-  double fastest_m_s;
+  PlaneVelocity least{INFINITY, INFINITY};
+  PlaneVelocity most{-INFINITY, -INFINITY};
+
+  void add(PlaneVelocity v) {
+    drifts.push_back(v);
+    least = {std::min(least.x_m_s, v.x_m_s), std::min(least.y_m_s, v.y_m_s)};
+    most = {std::max(most.x_m_s, v.x_m_s), std::max(most.y_m_s, v.y_m_s)};
+  }
+  /// None is faster.
+  [[nodiscard]] double fastest_m_s() const {
+    return std::hypot(std::max(-least.x_m_s, most.x_m_s), std::max(-least.y_m_s, most.y_m_s));
+  }
 };
 
 /// One target as it is reached from one piece.
@@ -72,6 +84,7 @@ class DangerFinder {
 
   std::vector<Danger> find() {
     for (const TimedPiece& timed : timeline_.pieces()) {
+      levels_.clear();
       const Stretch& stretch = survey_.track().stretches[timed.stretch];
       const Known<Fan> fan = fan_of(timed, stretch);
       const std::vector<DriftTarget>& targets = survey_.drift_targets(timed.stretch);
@@ -127,13 +140,21 @@ class DangerFinder {
   }
 
   /// Shoal water counts while it is shoaler than the draft, or may be.
-  bool counts(const DriftTarget& target, const TimedPiece& timed) const {
+  bool counts(const DriftTarget& target, const TimedPiece& timed) {
     if (!target.depth) return true;
     const Known<Length> water =
         join([](Length charted, TideHeight level) { return charted + level.above_datum(); },
-             target.depth->charted,
-             level_at(facts_, margins_, target.depth->stations, timed.piece.begins));
+             target.depth->charted, level_over(target.depth->stations, timed));
     return !water.has_value() || *water < plan_.vessel.draft;
+  }
+
+  /// As she comes to the piece; many shoals share their stations.
+  const Known<TideHeight>& level_over(const FeatureStations& stations, const TimedPiece& timed) {
+    for (const auto& [held, level] : levels_) {
+      if (held->tide == stations.tide && held->chart_datum == stations.chart_datum) return level;
+    }
+    levels_.emplace_back(&stations, level_at(facts_, margins_, stations, timed.piece.begins));
+    return levels_.back().second;
   }
 
   void sweep(const TimedPiece& timed, std::size_t index, const Known<Fan>& fan) {
@@ -170,21 +191,33 @@ class DangerFinder {
       if (!kept->second.in.has_value()) return std::nullopt;
       within_s = std::min(within_s, in_seconds(*kept->second.in) + kMillisecond_s);
     }
-    if (in_metres(off.nearest) - in_metres(edge) * kGrownOutside > fan.fastest_m_s * within_s) {
+    if (in_metres(off.nearest) - in_metres(edge) * kGrownOutside > fan.fastest_m_s() * within_s) {
       return std::nullopt;
     }
     const Stretch& stretch = survey_.track().stretches[timed.stretch];
     const PlanePoint a{in_metres(timed.piece.begin - stretch.begins_along()), 0};
     const PlanePoint b{in_metres(timed.piece.end - stretch.begins_along()), 0};
     const GrownTarget& grown = survey_.grown_target(timed.stretch, index, timed.run);
-    std::optional<Met> met;
+    if (seconds_until_any_is_near(a, b, fan.least, fan.most, grown.box) > within_s) {
+      return std::nullopt;
+    }
+    struct Near {
+      double seconds;
+      const PlaneVelocity* drift;
+    };
+    std::vector<Near> soonest_first;
     for (const PlaneVelocity& drift : fan.drifts) {
       const std::optional<double> near = seconds_until_near(a, b, drift, grown.box);
-      if (!near || *near > (met ? met->seconds : within_s)) continue;
+      if (near && *near <= within_s) soonest_first.push_back({*near, &drift});
+    }
+    std::ranges::stable_sort(soonest_first, {}, &Near::seconds);
+    std::optional<Met> met;
+    for (const Near& near : soonest_first) {
+      if (met && near.seconds > met->seconds) break;
       const std::optional<double> seconds =
-          seconds_until_met(a, b, drift, grown.edges, met ? met->seconds : within_s);
+          seconds_until_met(a, b, *near.drift, grown.edges, met ? met->seconds : within_s);
       if (seconds && *seconds <= kHorizon_s && (!met || *seconds < met->seconds)) {
-        met = Met{*seconds, drift};
+        met = Met{*seconds, *near.drift};
       }
     }
     return met;
@@ -195,12 +228,9 @@ class DangerFinder {
         [&](const Wind& wind, const Velocity& current) {
           const auto corners =
               drift_corners(plan_.vessel.hull, velocity(wind.from, wind.speed), current);
-          Fan fan{{}, 0};
-          for (const Velocity& corner : corners) {
-            fan.fastest_m_s = std::max(fan.fastest_m_s, in_metres_per_second(speed_of(corner)));
-          }
+          Fan fan;
           if (std::ranges::all_of(corners, [&](const Velocity& v) { return v == corners[0]; })) {
-            fan.drifts.push_back(in_plane(stretch, corners[0]));  // a calm: the current alone
+            fan.add(in_plane(stretch, corners[0]));  // a calm: the current alone
             return fan;
           }
           for (int d = 0; d < kDown; ++d) {
@@ -209,7 +239,7 @@ class DangerFinder {
               const double right = c / (kAcross - 1.0);
               const Velocity v = (corners[0] * (1 - right) + corners[1] * right) * (1 - down) +
                                  (corners[2] * (1 - right) + corners[3] * right) * down;
-              fan.drifts.push_back(in_plane(stretch, v));
+              fan.add(in_plane(stretch, v));
             }
           }
           return fan;
@@ -301,6 +331,7 @@ class DangerFinder {
   const Plan& plan_;
   const Facts& facts_;
   const Margins& margins_;
+  std::vector<std::pair<const FeatureStations*, Known<TideHeight>>> levels_;  // of one piece
   std::map<Key, Reached> soonest_;
   std::map<Key, Offs> offs_;
 };

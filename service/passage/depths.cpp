@@ -219,7 +219,7 @@ class DepthFinder {
     return {
         .place = place,
         .name = name,
-        .passing = {c.along, at, survey_.track().position_at(c.along),
+        .passing = {c.along, at, survey_.position_at(c.along),
                     survey_.track().stretch_at(c.along).leg(), c.time_is_sure},
         .controlled_by = c.source.name,
         .bottom = c.source.bottom,
@@ -256,7 +256,7 @@ class DepthFinder {
   }
 
   Known<Wind> wind_at(Length along, const Known<Instant>& at) const {
-    const Position where = survey_.track().position_at(along);
+    const Position where = survey_.position_at(along);
     return join([&](Instant t) { return wind_here(facts_, where, t); }, at);
   }
 

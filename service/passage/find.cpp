@@ -37,7 +37,7 @@ namespace {
 constexpr Interval kAskedWhileWaiting = std::chrono::minutes(30);
 
 Passing passing_of(const RouteSurvey& survey, const Timeline& timeline, const Meeting& meeting) {
-  return {meeting.along, timeline.at(meeting.along), survey.track().position_at(meeting.along),
+  return {meeting.along, timeline.at(meeting.along), survey.position_at(meeting.along),
           survey.track().stretch_at(meeting.along).leg(), timeline.time_is_sure(meeting.along)};
 }
 
@@ -249,12 +249,8 @@ LevelShift level_shift_of(const std::vector<Depth>& depths,
   return shift;
 }
 
-}  // namespace
-
-Findings find(const RouteSurvey& survey, const Plan& plan, const Facts& facts,
-              const Margins& margins) {
-  const HullForm hull = hull_form(plan.vessel);
-  const Timeline timeline = timeline_of(survey, plan, hull, facts, margins);
+Findings all_but_dangers(const RouteSurvey& survey, const Timeline& timeline, const Plan& plan,
+                         const HullForm& hull, const Facts& facts, const Margins& margins) {
   std::vector<TrackPiece> track;
   track.reserve(timeline.pieces().size());
   for (const TimedPiece& timed : timeline.pieces()) track.push_back(timed.piece);
@@ -269,12 +265,33 @@ Findings find(const RouteSurvey& survey, const Plan& plan, const Facts& facts,
           .depths = std::move(depths),
           .bridges = std::move(bridges),
           .cables = cables_on(survey, timeline, plan, facts, margins),
-          .dangers = dangers_on(survey, timeline, plan, facts, margins),
+          .dangers = {},
           .marks = marks_on(survey, timeline),
           .turning_places = turning_places_near(survey),
           .refuges = refuges_near(survey, plan, margins),
           .estimated = hull.estimated,
           .level_shift = shift};
+}
+
+}  // namespace
+
+Finding::Finding(const RouteSurvey& survey, const Plan& plan, const Facts& facts,
+                 const Margins& margins)
+    : survey_(survey),
+      plan_(plan),
+      facts_(facts),
+      timeline_(timeline_of(survey, plan, hull_form(plan.vessel), facts, margins)),
+      findings_(all_but_dangers(survey, timeline_, plan, hull_form(plan.vessel), facts, margins)) {}
+
+void Finding::add_dangers() {
+  findings_.dangers = dangers_on(survey_, timeline_, plan_, facts_, findings_.margins);
+}
+
+Findings find(const RouteSurvey& survey, const Plan& plan, const Facts& facts,
+              const Margins& margins) {
+  Finding finding(survey, plan, facts, margins);
+  finding.add_dangers();
+  return finding.take();
 }
 
 }  // namespace passage_brief

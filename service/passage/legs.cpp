@@ -70,7 +70,7 @@ void add_bars(Worst& worst_found, const RouteSurvey& survey, const Timeline& tim
               const std::vector<const TimedPiece*>& pieces, const Facts& facts) {
   for (const Meeting& bar : survey.bars()) {
     if (survey.track().stretch_at(bar.along).leg() != pieces.front()->piece.leg) continue;
-    const Position where = survey.track().position_at(bar.along);
+    const Position where = survey.position_at(bar.along);
     worst_found.open_water = true;
     worst_found.wave =
         worst(worst_found.wave,

@@ -24,44 +24,6 @@ namespace {
 // How far past a preferred-channel mark the branch taken is looked for.
 constexpr Length kBranchAhead = metres(200);
 
-/// Direction of a reach, from seaward, where its line comes nearest to a position.
-Known<TrueBearing> direction_near(const Reach& reach, Position at) {
-  const auto* line = std::get_if<LineShape>(&reach.shape);
-  if (line == nullptr) {
-    return not_known("the reach " + reach.name + " is drawn as an area and has no direction");
-  }
-  std::optional<Length> least;
-  TrueBearing direction = TrueBearing::from_degrees(0);
-  for (std::size_t i = 0; i + 1 < line->size(); ++i) {
-    const RhumbLine segment = rhumb_line((*line)[i], (*line)[i + 1]);
-    if (in_metres(segment.distance) == 0) continue;
-    const Stretch straight(0, (*line)[i], (*line)[i + 1], metres(0), segment.course,
-                           segment.distance);
-    const PlanePoint point = straight.project(at);
-    const double past_m = point.x_m - std::clamp(point.x_m, 0.0, in_metres(segment.distance));
-    const Length off = metres(std::hypot(past_m, point.y_m));
-    if (least && off >= *least) continue;
-    least = off;
-    direction = segment.course;
-  }
-  if (!least) return not_known("the line of " + reach.name + " has no length");
-  return direction;
-}
-
-Known<TrueBearing> buoyage_at(const Mark& mark, const Waterway& waterway) {
-  if (!mark.direction_of_buoyage) {
-    return not_known("no direction of buoyage is stated for " + mark.name);
-  }
-  if (const auto* bearing = std::get_if<TrueBearing>(&*mark.direction_of_buoyage)) return *bearing;
-  const auto& name = std::get<std::string>(*mark.direction_of_buoyage);
-  const auto reach =
-      std::ranges::find_if(waterway.reaches, [&name](const Reach& r) { return r.name == name; });
-  if (reach == waterway.reaches.end()) {
-    return not_known(mark.name + " belongs to a reach " + name + " that is not in the file");
-  }
-  return direction_near(*reach, mark.shape);
-}
-
 /// The side going with the direction of buoyage; empty: either.
 Known<std::optional<Side>> side_inbound(const Mark& mark, const Known<bool>& takes_main) {
   if (mark.waterway_symbol) {
@@ -116,7 +78,7 @@ Known<bool> takes_main(const RouteSurvey& survey, Length along, bool inbound) {
 
 }  // namespace
 
-Known<std::optional<Side>> should_lie_to(const Mark& mark, const Waterway& waterway,
+Known<std::optional<Side>> should_lie_to(const Mark& mark, const Known<TrueBearing>& buoyage,
                                          TrueBearing course, const Known<bool>& main_taken) {
   if (mark.kept_by == KeptBy::unofficial) {
     return not_known(mark.name + " is unofficial and proves nothing");
@@ -124,28 +86,29 @@ Known<std::optional<Side>> should_lie_to(const Mark& mark, const Waterway& water
   const Known<std::optional<Side>> inbound = side_inbound(mark, main_taken);
   if (!inbound.has_value() || !*inbound) return inbound;  // either hand, whichever way one goes
   return join(
-      [&](TrueBearing buoyage) -> std::optional<Side> {
-        const double turn_deg = (course - buoyage).in_degrees();
+      [&](TrueBearing inward) -> std::optional<Side> {
+        const double turn_deg = (course - inward).in_degrees();
         return std::abs(turn_deg) <= 90 ? **inbound : other(**inbound);
       },
-      buoyage_at(mark, waterway));
+      buoyage);
 }
 
 std::vector<MarkFinding> marks_on(const RouteSurvey& survey, const Timeline& timeline) {
   std::vector<MarkFinding> marks;
-  for (const Meeting& meeting : survey.marks()) {
+  for (std::size_t i = 0; i < survey.marks().size(); ++i) {
+    const Meeting& meeting = survey.marks()[i];
     const Mark& mark = survey.waterway().marks[meeting.index];
     const Stretch& stretch = survey.track().stretch_at(meeting.along);
-    const Known<TrueBearing> buoyage = buoyage_at(mark, survey.waterway());
+    const Known<TrueBearing>& buoyage = survey.buoyage()[i];
     const bool inbound =
         !buoyage.has_value() || std::abs((stretch.course() - *buoyage).in_degrees()) <= 90;
-    const Known<std::optional<Side>> should = should_lie_to(
-        mark, survey.waterway(), stretch.course(), takes_main(survey, meeting.along, inbound));
+    const Known<std::optional<Side>> should =
+        should_lie_to(mark, buoyage, stretch.course(), takes_main(survey, meeting.along, inbound));
     const Side lies = meeting.side < 0 ? Side::port : Side::starboard;
     marks.push_back(
         {.name = mark.name,
-         .passing = {meeting.along, timeline.at(meeting.along),
-                     survey.track().position_at(meeting.along), stretch.leg()},
+         .passing = {meeting.along, timeline.at(meeting.along), survey.position_at(meeting.along),
+                     stretch.leg()},
          .colour = mark.colour,
          .shape = mark.mark_shape,
          .light = mark.light,

@@ -26,7 +26,8 @@ namespace passage_brief {
 
 /// The side a mark should lie on for a boat on that course, `takes_main` saying which branch she
 /// takes at a preferred-channel mark. Empty: either side.
-[[nodiscard]] Known<std::optional<Side>> should_lie_to(const Mark& mark, const Waterway& waterway,
+[[nodiscard]] Known<std::optional<Side>> should_lie_to(const Mark& mark,
+                                                       const Known<TrueBearing>& buoyage,
                                                        TrueBearing course,
                                                        const Known<bool>& takes_main);
 

@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "facts/waterway/waterway.h"
+#include "passage/buoyage.h"
 #include "passage/channel_strip.h"
 #include "passage/corridor_depths.h"
 #include "passage/drift_targets.h"
@@ -206,6 +207,9 @@ void RouteSurvey::find_meetings() {
   }
   for (auto* all : {&bridges_, &cables_, &bars_, &marks_, &refuges_, &turning_places_, &notes_}) {
     sort_by_passing(*all);
+  }
+  for (const Meeting& meeting : marks_) {
+    buoyage_.push_back(buoyage_at(waterway_.marks[meeting.index], waterway_));
   }
 }
 
@@ -458,6 +462,13 @@ const GrownTarget& RouteSurvey::grown_target(std::size_t stretch, std::size_t ta
     grown = std::make_unique<GrownTarget>(GrownTarget{std::move(edges), box});
   }
   return *grown;
+}
+
+Position RouteSurvey::position_at(Length along) const {
+  const std::scoped_lock lock(positions_mutex_);
+  const auto held = positions_.find(in_metres(along));
+  if (held != positions_.end()) return held->second;
+  return positions_.emplace(in_metres(along), track_.position_at(along)).first->second;
 }
 
 const std::vector<DepthOnTrack>& RouteSurvey::depths(std::size_t stretch, int step) const {

@@ -27,6 +27,7 @@
 #include "passage/stretch.h"
 #include "passage/sweep.h"
 #include "plan/plan.h"
+#include "units/direction.h"
 #include "units/known.h"
 #include "units/position.h"
 #include "units/quantity.h"
@@ -88,12 +89,14 @@ class RouteSurvey {
   [[nodiscard]] const Run& run_at(Length along) const;
   [[nodiscard]] const std::vector<Meeting>& bridges() const { return bridges_; }
   /// The place on the track where something is met.
-  [[nodiscard]] Position where(const Meeting& meeting) const {
-    return track_.position_at(meeting.along);
-  }
+  [[nodiscard]] Position where(const Meeting& meeting) const { return position_at(meeting.along); }
+  /// As the track has it; worked out once for each place asked for.
+  [[nodiscard]] Position position_at(Length along) const;
   [[nodiscard]] const std::vector<Meeting>& cables() const { return cables_; }
   [[nodiscard]] const std::vector<Meeting>& bars() const { return bars_; }
   [[nodiscard]] const std::vector<Meeting>& marks() const { return marks_; }
+  /// At each of marks() (buoyage.h).
+  [[nodiscard]] const std::vector<Known<TrueBearing>>& buoyage() const { return buoyage_; }
   [[nodiscard]] const std::vector<Meeting>& refuges() const { return refuges_; }
   /// What charts the least depth within a boat's length of each refuge, in the order of refuges().
   [[nodiscard]] const std::vector<DepthSource>& refuge_depths() const { return refuge_depths_; }
@@ -171,6 +174,7 @@ class RouteSurvey {
   std::vector<Meeting> cables_;
   std::vector<Meeting> bars_;
   std::vector<Meeting> marks_;
+  std::vector<Known<TrueBearing>> buoyage_;
   std::vector<Meeting> refuges_;
   std::vector<DepthSource> refuge_depths_;
   std::vector<Meeting> turning_places_;
@@ -180,6 +184,8 @@ class RouteSurvey {
   std::optional<std::size_t> berth_reached_;
   std::vector<TrackBlock> blocks_;
   std::vector<std::vector<DriftTarget>> targets_;  // by stretch
+  mutable std::mutex positions_mutex_;
+  mutable std::map<double, Position> positions_;  // by metres along
   mutable std::mutex depths_mutex_;
   mutable std::map<std::pair<std::size_t, int>, std::unique_ptr<std::vector<DepthOnTrack>>> depths_;
   mutable std::mutex pieces_mutex_;

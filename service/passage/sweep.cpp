@@ -10,6 +10,10 @@
 namespace passage_brief {
 namespace {
 
+// Boxes are taken this much wider, and times this much sooner.
+constexpr double kRounding_s = 5e-4;
+constexpr double kRounding_m = 1e-6;
+
 /// Seconds for a point moving at v to reach the segment p-q; nothing when it never does.
 std::optional<double> point_meets_segment(PlanePoint at, PlaneVelocity v, PlanePoint p,
                                           PlanePoint q) {
@@ -46,6 +50,14 @@ std::optional<Times> overlaps(double low, double high, double v, double still_lo
   return Times{std::min(one, other), std::max(one, other)};
 }
 
+/// Until a gap between two intervals can be closed at a speed between two.
+double seconds_to_close(double low, double high, double least_v, double most_v, double still_low,
+                        double still_high) {
+  if (still_low > high) return most_v > 0 ? (still_low - high) / most_v : INFINITY;
+  if (still_high < low) return least_v < 0 ? (still_high - low) / least_v : INFINITY;
+  return 0;
+}
+
 }  // namespace
 
 std::optional<double> seconds_until_met(PlanePoint a, PlanePoint b, PlaneVelocity v,
@@ -63,9 +75,9 @@ std::optional<double> seconds_until_met(PlanePoint a, PlanePoint b, PlaneVelocit
     if (per_m_s == 0) return below_m > 0 || above_m < 0;
     const double one = below_m * per_m_s;
     const double other = above_m * per_m_s;
-    constexpr double kRounding_s = 1e-6;
-    return std::max(one, other) < -kRounding_s ||
-           std::min(one, other) > best.value_or(within_s) + kRounding_s;
+    constexpr double kSlack_s = 1e-6;
+    return std::max(one, other) < -kSlack_s ||
+           std::min(one, other) > best.value_or(within_s) + kSlack_s;
   };
   for (const std::vector<PlanePoint>& run : shape) {
     for (std::size_t i = 0; i < run.size(); ++i) {
@@ -94,8 +106,6 @@ PlaneBox box_round(const std::vector<std::vector<PlanePoint>>& shape) {
 
 std::optional<double> seconds_until_near(PlanePoint a, PlanePoint b, PlaneVelocity v,
                                          const PlaneBox& box) {
-  constexpr double kRounding_s = 5e-4;
-  constexpr double kRounding_m = 1e-6;
   const auto in_x =
       overlaps(std::min(a.x_m, b.x_m) - kRounding_m, std::max(a.x_m, b.x_m) + kRounding_m, v.x_m_s,
                box.low.x_m, box.high.x_m);
@@ -106,6 +116,17 @@ std::optional<double> seconds_until_near(PlanePoint a, PlanePoint b, PlaneVeloci
   const double first = std::max({in_x->first, in_y->first, 0.0});
   if (first > std::min(in_x->last, in_y->last) + kRounding_s) return std::nullopt;
   return std::max(first - kRounding_s, 0.0);
+}
+
+double seconds_until_any_is_near(PlanePoint a, PlanePoint b, PlaneVelocity least,
+                                 PlaneVelocity most, const PlaneBox& box) {
+  const double in_x =
+      seconds_to_close(std::min(a.x_m, b.x_m) - kRounding_m, std::max(a.x_m, b.x_m) + kRounding_m,
+                       least.x_m_s, most.x_m_s, box.low.x_m, box.high.x_m);
+  const double in_y =
+      seconds_to_close(std::min(a.y_m, b.y_m) - kRounding_m, std::max(a.y_m, b.y_m) + kRounding_m,
+                       least.y_m_s, most.y_m_s, box.low.y_m, box.high.y_m);
+  return std::max(std::max(in_x, in_y) - kRounding_s, 0.0);
 }
 
 }  // namespace passage_brief

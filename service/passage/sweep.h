@@ -34,4 +34,9 @@ struct PlaneBox {
 [[nodiscard]] std::optional<double> seconds_until_near(PlanePoint a, PlanePoint b, PlaneVelocity v,
                                                        const PlaneBox& box);
 
+/// The least of them over all velocities whose parts along x and y lie between `least` and
+/// `most`; infinite where none ever can.
+[[nodiscard]] double seconds_until_any_is_near(PlanePoint a, PlanePoint b, PlaneVelocity least,
+                                               PlaneVelocity most, const PlaneBox& box);
+
 }  // namespace passage_brief

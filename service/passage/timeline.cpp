@@ -314,7 +314,7 @@ bool open_water_at(const RouteSurvey& survey, Length along) {
 Known<Length> half_wave_at(const RouteSurvey& survey, const Facts& facts, const Margins& margins,
                            Length along, const Known<Instant>& at) {
   if (!open_water_at(survey, along)) return margins.wash;
-  const Position where = survey.track().position_at(along);
+  const Position where = survey.position_at(along);
   return join(
       [&](Instant instant) {
         return join([&](Length wave) { return std::max(wave / 2, margins.wash); },

@@ -277,7 +277,7 @@ class BackFinder {
   }
 
   Passing passing_at(Length along) const {
-    return {along, timeline_.at(along), survey_.track().position_at(along),
+    return {along, timeline_.at(along), survey_.position_at(along),
             survey_.track().stretch_at(along).leg(), timeline_.time_is_sure(along)};
   }
 

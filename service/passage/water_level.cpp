@@ -74,24 +74,14 @@ const WindSeries* forecast_of_pressure(const Facts& facts, const std::string& st
   return first == facts.winds.end() ? nullptr : &*first;
 }
 
-/// Against her for depths: the highest; for clearances the lowest of a forecast.
-Pressure worst_pressure(LevelFor what, const WindSeries& series) {
-  std::optional<Pressure> worst;
-  for (const WindHour& hour : series.hours()) {
-    if (!hour.pressure) continue;
-    const bool worse =
-        !worst || (what == LevelFor::depths ? *hour.pressure > *worst : *hour.pressure < *worst);
-    if (worse) worst = hour.pressure;
-  }
-  return *worst;
-}
-
 /// Of the forecast pressure, >= 0; where it is given but not for that time, of the worst given.
 Length pressure_against_her(LevelFor what, const Facts& facts, const Margins& margins,
                             const std::string& station, Instant at) {
   const WindSeries* series = forecast_of_pressure(facts, station);
   if (series == nullptr) return metres(0);
-  const Pressure pressure = series->pressure(at).value_or(worst_pressure(what, *series));
+  const Pressure worst =
+      what == LevelFor::depths ? *series->highest_pressure() : *series->lowest_pressure();
+  const Pressure pressure = series->pressure(at).value_or(worst);
   const double more = in_hectopascals(pressure - margins.mean_pressure);
   return kForEachHectopascal * std::max(0.0, what == LevelFor::depths ? more : -more);
 }

@@ -42,31 +42,37 @@ Interval longest_step(const std::vector<WindHour>& series) {
   return kGreatestCoarseStep;
 }
 
-Known<Around> around(const std::vector<WindHour>& series, const Source& source, Instant at) {
-  const auto after = std::lower_bound(series.begin(), series.end(), at,
-                                      [](const WindHour& hour, Instant t) { return hour.at < t; });
+/// Nothing where a time is not between two hours near enough to each other.
+std::optional<Around> around(const std::vector<WindHour>& series, Instant at) {
+  const auto after = std::ranges::lower_bound(series, at, {}, &WindHour::at);
   if (after != series.end() && after->at == at) return Around{&*after, &*after, 0};
+  if (after == series.begin() || after == series.end()) return std::nullopt;
+  const WindHour& before = *(after - 1);
+  const Interval step = after->at - before.at;
+  if (step > longest_step(series)) return std::nullopt;
+  return Around{&before, &*after, in_seconds(at - before.at) / in_seconds(step)};
+}
+
+/// Where around() finds nothing.
+std::unexpected<NotKnown> why_not(const std::vector<WindHour>& series, const Source& source,
+                                  Instant at) {
+  const auto after = std::ranges::lower_bound(series, at, {}, &WindHour::at);
   if (after == series.begin()) {
     return not_known(fmt::format("{} begins only at {}", source.what, to_rfc3339(after->at)));
   }
   if (after == series.end()) {
     return not_known(fmt::format("{} ends at {}", source.what, to_rfc3339(series.back().at)));
   }
-  const WindHour& before = *(after - 1);
-  const Interval step = after->at - before.at;
-  if (step > longest_step(series)) {
-    return not_known(fmt::format("{} has a gap from {} to {}", source.what, to_rfc3339(before.at),
-                                 to_rfc3339(after->at)));
-  }
-  return Around{&before, &*after, in_seconds(at - before.at) / in_seconds(step)};
+  return not_known(fmt::format("{} has a gap from {} to {}", source.what,
+                               to_rfc3339((after - 1)->at), to_rfc3339(after->at)));
 }
 
 /// One figure of the forecast at a time, from that figure in the hours on either side.
 template <class T, class Between>
 Known<T> read(const std::vector<WindHour>& series, const Source& source, Instant at,
               std::string_view what, std::optional<T> WindHour::* figure, const Between& between) {
-  const Known<Around> place = around(series, source, at);
-  if (!place.has_value()) return not_known_as(place);
+  const std::optional<Around> place = around(series, at);
+  if (!place) return why_not(series, source, at);
   const std::optional<T>& before = place->before->*figure;
   const std::optional<T>& after = place->after->*figure;
   if (!before.has_value() || !after.has_value()) {
@@ -95,22 +101,23 @@ Known<Wind> wind_of(const WindHour& hour, const Source& source) {
 }  // namespace
 
 WindSeries::WindSeries(Source source, std::optional<Position> position, std::vector<WindHour> hours)
-    : source_(std::move(source)),
-      position_(position),
-      hours_(std::move(hours)),
-      gives_pressure_(std::ranges::any_of(
-          hours_, [](const WindHour& hour) { return hour.pressure.has_value(); })) {
+    : source_(std::move(source)), position_(position), hours_(std::move(hours)) {
   check(!hours_.empty(), "a wind forecast has hours");
   for (std::size_t i = 1; i < hours_.size(); ++i) {
     check(hours_[i - 1].at < hours_[i].at, "the hours of a wind forecast rise");
+  }
+  for (const WindHour& hour : hours_) {
+    if (!hour.pressure) continue;
+    lowest_pressure_ = std::min(lowest_pressure_.value_or(*hour.pressure), *hour.pressure);
+    highest_pressure_ = std::max(highest_pressure_.value_or(*hour.pressure), *hour.pressure);
   }
 }
 
 Span WindSeries::covers() const { return {hours_.front().at, hours_.back().at}; }
 
 Known<Wind> WindSeries::wind(Instant at) const {
-  const Known<Around> place = around(hours_, source_, at);
-  if (!place.has_value()) return not_known_as(place);
+  const std::optional<Around> place = around(hours_, at);
+  if (!place) return why_not(hours_, source_, at);
   const Known<Wind> before = wind_of(*place->before, source_);
   if (place->before == place->after) return before;
   const auto between = [&](const Wind& a, const Wind& b) {
@@ -125,8 +132,10 @@ Known<Wind> WindSeries::wind(Instant at) const {
 Known<Speed> WindSeries::gust(Instant at) const {
   return read(hours_, source_, at, "gust", &WindHour::gust, kGreater);
 }
-Known<Pressure> WindSeries::pressure(Instant at) const {
-  return read(hours_, source_, at, "pressure", &WindHour::pressure, kLinear);
+std::optional<Pressure> WindSeries::pressure(Instant at) const {
+  const std::optional<Around> place = around(hours_, at);
+  if (!place || !place->before->pressure || !place->after->pressure) return std::nullopt;
+  return kLinear(*place->before->pressure, *place->after->pressure, place->fraction);
 }
 Known<Length> WindSeries::visibility(Instant at) const {
   return read(hours_, source_, at, "visibility", &WindHour::visibility, kLesser);

@@ -39,18 +39,22 @@ class WindSeries {
   [[nodiscard]] const Source& source() const { return source_; }
   [[nodiscard]] const std::optional<Position>& position() const { return position_; }
   [[nodiscard]] const std::vector<WindHour>& hours() const { return hours_; }
-  [[nodiscard]] bool gives_pressure() const { return gives_pressure_; }  // in some hour
+  /// In some hour.
+  [[nodiscard]] bool gives_pressure() const { return lowest_pressure_.has_value(); }
+  /// Of all hours that give one; empty where none does.
+  [[nodiscard]] std::optional<Pressure> lowest_pressure() const { return lowest_pressure_; }
+  [[nodiscard]] std::optional<Pressure> highest_pressure() const { return highest_pressure_; }
   /// First to last hour given.
   [[nodiscard]] Span covers() const;
 
   /// The vector between the two hours around, linear in its east and north parts. Gust, pressure,
   /// visibility and thunder: linear between the hours, except that gust and wave take the greater
   /// and visibility the lesser of the two (a forecast hour stands for the hour, not for the
-  /// minute). Not known outside the hours given, across a gap of more than 3 h (6 h steps are
-  /// allowed where the whole series has them), or where either hour lacks the figure.
+  /// minute). Not known (pressure: empty) outside the hours given, across a gap of more than 3 h (6
+  /// h steps are allowed where the whole series has them), or where either hour lacks the figure.
   [[nodiscard]] Known<Wind> wind(Instant at) const;
   [[nodiscard]] Known<Speed> gust(Instant at) const;
-  [[nodiscard]] Known<Pressure> pressure(Instant at) const;
+  [[nodiscard]] std::optional<Pressure> pressure(Instant at) const;
   [[nodiscard]] Known<Length> visibility(Instant at) const;
   [[nodiscard]] Known<Length> wave(Instant at) const;
   [[nodiscard]] Known<double> thunder(Instant at) const;
@@ -59,7 +63,8 @@ class WindSeries {
   Source source_;
   std::optional<Position> position_;
   std::vector<WindHour> hours_;
-  bool gives_pressure_;
+  std::optional<Pressure> lowest_pressure_;
+  std::optional<Pressure> highest_pressure_;
 };
 
 }  // namespace passage_brief
