@@ -76,7 +76,7 @@ struct Brief {
   Findings findings;
   Judgement judgement;           // its verdict is the worse of both ways, where there is a way back
   std::optional<Window> window;  // the one this departure lies in
-  std::vector<Window> windows;   // of the local day of departure and the day after, in order
+  std::vector<Window> windows;   // of the span looked over, in order
   std::optional<Span> windows_in = std::nullopt;     // the span looked over; empty: not looked for
   std::optional<NoWindow> no_window = std::nullopt;  // where that span has none
   std::vector<Otherwise> otherwise = {};             // 30 minutes late, 20 % slow

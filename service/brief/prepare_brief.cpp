@@ -114,6 +114,7 @@ std::set<std::string> tide_stations_used(const Findings& findings) {
   std::set<std::string> names;
   for (const Depth& depth : findings.depths) names.insert(depth.tide_station);
   for (const BridgeFinding& bridge : findings.bridges) names.insert(bridge.tide_station);
+  for (const CableFinding& cable : findings.cables) names.insert(cable.tide_station);
   names.erase("");
   return names;
 }
@@ -185,23 +186,24 @@ void put_stop_at(Findings& findings, const RuleSet& rules, const Vessel& vessel)
   }
 }
 
-/// Of some local days, the first the one given.
+/// Of some local days, the first the one given; of that what is not past, for nobody leaves then.
 WindowList windows_of_days(const RouteSurvey& survey, const Plan& plan, const Facts& facts,
-                           const RuleSet& rules, Span day, std::chrono::days count) {
+                           const RuleSet& rules, Instant now, Span day, std::chrono::days count) {
   const Zone& zone = facts.waterway.zone;
   Span last = day;
   for (int more = 1; more < count.count(); ++more) last = zone.local_day(zone.day_of(last.end));
   // A week in which clocks go back is an hour longer than seven days.
   const Instant end =
       std::min<Instant>(last.end - std::chrono::minutes(1), day.begin + kLongestSpan);
-  return windows_in(survey, plan, facts, rules, {day.begin, end});
+  const Instant begin = std::max(day.begin, std::min(now, plan.departure.at));
+  return windows_in(survey, plan, facts, rules, {begin, end});
 }
 
 /// What the brief says of leaving at another time or slower.
 void put_windows(Brief& brief, const RouteSurvey& survey, const Plan& plan, const Facts& facts,
-                 const RuleSet& rules, Span day, std::chrono::days count) {
+                 const RuleSet& rules, Instant now, Span day, std::chrono::days count) {
   if (count.count() == 0 || !Zone::covers(day.end + 2 * kLongestSpan)) return;
-  WindowList list = windows_of_days(survey, plan, facts, rules, day, count);
+  WindowList list = windows_of_days(survey, plan, facts, rules, now, day, count);
   brief.window = window_at(list.windows, plan.departure.at);
   brief.windows = std::move(list.windows);
   brief.windows_in = list.span;
@@ -272,7 +274,7 @@ Brief prepare_brief(const Plan& drawn_up, const Facts& facts, const RuleSet& rul
       .left_blank = rules.left_blank,
       .observed = facts.observed,
       .sure_95 = rules.sure_95};
-  put_windows(brief, survey, plan, facts, rules, day, windows_over);
+  put_windows(brief, survey, plan, facts, rules, now, day, windows_over);
   if (plan.back) put_way_back(brief, plan, facts, rules, now);
   return brief;
 }

@@ -18,8 +18,8 @@ namespace passage_brief {
 
 /// Pure: the same inputs give the same brief. `now` is when it is made: it dates the brief and the
 /// age of its sources, and is the earliest time that notice can be given to a bridge.
-/// `windows_over`: so many local days from that of departure on are looked over for windows (7 at
-/// most); none: neither windows nor what being late or slow costs are looked for.
+/// `windows_over`: so many local days from that of departure on, less what is past, are looked over
+/// for windows (7 at most); none: neither windows nor what being late or slow costs are looked for.
 [[nodiscard]] Brief prepare_brief(const Plan& plan, const Facts& facts, const RuleSet& rules,
                                   Instant now,
                                   std::chrono::days windows_over = std::chrono::days(0));

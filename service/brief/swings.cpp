@@ -210,6 +210,11 @@ Swings::Swing Swings::swing_of(SubjectKind kind, std::size_t index) const {
   return found->second;
 }
 
+/// Room overhead falls as the tide rises.
+Swings::Swing Swings::upside_down(const Swing& tide) {
+  return {tide.up_m, tide.down_m, tide.turns, tide.range_m};
+}
+
 Swings::Swing Swings::work_out(SubjectKind kind, std::size_t index) const {
   switch (kind) {
     case SubjectKind::berth:
@@ -229,20 +234,11 @@ Swings::Swing Swings::work_out(SubjectKind kind, std::size_t index) const {
       return swing;
     }
     case SubjectKind::bridge:
-    case SubjectKind::cable: {
-      const bool bridge = kind == SubjectKind::bridge;
-      const Passing& a = bridge ? earlier_.bridges[index].passing : earlier_.cables[index].passing;
-      const Passing& b = bridge ? later_.bridges[index].passing : later_.cables[index].passing;
-      // The station of a cable is not among its findings: any of them may be it.
-      Swing widest{0, 0, false};
-      for (const TideStation& station : facts_.tides) {
-        if (bridge && station.name() != earlier_.bridges[index].tide_station) continue;
-        const Swing swing = swing_at(station.name(), a, b);
-        widest = {std::max(widest.down_m, swing.up_m), std::max(widest.up_m, swing.down_m),
-                  widest.turns || swing.turns};
-      }
-      return widest;
-    }
+      return upside_down(swing_at(earlier_.bridges[index].tide_station,
+                                  earlier_.bridges[index].passing, later_.bridges[index].passing));
+    case SubjectKind::cable:
+      return upside_down(swing_at(earlier_.cables[index].tide_station,
+                                  earlier_.cables[index].passing, later_.cables[index].passing));
     case SubjectKind::passage:
     case SubjectKind::leg:
     case SubjectKind::danger:

@@ -60,6 +60,7 @@ class Swings {
   };
   struct Hours;
   [[nodiscard]] Swing swing_of(SubjectKind kind, std::size_t index) const;
+  [[nodiscard]] static Swing upside_down(const Swing& tide);
   [[nodiscard]] Swing work_out(SubjectKind kind, std::size_t index) const;
   [[nodiscard]] Swing swing_at(const std::string& station, const Passing& earlier,
                                const Passing& later, Interval stay = Interval(0)) const;

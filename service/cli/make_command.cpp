@@ -33,7 +33,7 @@ struct MakeArguments {
   std::string copy = "skipper";
   std::vector<std::string> as = {"text"};
   std::string into;
-  int windows = 0;
+  int windows = 2;  // today's window, and the next
 };
 
 struct Page {
@@ -130,7 +130,8 @@ void add_make_command(CLI::App& program, const Clock& clock, int& status) {
       ->check(CLI::IsMember({"skipper", "learner", "instructor"}));
   command
       .add_option("--windows", arguments->windows,
-                  "local days, from that of departure on, to look over for departure windows")
+                  "local days, from that of departure on, to look over for departure windows; "
+                  "0: none; left out: 2")
       ->check(CLI::Range(0, 7));
   command.add_option("--now", files.now, "time the brief is made, instead of the clock's");
   command.callback([arguments, &clock, &status] { status = make(*arguments, clock); });

@@ -13,6 +13,7 @@
 #include "brief/window_search.h"
 #include "cli/arguments.h"
 #include "cli/input_files.h"
+#include "page/calendar.h"
 #include "page/page_choice.h"
 #include "page/window_json.h"
 #include "page/window_words.h"
@@ -30,6 +31,15 @@ struct WindowsArguments {
   std::string units = "us";
   std::string as = "text";
 };
+
+std::string printed(const WindowList& list, const Inputs& inputs, const std::string& as,
+                    Units units) {
+  const Zone& zone = inputs.facts.waterway.zone;
+  if (as == "json") return windows_as_json(list, zone, units);
+  if (as == "text") return windows_as_text(list, zone, units);
+  return windows_as_calendar(list, inputs.plan.vessel.name + ": " + inputs.plan.route.name, zone,
+                             units, inputs.now);
+}
 
 int windows(const WindowsArguments& arguments, const Clock& clock) {
   auto inputs = read_inputs(arguments.files, clock);
@@ -54,9 +64,7 @@ int windows(const WindowsArguments& arguments, const Clock& clock) {
   const WindowList list =
       windows_in(survey, inputs->plan, inputs->facts, inputs->rules, {begin, *end});
   const Units units = arguments.units == "us" ? Units::us : Units::metric;
-  std::cout << (arguments.as == "json" ? windows_as_json(list, zone, units)
-                                       : windows_as_text(list, zone, units))
-            << std::flush;
+  std::cout << printed(list, *inputs, arguments.as, units) << std::flush;
   if (!std::cout) throw std::runtime_error("cannot write to standard output");
   return 0;
 }
@@ -76,7 +84,8 @@ void add_windows_command(CLI::App& program, const Clock& clock, int& status) {
   command.add_option("--to", arguments->to, "end of the span")->required();
   command.add_option("--units", arguments->units, "us or metric")
       ->check(CLI::IsMember({"us", "metric"}));
-  command.add_option("--as", arguments->as, "text or json")->check(CLI::IsMember({"text", "json"}));
+  command.add_option("--as", arguments->as, "text, json or calendar")
+      ->check(CLI::IsMember({"text", "json", "calendar"}));
   command.add_option("--now", arguments->files.now, "time it is asked, instead of the clock's");
   command.callback([arguments, &clock, &status] { status = windows(*arguments, clock); });
 }

@@ -121,13 +121,20 @@ std::string purpose(const Brief& brief) {
                      to_rfc3339(brief.findings.passage.departs), static_cast<int>(brief.copy));
 }
 
-std::string window_description(const Window& window, const Reader& reader) {
+/// `about`: what the windows are for; it makes the UID.
+CalendarEntry window_entry(const Window& window, const std::string& about, const std::string& title,
+                           const Reader& reader) {
   std::string text = "Judged on " + in_words(window.judged_on) + ".";
   const std::string before = edge_words(window.opened_by, reader);
   const std::string after = edge_words(window.closed_by, reader);
   if (!before.empty()) text += "\nBefore: " + before;
   if (!after.empty()) text += "\nAfter: " + after;
-  return text + "\nThe brief of that departure comes before this entry; the look-out decides.";
+  text += "\nThe brief of that departure comes before this entry; the look-out decides.";
+  return {
+      about + "\nwindow " + to_rfc3339(window.opens), window.opens, window.closes,
+      fmt::format("May leave {}{}: {}", window_times(window, reader.clock),
+                  window.judged_on == JudgedOn::everything ? "" : " (tide and light only)", title),
+      text};
 }
 
 }  // namespace
@@ -152,6 +159,10 @@ std::string brief_as_calendar(const Brief& brief, PageChoice choice) {
   }
   std::string whole = head;
   for (const Block* block : figures) whole += "\n" + words_of(*block);
+  for (const SourceUsed& used : brief.sources) {
+    if (!used.source.note.empty())
+      whole += fmt::format("\n{}: {}.", used.source.what, used.source.note);
+  }
   whole += "\nThe whole brief comes before this entry; the look-out decides.";
   const std::string stop = may_go(brief.judgement.verdict) ? "" : "DO NOT LEAVE: ";
   add("departure", passage.departs,
@@ -172,17 +183,31 @@ std::string brief_as_calendar(const Brief& brief, PageChoice choice) {
     add_control("lowest bridge", bridge.name, bridge.passing, *figures.at(2));
   }
   for (const Window& window : brief.windows) {
-    add("window " + to_rfc3339(window.opens), window.opens, window.closes,
-        fmt::format("May leave {}{}: {}", window_times(window, reader.clock),
-                    window.judged_on == JudgedOn::everything ? "" : " (tide and light only)",
-                    sheet.title),
-        window_description(window, reader));
+    entries.push_back(window_entry(window, purpose_text, sheet.title, reader));
   }
   if (brief.void_after.has_value()) {
     add("void after", brief.void_after.value(), std::nullopt, "Brief void: " + sheet.title,
         "Do not use this brief any more: ask for a new one.");
   }
   return calendar_of(entries, brief.made_at);
+}
+
+std::string windows_as_calendar(const WindowList& list, const std::string& title, const Zone& zone,
+                                Units units, Instant made_at) {
+  const Reader reader{units, Clock24(zone, list.span.begin)};
+  std::vector<CalendarEntry> entries;
+  for (const Window& window : list.windows) {
+    const Reader of_day{units, Clock24(zone, window.opens)};
+    entries.push_back(window_entry(window, title, title, of_day));
+    if (list.sure_95) entries.back().description += "\n" + std::string(kHeldSure);
+  }
+  if (list.none) {
+    std::string text;
+    for (const std::string& sentence : no_window_words(*list.none, reader)) text += sentence + "\n";
+    entries.push_back({title + "\nno window " + to_rfc3339(list.span.begin), list.span.begin,
+                       list.span.end, "No window to leave: " + title, text});
+  }
+  return calendar_of(entries, made_at);
 }
 
 }  // namespace passage_brief

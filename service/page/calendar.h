@@ -17,6 +17,8 @@
 namespace passage_brief {
 
 struct Brief;
+struct WindowList;
+class Zone;
 
 struct CalendarEntry {
   std::string about;  // what makes the UID; differs for each entry of a file
@@ -30,5 +32,10 @@ struct CalendarEntry {
 [[nodiscard]] std::string calendar_of(const std::vector<CalendarEntry>& entries, Instant made_at);
 
 [[nodiscard]] std::string brief_as_calendar(const Brief& brief, PageChoice choice);
+
+/// An entry for each window, or one over the whole span where there is none. `title`: whose they
+/// are, "Grey Heron: Mill Cove to Town Landing".
+[[nodiscard]] std::string windows_as_calendar(const WindowList& list, const std::string& title,
+                                              const Zone& zone, Units units, Instant made_at);
 
 }  // namespace passage_brief

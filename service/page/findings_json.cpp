@@ -146,6 +146,7 @@ class OnePrinter {
     out.known("to_spare_m", c.to_spare, metres_json);
     out.known("to_spare_could_be_m", c.to_spare_could_be, metres_json);
     out.put("margin_m", metres_json(c.margin));
+    out.put("tide_station", c.tide_station);
     out.put("by_antennas", json_list(c.over_mast, over_mast));
     return out.take();
   }

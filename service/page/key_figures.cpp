@@ -39,10 +39,10 @@ void say_window(Block& block, const Brief& brief, const Reader& reader) {
   });
   if (next != brief.windows.end()) {
     block.more.push_back("next window " + window_times(*next, reader.clock));
-  } else if (brief.windows.empty()) {
-    block.more.emplace_back("no window today or tomorrow");
   } else {
-    block.more.emplace_back("no window later today or tomorrow");
+    block.more.push_back(
+        fmt::format("no {} up to {}", brief.windows.empty() ? "window" : "later window",
+                    reader.clock.with_zone(brief.windows_in->end, Rounding::down)));
   }
 }
 

@@ -1,12 +1,15 @@
 #include "page/pdf_canvas.h"
 
 #include <cairo-pdf.h>
+#include <fmt/format.h>
 #include <fontconfig/fontconfig.h>
 #include <pango/pangocairo.h>
 #include <pango/pangofc-fontmap.h>
 
 #include <algorithm>
 #include <cmath>
+#include <map>
+#include <memory>
 #include <string>
 #include <utility>
 #include <vector>
@@ -81,6 +84,16 @@ PangoAlignment in_pango(Align align) {
   return PANGO_ALIGN_LEFT;
 }
 
+/// Tells apart all that is laid out differently.
+std::string name_of_layout(const std::vector<TextRun>& runs, Align align, double width_pt) {
+  std::string name = fmt::format("{} {}", static_cast<int>(align), width_pt);
+  for (const TextRun& run : runs) {
+    name += fmt::format("\n{} {} {} {}", run.size_pt, static_cast<int>(run.weight), run.text.size(),
+                        run.text);
+  }
+  return name;
+}
+
 int in_pango_units(double points) { return static_cast<int>(std::lround(points * PANGO_SCALE)); }
 double in_points(int pango_units) { return static_cast<double>(pango_units) / PANGO_SCALE; }
 
@@ -116,6 +129,8 @@ struct PdfCanvas::State {
   cairo_surface_t* surface;
   cairo_t* cairo;
   Object<PangoContext> context;
+  // By name_of_layout(): a page that folds is laid out many times over, most of it alike.
+  std::map<std::string, Object<PangoLayout>> laid_out;
   double lowest_pt = 0;
   void drawn_to(double y) { lowest_pt = std::max(lowest_pt, y); }
 };
@@ -150,8 +165,14 @@ PdfCanvas::~PdfCanvas() {
 
 TextBox PdfCanvas::lay_out(const std::vector<TextRun>& runs, Align align, double width_pt) {
   auto layout = std::make_unique<TextBox::Layout>();
-  layout->pango.reset(pango_layout_new(state_->context.get()));
-  PangoLayout* const pango = layout->pango.get();
+  Object<PangoLayout>& held = state_->laid_out[name_of_layout(runs, align, width_pt)];
+  if (held) {
+    layout->pango.reset(PANGO_LAYOUT(g_object_ref(held.get())));
+    return TextBox(std::move(layout));
+  }
+  held.reset(pango_layout_new(state_->context.get()));
+  PangoLayout* const pango = held.get();
+  layout->pango.reset(PANGO_LAYOUT(g_object_ref(pango)));
   const std::unique_ptr<PangoFontDescription, FreeDescription> font(pango_font_description_new());
   pango_font_description_set_family_static(font.get(), "DejaVu Sans");
   pango_layout_set_font_description(pango, font.get());

@@ -211,6 +211,7 @@ Block tide_block(const Brief& brief, const Reader& reader) {
   block.instead = events.empty() ? "No high or low water this day."
                                  : fmt::format("Of the day: {}.", fmt::join(events, ", "));
   for (const Window& window : brief.windows) {
+    if (window.opens >= brief.tide_curve->samples.back().at) break;
     block.instead += " Leave " + window_times(window, reader.clock) + ".";
   }
   return block;
@@ -258,7 +259,7 @@ std::string one_window(const Window& window, const Reader& reader) {
             window.closed_by->limit + ")";
   }
   if (window.most_to_spare && window.most_to_spare->left >= metres(0)) {
-    text += "; most to spare at " + reader.clock.bare(window.best, Rounding::nearest);
+    text += "; most to spare " + best_time(window, reader.clock);
   }
   if (window.judged_on == JudgedOn::tide_and_light) text += ", judged on tide and light only";
   return text;
@@ -267,10 +268,17 @@ std::string one_window(const Window& window, const Reader& reader) {
 std::optional<Block> windows_block(const Brief& brief, const Reader& reader) {
   if (!brief.windows_in) return std::nullopt;
   Block block{.kind = BlockKind::place, .fold = Fold::notice, .lead = "When to leave"};
+  // Those of the day, and the next; who wants more asks for the list of them.
   std::vector<std::string> all;
-  for (const Window& window : brief.windows) all.push_back(one_window(window, reader));
-  block.main =
-      all.empty() ? "No window today or tomorrow." : fmt::format("{}.", fmt::join(all, "; next "));
+  const Span day = brief.zone.local_day(brief.zone.day_of(brief.findings.passage.departs));
+  for (const Window& window : brief.windows) {
+    all.push_back(one_window(window, reader));
+    if (window.opens >= day.end) break;
+  }
+  block.main = all.empty()
+                   ? fmt::format("No window up to {}.",
+                                 reader.clock.with_zone(brief.windows_in->end, Rounding::down))
+                   : fmt::format("{}.", fmt::join(all, "; next "));
   if (brief.no_window) {
     for (std::string& sentence : no_window_words(*brief.no_window, reader)) {
       block.more.push_back(std::move(sentence));

@@ -26,17 +26,25 @@ Instant step_at_or_after(Instant at) {
 
 Instant step_at_or_before(Instant at) { return at - at.time_since_epoch() % kPrintedStep; }
 
+Span printed_span(const Window& window) {
+  const Span inward{step_at_or_after(window.opens), step_at_or_before(window.closes)};
+  return inward.end < inward.begin ? Span{window.opens, window.closes} : inward;
+}
+
 }  // namespace
 
 std::string window_times(const Window& window, const Clock24& clock) {
-  Instant opens = step_at_or_after(window.opens);
-  Instant closes = step_at_or_before(window.closes);
-  if (closes < opens) {
-    opens = window.opens;
-    closes = window.closes;
-  }
-  const std::string first = clock.bare(opens, Rounding::up);
-  return opens == closes ? "at " + first : first + " to " + clock.bare(closes, Rounding::down);
+  const Span span = printed_span(window);
+  const std::string first = clock.bare(span.begin, Rounding::up);
+  return span.begin == span.end ? "at " + first
+                                : first + " to " + clock.bare(span.end, Rounding::down);
+}
+
+std::string best_time(const Window& window, const Clock24& clock) {
+  const Span span = printed_span(window);
+  if (window.best < span.begin) return "as it opens";
+  if (window.best > span.end) return "as it shuts";
+  return "at " + clock.bare(window.best, Rounding::nearest);
 }
 
 std::string edge_words(const std::optional<WindowEdge>& edge, const Reader& reader) {
@@ -106,9 +114,8 @@ std::string windows_as_text(const WindowList& list, const Zone& zone, Units unit
     if (!opened.empty()) text += "  before: " + opened + "\n";
     if (!closed.empty()) text += "  after: " + closed + "\n";
     if (window.most_to_spare && window.most_to_spare->left >= metres(0)) {
-      text +=
-          fmt::format("  most to spare at {}: {}\n", of_day.bare(window.best, Rounding::nearest),
-                      to_spare_words(*window.most_to_spare, reader));
+      text += fmt::format("  most to spare {}: {}\n", best_time(window, of_day),
+                          to_spare_words(*window.most_to_spare, reader));
     }
   }
   if (list.none) {

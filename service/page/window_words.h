@@ -18,6 +18,10 @@ inline constexpr std::string_view kHeldSure =
 /// "09:05 to 12:20"; to the minute where rounding would leave nothing.
 [[nodiscard]] std::string window_times(const Window& window, const Clock24& clock);
 
+/// When most is to spare: "at 10:40", or "as it opens", "as it shuts" where rounding leaves that
+/// out.
+[[nodiscard]] std::string best_time(const Window& window, const Clock24& clock);
+
 /// "Oyster Reach: 1.2 ft under the keel at 12:40." or "cannot tell: ..." ; empty for no edge.
 [[nodiscard]] std::string edge_words(const std::optional<WindowEdge>& edge, const Reader& reader);
 

@@ -296,6 +296,7 @@ CableFinding cable_finding(const OverheadCable& cable, const Passing& passing, c
           .to_spare = std::move(to_spare),
           .to_spare_could_be = std::move(to_spare_could_be),
           .margin = margins.under_bridge,
+          .tide_station = cable.stations.tide,
           .errors = tide.errors,
           .working = std::move(working)};
 }

@@ -1,6 +1,7 @@
 #include "passage/depths.h"
 
 #include <algorithm>
+#include <chrono>
 #include <cmath>
 #include <optional>
 #include <string>
@@ -28,6 +29,9 @@
 
 namespace passage_brief {
 namespace {
+
+// The wind of a stay is looked at this often.
+constexpr Interval kAskedInAStay = std::chrono::minutes(30);
 
 /// A place the hull goes over, with the figure it is compared by.
 struct Candidate {
@@ -346,11 +350,36 @@ class DepthFinder {
     Depth depth = depth_of(DepthPlace::berth, name, c, std::nullopt);
     depth.open_to_wind = comes_from(berth.open_to_wind, depth.wind, berth.name);
     if (stay > Interval(0)) {
+      depth.wind = worst_wind(berth, span);
+      depth.open_to_wind = comes_from(berth.open_to_wind, depth.wind, berth.name);
       const NotKnown later{{"it is the lowest of the whole stay"}};
       depth.sounder_reads = std::unexpected(later);
       depth.tide_is = std::unexpected(later);
     }
     return depth;
+  }
+
+  /// The hardest of a stay from where the berth is open; where it never comes from there, or that
+  /// is not on file, the hardest of all.
+  Known<Wind> worst_wind(const Berth& berth, const Known<Span>& span) const {
+    const auto exposed = [&](const Known<Wind>& wind) {
+      return comes_from(berth.open_to_wind, wind, berth.name) == Known<bool>(true);
+    };
+    return join(
+        [&](Span stay) -> Known<Wind> {
+          Known<Wind> worst =
+              wind_here(facts_, survey_.position_at(survey_.track().length), stay.begin);
+          for (Instant at = stay.begin; worst.has_value() && at < stay.end;) {
+            at = std::min<Instant>(at + kAskedInAStay, stay.end);
+            const Known<Wind> wind =
+                wind_here(facts_, survey_.position_at(survey_.track().length), at);
+            const bool worse = !wind.has_value() || exposed(wind) > exposed(worst) ||
+                               (exposed(wind) == exposed(worst) && wind->speed > worst->speed);
+            if (worse) worst = wind;
+          }
+          return worst;
+        },
+        span);
   }
 
   const RouteSurvey& survey_;

@@ -81,14 +81,13 @@ std::vector<CableFinding> cables_on(const RouteSurvey& survey, const Timeline& t
   return cables;
 }
 
-LightFinding light_on(const Plan& plan, const Waterway& waterway, const Known<Instant>& arrives) {
-  const Position start = plan.route.points.front().position;
-  const Position end = plan.route.points.back().position;
-  const Zone& zone = waterway.zone;
+LightFinding light_on(const RouteSurvey& survey, const Plan& plan, const Known<Instant>& arrives) {
+  const Zone& zone = survey.waterway().zone;
   const Instant departs = plan.departure.at;
-  const SunTimes sun = sun_times(start, zone.local_day(zone.day_of(departs)));
   // Of the day she leaves: who leaves after it, or comes in past midnight, has no daylight left.
-  const std::optional<Instant> sunset = sun_times(end, zone.local_day(zone.day_of(departs))).sunset;
+  const SunOfDay& day = survey.sun_on(zone.local_day(zone.day_of(departs)));
+  const SunTimes& sun = day.at_start;
+  const std::optional<Instant>& sunset = day.at_end.sunset;
   const auto until_sunset = [&](Instant at) -> Known<Interval> {
     if (!sunset) return not_known("the sun does not set on the day of departure");
     return *sunset - at;
@@ -100,7 +99,7 @@ LightFinding light_on(const Plan& plan, const Waterway& waterway, const Known<In
           .civil_dawn = sun.civil_dawn,
           .civil_dusk = sun.civil_dusk,
           .moon_illuminated = moon_illuminated(departs),
-          .moon_up = moon_is_up(start, departs),
+          .moon_up = moon_is_up(plan.route.points.front().position, departs),
           .before_sunset = join(until_sunset, arrives),
           .after_sunrise = after_sunrise};
 }
@@ -259,7 +258,7 @@ Findings all_but_dangers(const RouteSurvey& survey, const Timeline& timeline, co
   const LevelShift shift = level_shift_of(depths, bridges, facts, margins);
   return {.margins = margins,
           .passage = passage_of(survey, timeline, plan, facts),
-          .light = light_on(plan, survey.waterway(), timeline.arrives()),
+          .light = light_on(survey, plan, timeline.arrives()),
           .legs = legs_on(survey, timeline, plan, facts),
           .track = std::move(track),
           .depths = std::move(depths),

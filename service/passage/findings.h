@@ -223,6 +223,7 @@ struct CableFinding {
   Known<Length> to_spare;           // over the mast (antennas as lowest) less the gap
   Known<Length> to_spare_could_be;
   Length margin;
+  std::string tide_station;
   std::vector<ErrorTerm> errors;
   Working working;
 };

@@ -471,6 +471,15 @@ Position RouteSurvey::position_at(Length along) const {
   return positions_.emplace(in_metres(along), track_.position_at(along)).first->second;
 }
 
+const SunOfDay& RouteSurvey::sun_on(Span day) const {
+  const std::scoped_lock lock(days_mutex_);
+  const auto held = days_.find(day.begin);
+  if (held != days_.end()) return held->second;
+  const SunOfDay sun{sun_times(track_.legs.front().begin, day),
+                     sun_times(track_.legs.back().end, day)};
+  return days_.emplace(day.begin, sun).first->second;
+}
+
 const std::vector<DepthOnTrack>& RouteSurvey::depths(std::size_t stretch, int step) const {
   const std::scoped_lock lock(depths_mutex_);
   std::unique_ptr<std::vector<DepthOnTrack>>& found = depths_[{stretch, step}];

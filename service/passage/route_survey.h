@@ -18,6 +18,7 @@
 #include <utility>
 #include <vector>
 
+#include "facts/daylight/sun.h"
 #include "facts/waterway/waterway.h"
 #include "passage/corridor_depths.h"
 #include "passage/drift_targets.h"
@@ -31,6 +32,7 @@
 #include "units/known.h"
 #include "units/position.h"
 #include "units/quantity.h"
+#include "units/time.h"
 
 namespace passage_brief {
 
@@ -78,6 +80,12 @@ struct SurveyedPiece {
   std::vector<TargetOff> targets;           // one for each of drift_targets()
 };
 
+/// Of one local day, at both ends of the route.
+struct SunOfDay {
+  SunTimes at_start;
+  SunTimes at_end;
+};
+
 class RouteSurvey {
  public:
   /// The waterway must outlive the survey.
@@ -92,6 +100,8 @@ class RouteSurvey {
   [[nodiscard]] Position where(const Meeting& meeting) const { return position_at(meeting.along); }
   /// As the track has it; worked out once for each place asked for.
   [[nodiscard]] Position position_at(Length along) const;
+  /// Worked out once for each day asked for.
+  [[nodiscard]] const SunOfDay& sun_on(Span day) const;
   [[nodiscard]] const std::vector<Meeting>& cables() const { return cables_; }
   [[nodiscard]] const std::vector<Meeting>& bars() const { return bars_; }
   [[nodiscard]] const std::vector<Meeting>& marks() const { return marks_; }
@@ -186,6 +196,8 @@ class RouteSurvey {
   std::vector<std::vector<DriftTarget>> targets_;  // by stretch
   mutable std::mutex positions_mutex_;
   mutable std::map<double, Position> positions_;  // by metres along
+  mutable std::mutex days_mutex_;
+  mutable std::map<Instant, SunOfDay> days_;  // by their begin
   mutable std::mutex depths_mutex_;
   mutable std::map<std::pair<std::size_t, int>, std::unique_ptr<std::vector<DepthOnTrack>>> depths_;
   mutable std::mutex pieces_mutex_;

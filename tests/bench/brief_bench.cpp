@@ -5,12 +5,16 @@
 #include <memory>
 #include <stdexcept>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "bare_page.h"
 #include "brief/judge_departure.h"
 #include "brief/prepare_brief.h"
+#include "brief/window_search.h"
 #include "cli/input_files.h"
+#include "page/calendar.h"
+#include "page/html.h"
 #include "page/json.h"
 #include "page/pdf.h"
 #include "page/sheet.h"
@@ -73,6 +77,43 @@ void add_day_of_heights(Plan& plan, const std::shared_ptr<const Made>& made) {
   });
 }
 
+/// What a search for windows is over, with its survey made.
+struct Sought {
+  Inputs inputs;
+  RouteSurvey survey{inputs.plan, inputs.facts.waterway, inputs.rules.margins};
+
+  [[nodiscard]] WindowList over(std::chrono::days days) const {
+    const Instant begin = inputs.plan.departure.at;
+    return windows_in(survey, inputs.plan, inputs.facts, inputs.rules, {begin, begin + days});
+  }
+};
+
+Inputs half_the_way(Inputs inputs) {
+  auto& points = inputs.plan.route.points;
+  points.resize(points.size() / 2 + 1);
+  return inputs;
+}
+
+Inputs without_hazards_and_marks(Inputs inputs) {
+  inputs.facts.waterway.hazards.clear();
+  inputs.facts.waterway.marks.clear();
+  return inputs;
+}
+
+/// How the search grows with days, with the way and with what is drawn.
+void add_windows(Plan& plan, const std::string& floor) {
+  const auto add = [&](const std::string& what, Inputs inputs, std::chrono::days days) {
+    const auto sought = std::make_shared<const Sought>(Sought{std::move(inputs)});
+    plan.measure({what, floor}, [sought, days] { benchmark::DoNotOptimize(sought->over(days)); });
+  };
+  using std::chrono::days;
+  add("windows of a day", demo(), days(1));
+  add("windows of two days", demo(), days(2));
+  add("windows of seven days", demo(), days(7));
+  add("windows of a day, half the way", half_the_way(demo()), days(1));
+  add("windows of a day, no hazards or marks", without_hazards_and_marks(demo()), days(1));
+}
+
 }  // namespace
 
 void add_briefs(Plan& plan) {
@@ -92,12 +133,18 @@ void add_briefs(Plan& plan) {
     benchmark::DoNotOptimize(prepare_brief(in.plan, in.facts, in.rules, in.plan.departure.at));
   });
 
+  add_windows(plan, day);
+
   const std::string page = "bare Pango and Cairo page";
   plan.floor(page, [made] { benchmark::DoNotOptimize(bare_page(made->words)); });
   plan.measure({"PDF page", page, 1.5},
                [made] { benchmark::DoNotOptimize(brief_as_pdf(made->brief, kPage)); });
   plan.measure({"text page", page},
                [made] { benchmark::DoNotOptimize(brief_as_text(made->brief, kPage)); });
+  plan.measure({"HTML page", page},
+               [made] { benchmark::DoNotOptimize(brief_as_html(made->brief, kPage)); });
+  plan.measure({"calendar", page},
+               [made] { benchmark::DoNotOptimize(brief_as_calendar(made->brief, kPage)); });
   plan.measure({"JSON", page},
                [made] { benchmark::DoNotOptimize(brief_as_json(made->brief, kPage.units)); });
 }

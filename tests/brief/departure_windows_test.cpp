@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <chrono>
 #include <cstdlib>
+#include <iostream>
 #include <string>
 #include <vector>
 
@@ -171,9 +172,8 @@ TEST(DepartureWindows, MinutesOfASpan) {
 
 /// Minutes to hold against the plain judge: all of some passages; of the rest one in 60 and three
 /// on each side of every edge. ALL_MINUTES=1 in the environment: all of all (minutes to run).
-std::vector<std::size_t> minutes_to_try(unsigned number, const std::vector<MinuteFound>& found) {
+std::vector<std::size_t> minutes_to_try(bool all, const std::vector<MinuteFound>& found) {
   std::vector<std::size_t> tried;
-  const bool all = number % 100 == 0 || std::getenv("ALL_MINUTES") != nullptr;
   for (std::size_t i = 0; i < found.size(); ++i) {
     bool try_it = all || i % 60 == 0;
     for (std::size_t k = i < 3 ? 0 : i - 3; k < std::min(i + 3, found.size() - 1); ++k) {
@@ -184,31 +184,56 @@ std::vector<std::size_t> minutes_to_try(unsigned number, const std::vector<Minut
   return tried;
 }
 
-/// 200 passages drawn by lot over six hours each, clock changes and a New Year among them; one in
-/// eight of them where EVERY_PASSAGE is not set, for the sanitizers make them slow.
-TEST(DepartureWindows, ScanEqualsThePlainJudge) {
-  const RuleSet rules = given::shipped_rules("renters");
+struct Compared {
   std::size_t good = 0;
   std::size_t bad = 0;
-  const unsigned step = std::getenv("EVERY_PASSAGE") != nullptr ? 1 : 8;
+};
+
+void compare(unsigned number, const given::RandomPassage& passage, Span span, bool every_minute,
+             Compared& so_far) {
+  static const RuleSet rules = given::shipped_rules("renters");
+  const RouteSurvey survey(passage.plan, passage.facts.waterway, rules.margins);
+  const DepartureJudge judge(survey, passage.plan, passage.facts, rules, span);
+  const Minutes all = minutes_of(span);
+  const std::vector<MinuteFound> quick = scan_minutes(judge, all);
+  ASSERT_EQ(quick.size(), all.count);
+  for (const std::size_t i : minutes_to_try(every_minute, quick)) {
+    const JudgedMinute plain = judge.at(all.at(i));
+    ASSERT_EQ(plain.good, quick[i].good) << "passage " << number << ", " << to_rfc3339(all.at(i));
+    if (plain.good) {
+      ASSERT_EQ(plain.judged_on, quick[i].judged_on) << "passage " << number;
+    }
+    (plain.good ? so_far.good : so_far.bad) += 1;
+  }
+}
+
+unsigned number_in(const char* variable) {
+  const char* const value = std::getenv(variable);
+  return value == nullptr ? 0 : static_cast<unsigned>(std::atoi(value));
+}
+
+/// 200 passages drawn by lot over six hours each, clock changes and a New Year among them; one in
+/// four of them where EVERY_PASSAGE=1 is not set, for the sanitizers make them slow. By hand
+/// WHOLE_WEEKS=3 adds every minute of seven days of so many.
+TEST(DepartureWindows, ScanEqualsThePlainJudge) {
+  Compared compared;
+  const unsigned step = number_in("EVERY_PASSAGE") != 0 ? 1 : 4;
   for (unsigned number = 0; number < 200; number += step) {
     const given::RandomPassage passage = given::random_passage(number);
-    const RouteSurvey survey(passage.plan, passage.facts.waterway, rules.margins);
-    const DepartureJudge judge(survey, passage.plan, passage.facts, rules, passage.span);
-    const Minutes all = minutes_of(passage.span);
-    const std::vector<MinuteFound> quick = scan_minutes(judge, all);
-    ASSERT_EQ(quick.size(), all.count);
-    for (const std::size_t i : minutes_to_try(number, quick)) {
-      const JudgedMinute plain = judge.at(all.at(i));
-      ASSERT_EQ(plain.good, quick[i].good) << "passage " << number << ", " << to_rfc3339(all.at(i));
-      if (plain.good) {
-        ASSERT_EQ(plain.judged_on, quick[i].judged_on) << "passage " << number;
-      }
-      (plain.good ? good : bad) += 1;
-    }
+    const bool every_minute = number % 100 == 0 || number_in("ALL_MINUTES") != 0;
+    compare(number, passage, passage.span, every_minute, compared);
+    if (HasFatalFailure()) return;
   }
-  EXPECT_GT(good, 200U / step);  // passages that prove something either way
-  EXPECT_GT(bad, 200U / step);
+  EXPECT_GT(compared.good, 200U / step);  // passages that prove something either way
+  EXPECT_GT(compared.bad, 200U / step);
+  for (unsigned number = 0; number < number_in("WHOLE_WEEKS"); ++number) {
+    const given::RandomPassage passage = given::random_passage(number);
+    Compared week;
+    compare(number, passage, {passage.span.begin, passage.span.begin + kLongestSpan}, true, week);
+    if (HasFatalFailure()) return;
+    std::cout << "passage " << number << ": " << week.good << " minutes good, " << week.bad
+              << " not\n";
+  }
 }
 
 /// The minute with most to spare is the one the plain way finds.

@@ -60,15 +60,16 @@ TEST(DatedForecast, AGaleInAnOldOneIsNoWindow) {
 TEST(DatedForecast, IssuedAfterThePageIsRefused) {
   json wind = demo_wind();
   wind["issued"] = "2026-06-14T20:30:00-04:00";
-  const given::ProgramRun made =
-      run("make", "--wind", wind, {"--depart", "2026-06-14T09:30", "--as", "text"});
+  const given::ProgramRun made = run(
+      "make", "--wind", wind, {"--depart", "2026-06-14T09:30", "--as", "text", "--windows", "0"});
   EXPECT_EQ(made.status, 2);
   EXPECT_NE(made.err.find("after the time this is made"), std::string::npos) << made.err;
 }
 
 TEST(DatedForecast, MeasuredAfterThePageIsRefused) {
   json vessel = json::parse(given::contents_of(PROJECT_DIR "/examples/sedge_wren.vessel.json"));
-  const std::vector<std::string> morning = {"--depart", "2026-06-14T09:30", "--as", "text"};
+  const std::vector<std::string> morning = {"--depart", "2026-06-14T09:30", "--as",
+                                            "text",     "--windows",        "0"};
   vessel["measured_on"] = "2026-06-14";
   EXPECT_EQ(run("make", "--vessel", vessel, morning).status, 0);
   vessel["measured_on"] = "2026-06-15";

@@ -26,6 +26,11 @@ class MakeCommand : public testing::Test {
     arguments.insert(arguments.end(), more.begin(), more.end());
     return given::run_program(arguments);
   }
+  given::ProgramRun make_without_windows(const std::string& rules,
+                                         std::vector<std::string> more) const {
+    more.insert(more.end(), {"--windows", "0"});
+    return make(rules, more);
+  }
   [[nodiscard]] std::string file(const char* name) const {
     return given::contents_of(folder_ / name);
   }
@@ -35,8 +40,17 @@ class MakeCommand : public testing::Test {
       fs::temp_directory_path() / ("passage-brief-make-" + std::to_string(getpid()));
 };
 
+TEST_F(MakeCommand, SaysTodaysWindowAndTheNextUnlessToldNot) {
+  ASSERT_EQ(make("small_craft", {"--as", "text"}).status, 0);
+  const std::string text = file("brief.txt");
+  // It is 07:00: no window that is past.
+  EXPECT_EQ(text.find("00:00 to 01:20"), std::string::npos) << text;
+  EXPECT_NE(text.find("Leave between, EDT: 08:20 to 14:20."), std::string::npos) << text;
+  EXPECT_NE(text.find("next Mon 09:10 to"), std::string::npos) << text;
+}
+
 TEST_F(MakeCommand, WritesEveryFormUnderItsName) {
-  const auto run = make("renters", {"--as", "pdf,html,text,calendar,json"});
+  const auto run = make_without_windows("renters", {"--as", "pdf,html,text,calendar,json"});
   ASSERT_EQ(run.status, 0) << run.err;
   EXPECT_TRUE(file("brief.pdf").starts_with("%PDF-"));
   EXPECT_TRUE(file("brief.html").starts_with("<!DOCTYPE html>"));
@@ -46,34 +60,34 @@ TEST_F(MakeCommand, WritesEveryFormUnderItsName) {
 }
 
 TEST_F(MakeCommand, ALearnersCopyTakesItsBlanksFromTheRules) {
-  const auto run = make("learners", {"--as", "text", "--copy", "learner"});
+  const auto run = make_without_windows("learners", {"--as", "text", "--copy", "learner"});
   ASSERT_EQ(run.status, 0) << run.err;
   EXPECT_TRUE(file("brief.txt").starts_with("EXERCISE"));
   EXPECT_NE(file("brief.txt").find("Least under the keel: ________"), std::string::npos);
 }
 
 TEST_F(MakeCommand, ALearnersCopyByRulesThatNameNoBlanksIsRefused) {
-  const auto run = make("renters", {"--as", "text", "--copy", "learner"});
+  const auto run = make_without_windows("renters", {"--as", "text", "--copy", "learner"});
   EXPECT_EQ(run.status, 2);
   EXPECT_NE(run.err.find("left_blank"), std::string::npos) << run.err;
 }
 
 TEST_F(MakeCommand, SureHoldsLimitsAtTheirLeastAndSaysSo) {
-  const auto run = make("renters", {"--as", "text,json", "--sure", "95"});
+  const auto run = make_without_windows("renters", {"--as", "text,json", "--sure", "95"});
   ASSERT_EQ(run.status, 0) << run.err;
   EXPECT_NE(file("brief.txt").find("could be as little as (95 %)"), std::string::npos);
   EXPECT_NE(file("brief.json").find("\"sure_percent\": 95"), std::string::npos);
-  const auto expected = make("renters", {"--as", "json"});
+  const auto expected = make_without_windows("renters", {"--as", "json"});
   ASSERT_EQ(expected.status, 0) << expected.err;
   EXPECT_NE(file("brief.json").find("\"sure_percent\": null"), std::string::npos);
 }
 
 TEST_F(MakeCommand, SureIsNinetyFiveOrNothing) {
-  EXPECT_EQ(make("renters", {"--sure", "90"}).status, 2);
+  EXPECT_EQ(make_without_windows("renters", {"--sure", "90"}).status, 2);
 }
 
 TEST_F(MakeCommand, AnInstructorsCopyHasTheWorking) {
-  const auto run = make("learners", {"--as", "text", "--copy", "instructor"});
+  const auto run = make_without_windows("learners", {"--as", "text", "--copy", "instructor"});
   ASSERT_EQ(run.status, 0) << run.err;
   EXPECT_NE(file("brief.txt").find("\nWORKING\n"), std::string::npos);
 }

@@ -3,6 +3,7 @@
 // the reader returns a value or problems; a crash, a hang, a sanitizer's report or an exception is
 // a finding.
 
+#include <chrono>
 #include <cstddef>
 #include <cstdint>
 #include <cstdio>
@@ -12,6 +13,7 @@
 #include <string>
 #include <string_view>
 
+#include "cli/observed_option.h"
 #include "facts/holidays/read_holiday_calendar.h"
 #include "facts/tide/read_current_station.h"
 #include "facts/tide/read_tide_station.h"
@@ -34,6 +36,7 @@
 #include "rules/read_rules.h"
 #include "units/position.h"
 #include "units/quantity.h"
+#include "units/zone.h"
 
 namespace passage_brief {
 namespace {
@@ -78,6 +81,10 @@ const std::map<std::string_view, FuzzedReader>& fuzzed_readers() {
       {"rules", {"*rules.json small_craft.json renters.json learners.json", only([](Text t) {
                    return read_rules({"f", std::string(t)}, [](Text) { return std::nullopt; });
                  })}},
+      {"observed", {"*.observed", only([](Text t) {
+                      return parse_observed(t, Zone::named("America/New_York").value(),
+                                            std::chrono::year(2026) / 6 / 14);
+                    })}},
       {"query", {"*.query", only([](Text t) { return asked_in(t); })}},
       {"co_ops_predictions", {"co_ops_predictions*", only([](Text t) {
                                 return co_ops_predictions("r", t, told_all());

@@ -196,6 +196,7 @@ CableFinding cable() {
       .to_spare = feet(12.4),
       .to_spare_could_be = feet(11.9),
       .margin = feet(2),
+      .tide_station = "Town Landing",
       .errors = {},
       .working = {"to spare under the cable", "clearance - air draft - gap", {}, feet(12.4), ""}};
 }

@@ -170,6 +170,7 @@ CableFinding cable(const std::string& name) {
           .to_spare = feet(10),
           .to_spare_could_be = feet(9.5),
           .margin = feet(2),
+          .tide_station = "Town Landing",
           .errors = {},
           .working = working("to spare")};
 }

@@ -147,6 +147,7 @@ PassageRun PassageCase::make() const {
   add_all("current", currents);
   add_all("wind", winds);
   add("--depart", departs);
+  add("--windows", "0");
   if (!now.empty()) add("--now", now);
   add("--as", "json,text");
   add("--into", folder.path());

@@ -127,6 +127,30 @@ TEST(Calendar, AWindowPastTheForecastSaysSoInItsTitle) {
   }));
 }
 
+TEST(Calendar, SaysWhereAKeptCopyStandsIn) {
+  Brief brief = given::brief();
+  ASSERT_FALSE(brief.sources.empty());
+  brief.sources.back().source.note = "kept copy issued at 2026-06-13T20:00:00Z";
+  const auto words = values_of(brief_as_calendar(brief, kLetter), "DESCRIPTION");
+  EXPECT_TRUE(words.at(0).find("kept copy issued at 2026-06-13T20:00:00Z") != std::string::npos);
+}
+
+TEST(Calendar, HoldsWindowsByThemselvesOrThatThereIsNone) {
+  const Brief brief = given::brief_with_window(feet(1.2), feet(0.8));
+  WindowList list{*brief.windows_in, brief.windows, std::nullopt};
+  const auto calendar = [&] {
+    return windows_as_calendar(list, "Sandpiper: out", brief.zone, Units::us, brief.made_at);
+  };
+  EXPECT_EQ(values_of(calendar(), "DTSTART"), std::vector<std::string>{"20260614T121700Z"});
+  EXPECT_EQ(values_of(calendar(), "SUMMARY"),
+            std::vector<std::string>{"May leave 08:20 to 10:40: Sandpiper: out"});
+  // 3.4: a calendar holds one component at least.
+  list.windows.clear();
+  list.none = NoWindow{{}, list.span.begin, std::nullopt, {}};
+  EXPECT_EQ(values_of(calendar(), "SUMMARY"),
+            std::vector<std::string>{"No window to leave: Sandpiper: out"});
+}
+
 TEST(Calendar, UidComesFromWhatTheBriefIsForAndNotFromWhenItIsMade) {
   Brief later = given::brief();
   later.made_at = given::at("2026-06-14T08:00");

@@ -48,7 +48,8 @@ class Passage : public testing::TestWithParam<std::string> {
     into_ = std::filesystem::path(testing::TempDir()) / ("passage-" + GetParam());
     std::vector<std::string> arguments = lines_of(kFolder / GetParam() / "arguments");
     arguments.insert(arguments.begin(), "make");
-    arguments.insert(arguments.end(), {"--as", "text,json", "--into", into_.string()});
+    arguments.insert(arguments.end(),
+                     {"--as", "text,json", "--windows", "0", "--into", into_.string()});
     const given::ProgramRun run = given::run_program(arguments);
     ASSERT_EQ(run.status, 0) << run.err;
   }

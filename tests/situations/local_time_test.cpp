@@ -25,6 +25,7 @@ given::ProgramRun brief(const std::string& departs, const std::string& as) {
   return given::run_program(given::demo_arguments("make", {{"--rules", "rules/small_craft.json"},
                                                            {"--now", "2026-10-20T12:00"},
                                                            {"--depart", departs},
+                                                           {"--windows", "0"},
                                                            {"--as", as}}));
 }
 

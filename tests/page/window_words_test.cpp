@@ -1,0 +1,51 @@
+#include "page/window_words.h"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <chrono>
+#include <iterator>
+#include <string>
+#include <utility>
+
+#include "given/brief.h"
+#include "page/text.h"
+
+namespace passage_brief {
+namespace {
+
+constexpr PageChoice kLetter{Units::us, Paper::letter};
+
+/// Rounded inward to five minutes, so that no departure printed is one that was not judged good.
+TEST(WindowWords, TheBestMinuteIsNeverOutsideThePrintedWindow) {
+  Window window = given::brief_with_window(feet(1.2), feet(0.8)).windows.front();  // 08:17 to 10:43
+  const Clock24 clock(*Zone::named("America/New_York"), window.opens);
+  ASSERT_EQ(window_times(window, clock), "08:20 to 10:40");
+  window.best = window.opens;
+  EXPECT_EQ(best_time(window, clock), "as it opens");
+  window.best = window.closes;
+  EXPECT_EQ(best_time(window, clock), "as it shuts");
+  window.best = window.opens + std::chrono::minutes(3);
+  EXPECT_EQ(best_time(window, clock), "at 08:20");
+}
+
+/// Nothing is said of a day that was not looked over.
+TEST(WindowWords, NoWindowIsSaidOfTheSpanLookedOver) {
+  Brief brief = given::brief_with_window(feet(1.2), feet(0.8));
+  brief.window.reset();
+  brief.windows.clear();
+  for (const auto& [until, words] :
+       {std::pair{"2026-06-14T23:59", "no window up to 23:59 EDT"},
+        std::pair{"2026-06-15T23:59", "no window up to Mon 23:59 EDT"}}) {
+    brief.windows_in->end = given::at(until);
+    std::string text = brief_as_text(brief, kLetter);
+    std::ranges::replace(text, '\n', ' ');
+    std::string one_line;
+    std::ranges::unique_copy(text, std::back_inserter(one_line),
+                             [](char a, char b) { return a == ' ' && b == ' '; });
+    EXPECT_NE(one_line.find(words), std::string::npos) << text;
+  }
+}
+
+}  // namespace
+}  // namespace passage_brief
