@@ -126,7 +126,8 @@ std::vector<JudgedWay> ways_of(const JudgedMinute& minute) {
 
 DepartureJudge::DepartureJudge(const RouteSurvey& survey, const Plan& plan, const Facts& facts,
                                const RuleSet& rules, Span span)
-    : survey_(survey), plan_(plan), facts_(facts), rules_(rules), calm_(facts) {
+    : survey_(survey), plan_(plan), facts_(facts), rules_(rules), limits_(rules), calm_(facts) {
+  std::erase_if(limits_.rules, [](const Rule& rule) { return !rule.limit; });
   calm_.winds = calm_past_the_hours(facts.winds, span);
   if (plan.back) {
     back_survey_ = std::make_unique<const RouteSurvey>(plan_of_way_back(plan, span.begin),
@@ -135,7 +136,7 @@ DepartureJudge::DepartureJudge(const RouteSurvey& survey, const Plan& plan, cons
 }
 
 DepartureJudge::Judged DepartureJudge::one_way(const RouteSurvey& survey, const Plan& plan,
-                                               Way judge_way) const {
+                                               Way judge_way, const RuleSet& rules) const {
   const auto as_judged = [this](JudgedDeparture judged, JudgedOn on) {
     // What is left, and what can stray between two minutes, is then told of what limits are put to.
     if (rules_.sure_95) judged.findings = at_their_least(std::move(judged.findings));
@@ -143,26 +144,26 @@ DepartureJudge::Judged DepartureJudge::one_way(const RouteSurvey& survey, const 
     return Judged{std::move(judged), on, good};
   };
   if (!leaves_past_the_forecast(facts_, rules_.margins, plan.departure.at)) {
-    JudgedDeparture judged = judge_way(survey, plan, facts_, rules_);
+    JudgedDeparture judged = judge_way(survey, plan, facts_, rules);
     if (!past_the_forecast(judged.findings)) {
       return as_judged(std::move(judged), JudgedOn::everything);
     }
   }
-  return as_judged(judge_way(survey, plan, calm_, rules_), JudgedOn::tide_and_light);
+  return as_judged(judge_way(survey, plan, calm_, rules), JudgedOn::tide_and_light);
 }
 
 JudgedMinute DepartureJudge::at(Instant departs) const {
-  return judged_at(departs, judge_departure);
+  return judged_at(departs, judge_departure, rules_);
 }
 
 JudgedMinute DepartureJudge::limits_at(Instant departs) const {
-  return judged_at(departs, judge_limits);
+  return judged_at(departs, judge_limits, limits_);
 }
 
-JudgedMinute DepartureJudge::judged_at(Instant departs, Way judge_way) const {
+JudgedMinute DepartureJudge::judged_at(Instant departs, Way judge_way, const RuleSet& rules) const {
   Plan plan = plan_;
   plan.departure.at = departs;
-  Judged out = one_way(survey_, plan, judge_way);
+  Judged out = one_way(survey_, plan, judge_way, rules);
   JudgedMinute minute{std::move(out.departure), out.judged_on, out.good};
   if (!plan.back) return minute;
   minute.stay = plan.back->stay;
@@ -172,7 +173,7 @@ JudgedMinute DepartureJudge::judged_at(Instant departs, Way judge_way) const {
     minute.lacks_way_back = true;
     return minute;
   }
-  Judged back = one_way(*back_survey_, plan_of_way_back(plan, *leaves), judge_way);
+  Judged back = one_way(*back_survey_, plan_of_way_back(plan, *leaves), judge_way, rules);
   minute.back = std::move(back.departure);
   minute.good_back = back.good;
   minute.back_judged_on = back.judged_on;

@@ -67,13 +67,15 @@ class DepartureJudge {
     bool good;
   };
   using Way = JudgedDeparture (*)(const RouteSurvey&, const Plan&, const Facts&, const RuleSet&);
-  [[nodiscard]] JudgedMinute judged_at(Instant departs, Way judge_way) const;
-  [[nodiscard]] Judged one_way(const RouteSurvey& survey, const Plan& plan, Way judge_way) const;
+  [[nodiscard]] JudgedMinute judged_at(Instant departs, Way judge_way, const RuleSet& rules) const;
+  [[nodiscard]] Judged one_way(const RouteSurvey& survey, const Plan& plan, Way judge_way,
+                               const RuleSet& rules) const;
 
   const RouteSurvey& survey_;
   const Plan& plan_;
   const Facts& facts_;
   const RuleSet& rules_;
+  RuleSet limits_;  // the rules that are one
   Facts calm_;
   std::unique_ptr<const RouteSurvey> back_survey_;  // where the plan has a way back
 };

@@ -33,7 +33,9 @@ JudgedDeparture judge_limits(const RouteSurvey& survey, const Plan& plan, const 
   Finding finding(survey, plan, facts, rules.margins);
   // Facts of dangers are facts of nothing else (rules/fact_table.h): without them all the other
   // limits stand as they would.
-  if (keeps_every_limit(judge(rules, finding.findings()))) finding.add_dangers();
+  Judgement judgement = judge(rules, finding.findings());
+  if (!keeps_every_limit(judgement)) return {finding.take(), std::move(judgement)};
+  finding.add_dangers();
   return judged(finding.take(), facts, rules);
 }
 

@@ -186,29 +186,32 @@ void put_stop_at(Findings& findings, const RuleSet& rules, const Vessel& vessel)
   }
 }
 
-/// Of some local days, the first the one given; of that what is not past, for nobody leaves then.
-WindowList windows_of_days(const RouteSurvey& survey, const Plan& plan, const Facts& facts,
-                           const RuleSet& rules, Instant now, Span day, std::chrono::days count) {
+/// Of some local days, the first the one given, what is not past; nothing where all of it is.
+std::optional<WindowList> windows_of_days(const RouteSurvey& survey, const Plan& plan,
+                                          const Facts& facts, const RuleSet& rules, Instant now,
+                                          Span day, std::chrono::days count) {
   const Zone& zone = facts.waterway.zone;
   Span last = day;
   for (int more = 1; more < count.count(); ++more) last = zone.local_day(zone.day_of(last.end));
   // A week in which clocks go back is an hour longer than seven days.
   const Instant end =
       std::min<Instant>(last.end - std::chrono::minutes(1), day.begin + kLongestSpan);
-  const Instant begin = std::max(day.begin, std::min(now, plan.departure.at));
-  return windows_in(survey, plan, facts, rules, {begin, end});
+  const Span span{std::max(day.begin, now), end};
+  if (span.end < span.begin || minutes_of(span).count == 0) return std::nullopt;
+  return windows_in(survey, plan, facts, rules, span);
 }
 
 /// What the brief says of leaving at another time or slower.
 void put_windows(Brief& brief, const RouteSurvey& survey, const Plan& plan, const Facts& facts,
                  const RuleSet& rules, Instant now, Span day, std::chrono::days count) {
   if (count.count() == 0 || !Zone::covers(day.end + 2 * kLongestSpan)) return;
-  WindowList list = windows_of_days(survey, plan, facts, rules, now, day, count);
-  brief.window = window_at(list.windows, plan.departure.at);
-  brief.windows = std::move(list.windows);
-  brief.windows_in = list.span;
-  brief.no_window = std::move(list.none);
   brief.otherwise = late_and_slow(survey, plan, facts, rules, brief.findings);
+  std::optional<WindowList> list = windows_of_days(survey, plan, facts, rules, now, day, count);
+  if (!list) return;
+  brief.window = window_at(list->windows, plan.departure.at);
+  brief.windows = std::move(list->windows);
+  brief.windows_in = list->span;
+  brief.no_window = std::move(list->none);
 }
 
 void put_way_back(Brief& brief, const Plan& plan, const Facts& facts, const RuleSet& rules,

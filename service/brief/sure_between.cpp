@@ -9,6 +9,7 @@
 #include <variant>
 #include <vector>
 
+#include "brief/alike.h"
 #include "brief/departure_judge.h"
 #include "brief/swings.h"
 #include "facts/facts.h"
@@ -110,6 +111,8 @@ class Between {
   Between(const Findings& earlier, const Findings& later, const Facts& facts, Interval stay)
       : earlier_(earlier), later_(later), swings_(earlier, later, facts, stay) {}
 
+  [[nodiscard]] bool corridor_stays() const { return swings_.corridor_stays(); }
+
   [[nodiscard]] Truths truths(const Test& test, std::size_t a, std::size_t b) const {
     if (const auto* comparison = std::get_if<Comparison>(&test.what)) {
       return of_comparison(*comparison, a, b);
@@ -207,13 +210,18 @@ std::optional<bool> good_throughout(const JudgedWay& earlier, const JudgedWay& l
   const Between only_second(second, second, facts, later.stay);
   const Truths kept = Truths::of(Truth::no);
   bool all_kept = true;
+  const auto sure = [&between](bool good) {
+    return between.corridor_stays() ? std::optional<bool>(good) : std::nullopt;
+  };
   for (const Rule& rule : rules.rules) {
     if (!rule.limit) continue;
+    const bool of_parts = asks_of_parts(rule.when);
     for (const Subject& subject : subjects(first, rule.for_each)) {
+      if (!of_parts && is_part(subject, first)) continue;
       const std::optional<std::size_t> there = same_subject(subject, first, second);
       const Truths truths = there ? between.truths(rule.when, subject.index, *there)
                                   : only_first.truths(rule.when, subject.index, subject.index);
-      if (there && !truths.may_be(Truth::no)) return false;
+      if (there && !truths.may_be(Truth::no)) return sure(false);
       all_kept = all_kept && truths == kept;
     }
     if (rule.for_each != SubjectKind::danger) continue;
@@ -223,8 +231,7 @@ std::optional<bool> good_throughout(const JudgedWay& earlier, const JudgedWay& l
       all_kept = all_kept && truths == kept;
     }
   }
-  if (all_kept) return true;
-  return std::nullopt;
+  return all_kept ? sure(true) : std::nullopt;
 }
 
 std::optional<Length> most_to_spare_between(const JudgedWay& earlier, const JudgedWay& later,
@@ -236,6 +243,7 @@ std::optional<Length> most_to_spare_between(const JudgedWay& earlier, const Judg
   const std::vector<ToSpare> to = all_to_spare(second);
   if (from.empty() || from.size() != to.size()) return std::nullopt;
   const Swings swings(first, second, facts, later.stay);
+  if (!swings.corridor_stays()) return std::nullopt;
   std::optional<Length> least;
   for (std::size_t i = 0; i < from.size(); ++i) {
     if (from[i].about.kind != to[i].about.kind || from[i].about.index != to[i].about.index) {

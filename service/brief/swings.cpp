@@ -1,7 +1,6 @@
 #include "brief/swings.h"
 
 #include <algorithm>
-#include <chrono>
 #include <cmath>
 #include <limits>
 #include <optional>
@@ -9,9 +8,11 @@
 #include <string_view>
 #include <vector>
 
+#include "brief/forecast_between.h"
+#include "brief/tide_between.h"
 #include "facts/facts.h"
 #include "passage/findings.h"
-#include "passage/water_level.h"
+#include "passage/route_survey.h"
 #include "rules/fact_table.h"
 #include "rules/verdict.h"
 #include "units/direction.h"
@@ -25,48 +26,10 @@ namespace {
 constexpr double kInfinite = std::numeric_limits<double>::infinity();
 // What runs evenly may stray by this share of its change, and by this much at least (our rule).
 constexpr double kUneven = 0.6;
-constexpr double kUnevenLength_m = 0.01;
+constexpr double kUnevenLength_m = 0.03;  // squat turns a little as she is slowed
 constexpr double kUnevenOfTide = 0.05;
-// Harmonic curves step at New Year (facts/tide/constituent.h), by some centimetres.
-constexpr double kNewYearStep_m = 0.05;
-constexpr Interval kHullPasses = std::chrono::minutes(5);
-
-bool has_new_year(Span span) {
-  const auto year_of = [](Instant at) {
-    return std::chrono::year_month_day(std::chrono::floor<std::chrono::days>(at)).year();
-  };
-  return year_of(span.begin) != year_of(span.end);
-}
-
-template <class Item, class Same>
-bool same_lists(const std::vector<Item>& a, const std::vector<Item>& b, const Same& same) {
-  return std::ranges::equal(a, b, same);
-}
-
-/// Alike, whatever the reasons where neither is known.
-bool same(const Known<bool>& a, const Known<bool>& b) {
-  return a.has_value() ? a == b : !b.has_value();
-}
-
-bool same_depth(const Depth& a, const Depth& b) {
-  return a.name == b.name && a.place == b.place && a.controlled_by == b.controlled_by &&
-         a.tide_station == b.tide_station && a.bottom == b.bottom && a.open_water == b.open_water &&
-         a.margin == b.margin && a.blocked == b.blocked &&
-         a.under_keel.has_value() == b.under_keel.has_value();
-}
-
-bool same_bridge(const BridgeFinding& a, const BridgeFinding& b) {
-  if (a.name != b.name || !same(a.fits, b.fits) || a.opening.has_value() != b.opening.has_value()) {
-    return false;
-  }
-  return !a.opening || (same(a.opening->through_opening, b.opening->through_opening) &&
-                        same(a.opening->passes, b.opening->passes));
-}
-
-bool same_piece(const TrackPiece& a, const TrackPiece& b) {
-  return a.begin == b.begin && a.end == b.end && a.charted.has_value() == b.charted.has_value() &&
-         a.begins.has_value() == b.begins.has_value();
-}
+constexpr double kEvenWind = 0.02;  // as a share of itself
+constexpr Angle kHardlyVeers = degrees(5);
 
 bool is_tidal(SubjectKind kind) {
   switch (kind) {
@@ -86,35 +49,6 @@ bool is_tidal(SubjectKind kind) {
   return false;
 }
 
-Interval longest_stay(const Findings& findings) {
-  Interval longest{0};
-  for (const TrackPiece& piece : findings.track) {
-    if (piece.begins.has_value() && piece.ends.has_value()) {
-      longest = std::max<Interval>(longest, *piece.ends - *piece.begins);
-    }
-  }
-  for (const BridgeFinding& bridge : findings.bridges) {
-    if (bridge.opening && bridge.opening->wait.has_value()) {
-      longest = std::max(longest, *bridge.opening->wait);
-    }
-  }
-  return longest;
-}
-
-/// While she is in the reach, or the water outside every reach, that lies at a place of the track.
-Known<Span> while_round(const Findings& found, Length along) {
-  const auto& track = found.track;
-  const auto there =
-      std::ranges::find_if(track, [along](const TrackPiece& piece) { return along <= piece.end; });
-  if (there == track.end()) return not_known("beyond the track");
-  auto first = there;
-  auto last = there;
-  while (first != track.begin() && (first - 1)->reach == there->reach) --first;
-  while (last + 1 != track.end() && (last + 1)->reach == there->reach) ++last;
-  return join([](Instant begins, Instant ends) { return Span{begins, ends}; }, first->begins,
-              last->ends);
-}
-
 /// As it is, metre for metre.
 bool rises_with_the_tide(const Fact& fact) {
   return fact.name == "under_keel" || fact.name == "under_keel_could_be" || fact.name == "water";
@@ -132,136 +66,23 @@ Touching touching_of(Range figure, const std::optional<Range>& could_be) {
 
 }  // namespace
 
-bool alike(const Findings& earlier, const Findings& later) {
-  const auto same_cable = [](const CableFinding& a, const CableFinding& b) {
-    return a.name == b.name && a.to_spare.has_value() == b.to_spare.has_value();
-  };
-  const auto same_leg = [](const Leg& a, const Leg& b) {
-    return same(a.makes_headway, b.makes_headway) && same(a.holds_line, b.holds_line);
-  };
-  return same_lists(earlier.depths, later.depths, same_depth) &&
-         same_lists(earlier.bridges, later.bridges, same_bridge) &&
-         same_lists(earlier.cables, later.cables, same_cable) &&
-         same_lists(earlier.legs, later.legs, same_leg) &&
-         same_lists(earlier.track, later.track, same_piece) &&
-         earlier.passage.arrives.has_value() == later.passage.arrives.has_value();
-}
-
 Swings::Swings(const Findings& earlier, const Findings& later, const Facts& facts, Interval stay)
-    : earlier_(earlier),
-      later_(later),
-      facts_(facts),
-      longest_(2 * std::max(longest_stay(earlier), longest_stay(later)) + kHullPasses),
-      stay_(stay) {}
-
-Swings::Swing Swings::swing_at(const std::string& station, const Passing& earlier,
-                               const Passing& later, Interval stay) const {
-  const Known<const TideStation*> found = facts_.tide(station);
-  if (!found.has_value() || !earlier.at.has_value() || !later.at.has_value()) return {0, 0, false};
-  const Span span{std::min(*earlier.at, *later.at),
-                  std::max(*earlier.at, *later.at) + longest_ + stay};
-  const double step_m = has_new_year(span) ? kNewYearStep_m : 0;
-  const TideStation& tide = **found;
-  const auto turns = tide.high_low(span);
-  if (!turns.has_value()) return {kInfinite, kInfinite, true};
-  const double beside_m = in_metres(beside_strays(facts_, earlier_.margins, station, span));
-  if (turns->empty() && stay == Interval(0)) return {step_m + beside_m, step_m + beside_m, false};
-  const auto swing = join(
-      [](TideHeight begin, TideHeight end, TideHeight low, TideHeight high) {
-        return Swing{std::max(0.0, in_metres(std::min(begin, end) - low)),
-                     std::max(0.0, in_metres(high - std::max(begin, end))), true,
-                     in_metres(high - low)};
-      },
-      tide.height(*earlier.at), tide.height(*later.at), tide.lowest(span), tide.highest(span));
-  if (!swing.has_value()) return {kInfinite, kInfinite, true};
-  // The lowest water of a stay may rise from one to the next by all there is between low and high.
-  const double in_a_stay_m = stay > Interval(0) ? swing->range_m : 0;
-  return {swing->down_m + step_m + beside_m, swing->up_m + in_a_stay_m + step_m + beside_m, true};
-}
-
-/// Of a reach of which another part is the shoalest in the one departure than in the other. The
-/// figure is the least of all its parts: it falls below the lesser of both ends no more than the
-/// tide dips between, and is nowhere above what the part that is shoalest at one end has, which
-/// rises by no more than the tide does.
-Swings::Swing Swings::swing_in(const Depth& earlier, const Depth& later) const {
-  const Known<Span> first = while_round(earlier_, earlier.passing.along);
-  const Known<Span> second = while_round(later_, later.passing.along);
-  const Known<const TideStation*> found = facts_.tide(earlier.tide_station);
-  if (!first.has_value() || !second.has_value() || !found.has_value()) {
-    return {kInfinite, kInfinite, true};
-  }
-  const Span span{std::min(first->begin, second->begin) - kHullPasses,
-                  std::max(first->end, second->end) + kHullPasses};
-  const TideStation& tide = **found;
-  const auto turns = tide.high_low(span);
-  const auto range = join([](TideHeight low, TideHeight high) { return high - low; },
-                          tide.lowest(span), tide.highest(span));
-  if (!turns.has_value() || !range.has_value()) return {kInfinite, kInfinite, true};
-  const double aside_m =
-      (has_new_year(span) ? kNewYearStep_m : 0) +
-      in_metres(beside_strays(facts_, earlier_.margins, earlier.tide_station, span));
-  const double range_m = in_metres(*range);
-  return {(turns->empty() ? 0 : range_m) + aside_m, range_m + aside_m, !turns->empty()};
-}
-
-Swings::Swing Swings::swing_of(SubjectKind kind, std::size_t index) const {
-  const auto [found, first] = swings_.try_emplace({kind, index});
-  if (first) found->second = work_out(kind, index);
-  return found->second;
-}
-
-/// Room overhead falls as the tide rises.
-Swings::Swing Swings::upside_down(const Swing& tide) {
-  return {tide.up_m, tide.down_m, tide.turns, tide.range_m};
-}
-
-Swings::Swing Swings::work_out(SubjectKind kind, std::size_t index) const {
-  switch (kind) {
-    case SubjectKind::berth:
-    case SubjectKind::reach:
-    case SubjectKind::bar: {
-      const Depth& a = earlier_.depths[index];
-      const Depth& b = later_.depths[index];
-      const Interval stay = kind == SubjectKind::berth ? stay_ : Interval(0);
-      Swing swing = a.passing.along == b.passing.along
-                        ? swing_at(a.tide_station, a.passing, b.passing, stay)
-                        : swing_in(a, b);
-      if (a.open_water && a.wave.has_value() && b.wave.has_value()) {
-        const double wave_m = in_metres(std::max(*a.wave, *b.wave));
-        swing.up_m += *a.wave == *b.wave ? 0 : wave_m;
-        swing.down_m += *a.wave == *b.wave ? 0 : wave_m;
-      }
-      return swing;
-    }
-    case SubjectKind::bridge:
-      return upside_down(swing_at(earlier_.bridges[index].tide_station,
-                                  earlier_.bridges[index].passing, later_.bridges[index].passing));
-    case SubjectKind::cable:
-      return upside_down(swing_at(earlier_.cables[index].tide_station,
-                                  earlier_.cables[index].passing, later_.cables[index].passing));
-    case SubjectKind::passage:
-    case SubjectKind::leg:
-    case SubjectKind::danger:
-    case SubjectKind::mark:
-    case SubjectKind::light:
-      break;
-  }
-  return {0, 0, false};
-}
+    : earlier_(earlier), later_(later), facts_(facts), tide_(earlier, later, facts, stay) {}
 
 Length Swings::rise_of(SubjectKind kind, std::size_t index) const {
-  constexpr double kRounding_m = 1e-4;
-  return metres(swing_of(kind, index).up_m + kRounding_m);
+  constexpr Length kRounding = metres(1e-4);
+  return tide_.swing_of(kind, index).up + kRounding;
 }
 
 std::optional<Range> Swings::of_length(const Fact& fact, std::size_t index, double from,
                                        double to) const {
-  Swing swing = swing_of(fact.of, index);
-  if (!rises_with_the_tide(fact)) swing.down_m = swing.up_m = std::max(swing.down_m, swing.up_m);
-  if (!std::isfinite(swing.down_m) || !std::isfinite(swing.up_m)) return std::nullopt;
+  const TideSwing swing = tide_.swing_of(fact.of, index);
+  double down_m = in_metres(swing.down);
+  double up_m = in_metres(swing.up);
+  if (!rises_with_the_tide(fact)) down_m = up_m = std::max(down_m, up_m);
+  if (!std::isfinite(down_m) || !std::isfinite(up_m)) return std::nullopt;
   const double uneven = kUnevenLength_m + kUnevenOfTide * std::abs(from - to);
-  return Range{std::min(from, to) - swing.down_m - uneven,
-               std::max(from, to) + swing.up_m + uneven};
+  return Range{std::min(from, to) - down_m - uneven, std::max(from, to) + up_m + uneven};
 }
 
 std::optional<Range> Swings::of_weather(const Fact& fact, double from, double to) const {
@@ -284,12 +105,46 @@ std::optional<Range> Swings::of_weather(const Fact& fact, double from, double to
   return range;
 }
 
-std::optional<Range> Swings::range(const Fact& fact, std::size_t a, std::size_t, double from,
-                                   double to) const {
-  if (is_tidal(fact.of)) {
-    if (fact.type == FactType::length) return of_length(fact, a, from, to);
-    if (from == to) return Range{from, to};
+std::optional<WindStray> Swings::stray_at(const Fact& fact, std::size_t a, std::size_t b) const {
+  const auto between = [&](const Known<Instant>& first, const Known<Instant>& second) {
+    return first.has_value() && second.has_value() ? wind_stray(facts_, *first, *second)
+                                                   : std::nullopt;
+  };
+  const auto middle = [](const Leg& leg) {
+    return join([](Instant starts, Instant ends) { return starts + (ends - starts) / 2; },
+                leg.starts, leg.ends);
+  };
+  if (fact.of == SubjectKind::leg) {
+    return between(middle(earlier_.legs[a]), middle(later_.legs[b]));
   }
+  if (fact.of == SubjectKind::bridge) {
+    return between(earlier_.bridges[a].passing.at, later_.bridges[b].passing.at);
+  }
+  if (fact.of == SubjectKind::cable) return WindStray{};
+  if (!is_tidal(fact.of)) return WindStray{};
+  return between(earlier_.depths[a].passing.at, later_.depths[b].passing.at);
+}
+
+/// Of a figure that wind makes, or may: the forces of wind go by its square.
+std::optional<Range> Swings::of_wind(const Fact& fact, std::size_t a, std::size_t b, double from,
+                                     double to) const {
+  const std::optional<WindStray> wind = stray_at(fact, a, b);
+  if (!wind) return std::nullopt;
+  const double even = kUneven * std::abs(from - to);
+  const double by_wind =
+      fact.type == FactType::speed
+          ? in_metres_per_second(wind->most)
+          : std::max(std::abs(from), std::abs(to)) * ((1 + wind->share) * (1 + wind->share) - 1);
+  const bool turns = fact.name == "wind_from" || fact.name == "spare_width";
+  if (turns && wind->share > kEvenWind) return std::nullopt;
+  return Range{std::min(from, to) - even - by_wind, std::max(from, to) + even + by_wind};
+}
+
+std::optional<Range> Swings::range(const Fact& fact, std::size_t a, std::size_t b, double from,
+                                   double to) const {
+  const bool by_tide = is_tidal(fact.of) && fact.type == FactType::length;
+  if (by_tide && fact.name != "spare_width") return of_length(fact, a, from, to);
+  if (is_tidal(fact.of) || fact.of == SubjectKind::leg) return of_wind(fact, a, b, from, to);
   if (fact.of == SubjectKind::passage && fact.type != FactType::number &&
       (fact.name == "wind" || fact.name == "gust" || fact.name == "wave" ||
        fact.name == "visibility")) {
@@ -306,6 +161,25 @@ std::optional<Range> Swings::range(const Fact& fact, std::size_t a, std::size_t,
     return Range{least, std::max(from, to) * 1.25 + 15 + stray};
   }
   return Range{std::min(from, to) - stray, std::max(from, to) + stray};
+}
+
+/// In every piece of the track the same step, by what the wind may do between too.
+bool Swings::corridor_stays() const {
+  for (std::size_t i = 0; i < earlier_.track.size(); ++i) {
+    const TrackPiece& a = earlier_.track[i];
+    const TrackPiece& b = later_.track[i];
+    if (!a.begins.has_value() || !b.begins.has_value()) continue;
+    const std::optional<WindStray> wind = wind_stray(facts_, *a.begins, *b.begins);
+    if (!wind) return false;
+    const double grown = (1 + wind->share) * (1 + wind->share);
+    const Length even = metres(kUneven * std::abs(in_metres(a.blown_aside - b.blown_aside)));
+    const Length most = std::max(a.blown_aside, b.blown_aside) * grown + even;
+    const Length least = std::min(a.blown_aside, b.blown_aside) / grown - even;
+    for (const Length aside : {least, most}) {
+      if (RouteSurvey::leeward_step(1, aside) != std::abs(a.leeward_step)) return false;
+    }
+  }
+  return true;
 }
 
 /// The mast is farther from the margin at both ends than the tide carries it between.
@@ -381,9 +255,13 @@ bool Swings::stays(const Fact& fact, std::size_t a, std::size_t b) const {
     return range && range->greatest <= std::max(si(*from), si(*to));
   }
   if (!is_tidal(fact.of)) return true;
+  if (name == "open_to_wind") {
+    const std::optional<WindStray> wind = stray_at(fact, a, b);
+    return wind && wind->veers <= kHardlyVeers;
+  }
   if (name == "tide") {
-    const Swing swing = swing_of(fact.of, a);
-    return !swing.turns && swing.down_m == 0;
+    const TideSwing swing = tide_.swing_of(fact.of, a);
+    return !swing.turns && swing.down == metres(0);
   }
   if (name == "seas_could_break") {
     const Depth& first = earlier_.depths[a];

@@ -2,14 +2,14 @@
 //
 // Figures that hang on the tide run one way between its turns; where a turn lies between, they
 // stray by what the station's curve does there (exact). Wind, gusts and waves stay within the hours
-// of the forecast. What is neither is taken to run evenly, and may stray by a share of its change.
+// of the forecast, and what wind makes strays as it does (forecast_between.h). What is neither is
+// taken to run evenly, and may stray by a share of its change.
 #pragma once
 
-#include <map>
 #include <optional>
-#include <utility>
-#include <vector>
 
+#include "brief/forecast_between.h"
+#include "brief/tide_between.h"
 #include "facts/facts.h"
 #include "passage/findings.h"
 #include "rules/fact_table.h"
@@ -31,13 +31,10 @@ struct Touching {
   bool be_no = false;
 };
 
-/// Whether two departures meet the same things under the same names: then index by index what is
-/// said of one is said of the other, and of all between.
-[[nodiscard]] bool alike(const Findings& earlier, const Findings& later);
-
 class Swings {
  public:
-  /// Two departures that are alike(). All must outlive it. `stay`: in the berth they end in.
+  /// Two departures that are alike (alike.h). All must outlive it. `stay`: in the berth they end
+  /// in.
   Swings(const Findings& earlier, const Findings& later, const Facts& facts, Interval stay);
 
   /// Of a fact that is a number, known at both ends; nothing where that cannot be told.
@@ -48,25 +45,18 @@ class Swings {
   /// Nothing for facts of another kind.
   [[nodiscard]] std::optional<Touching> touching(const Fact& fact, std::size_t a,
                                                  std::size_t b) const;
+  /// Whether the corridor is as wide in every departure between.
+  [[nodiscard]] bool corridor_stays() const;
   /// How much more than at either end can be left at a depth, a bridge or a cable.
   [[nodiscard]] Length rise_of(SubjectKind kind, std::size_t index) const;
 
  private:
-  struct Swing {
-    double down_m;       // below the lesser of both ends
-    double up_m;         // above the greater
-    bool turns;          // there is a high or low water in it
-    double range_m = 0;  // from the lowest to the highest of all
-  };
-  struct Hours;
-  [[nodiscard]] Swing swing_of(SubjectKind kind, std::size_t index) const;
-  [[nodiscard]] static Swing upside_down(const Swing& tide);
-  [[nodiscard]] Swing work_out(SubjectKind kind, std::size_t index) const;
-  [[nodiscard]] Swing swing_at(const std::string& station, const Passing& earlier,
-                               const Passing& later, Interval stay = Interval(0)) const;
-  [[nodiscard]] Swing swing_in(const Depth& earlier, const Depth& later) const;
   [[nodiscard]] std::optional<Range> of_length(const Fact& fact, std::size_t index, double from,
                                                double to) const;
+  [[nodiscard]] std::optional<WindStray> stray_at(const Fact& fact, std::size_t a,
+                                                  std::size_t b) const;
+  [[nodiscard]] std::optional<Range> of_wind(const Fact& fact, std::size_t a, std::size_t b,
+                                             double from, double to) const;
   [[nodiscard]] std::optional<Range> of_weather(const Fact& fact, double from, double to) const;
   [[nodiscard]] bool fits_stays(std::size_t bridge) const;
   [[nodiscard]] bool headway_stays(std::size_t leg) const;
@@ -75,9 +65,7 @@ class Swings {
   const Findings& earlier_;
   const Findings& later_;
   const Facts& facts_;
-  Interval longest_;  // that any place takes to come over, waits included
-  Interval stay_;
-  mutable std::map<std::pair<SubjectKind, std::size_t>, Swing> swings_;  // worked out once each
+  TideBetween tide_;
 };
 
 }  // namespace passage_brief

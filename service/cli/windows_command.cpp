@@ -55,6 +55,10 @@ int windows(const WindowsArguments& arguments, const Clock& clock) {
   if (end && *end - begin > kLongestSpan) {
     reader.refuse("--to", "is more than 7 days after --from; ask for 7 days or less");
   }
+  if (end && *end >= begin && *end - begin <= kLongestSpan &&
+      minutes_of({begin, *end}).count == 0) {
+    reader.refuse("--to", "there is no full minute between --from and this");
+  }
   if (end && !Zone::covers(*end)) {
     reader.refuse("--to", "local time is known for the years 1900 to 2037 only");
   }

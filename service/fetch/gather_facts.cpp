@@ -143,7 +143,11 @@ class Gatherer {
                               (copy ? std::string("the reply is none") : copy.error()));
       return;
     }
-    if (station.parts.chart_datum != Known<std::string>(kPlaneAsked)) return;
+    if (station.parts.chart_datum != Known<std::string>(kPlaneAsked)) {
+      note = joined(note, std::string("its gauge is not read: it is asked above ") + kPlaneAsked +
+                              ", and the heights are above another plane");
+      return;
+    }
     const TideStation predicted(station.parts);
     if (const auto seen = seen_level(predicted, *observed)) out.levels.push_back(*seen);
     auto alert = alert_of_level(predicted, *observed);

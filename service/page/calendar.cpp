@@ -2,8 +2,11 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <chrono>
 #include <cstdint>
+#include <iterator>
+#include <map>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -121,20 +124,29 @@ std::string purpose(const Brief& brief) {
                      to_rfc3339(brief.findings.passage.departs), static_cast<int>(brief.copy));
 }
 
-/// `about`: what the windows are for; it makes the UID.
-CalendarEntry window_entry(const Window& window, const std::string& about, const std::string& title,
-                           const Reader& reader) {
-  std::string text = "Judged on " + in_words(window.judged_on) + ".";
-  const std::string before = edge_words(window.opened_by, reader);
-  const std::string after = edge_words(window.closed_by, reader);
-  if (!before.empty()) text += "\nBefore: " + before;
-  if (!after.empty()) text += "\nAfter: " + after;
-  text += "\nThe brief of that departure comes before this entry; the look-out decides.";
-  return {
-      about + "\nwindow " + to_rfc3339(window.opens), window.opens, window.closes,
-      fmt::format("May leave {}{}: {}", window_times(window, reader.clock),
-                  window.judged_on == JudgedOn::everything ? "" : " (tide and light only)", title),
-      text};
+/// `about`: what the windows are for. With the day and its number that day it makes the UID, so
+/// that a window whose edge has moved takes the place of the old.
+std::vector<CalendarEntry> window_entries(const std::vector<Window>& windows,
+                                          const std::string& about, const std::string& title,
+                                          const Zone& zone, Units units) {
+  std::vector<CalendarEntry> entries;
+  std::map<std::chrono::year_month_day, int> so_far;
+  for (const Window& window : windows) {
+    const Reader reader{units, Clock24(zone, window.opens)};
+    std::string text = "Judged on " + in_words(window.judged_on) + ".";
+    const std::string before = edge_words(window.opened_by, reader);
+    const std::string after = edge_words(window.closed_by, reader);
+    if (!before.empty()) text += "\nBefore: " + before;
+    if (!after.empty()) text += "\nAfter: " + after;
+    text += "\nThe brief of that departure comes before this entry; the look-out decides.";
+    const int number = ++so_far[zone.day_of(window.opens)];
+    const Span printed = printed_span(window);
+    entries.push_back({fmt::format("{}\nwindow {} of {}", about, number, reader.clock.date()),
+                       printed.begin, printed.end,
+                       fmt::format("May leave {}: {}", window_told(window, reader.clock), title),
+                       text});
+  }
+  return entries;
 }
 
 }  // namespace
@@ -182,9 +194,9 @@ std::string brief_as_calendar(const Brief& brief, PageChoice choice) {
     const BridgeFinding& bridge = brief.findings.bridges.at(*brief.lowest_bridge);
     add_control("lowest bridge", bridge.name, bridge.passing, *figures.at(2));
   }
-  for (const Window& window : brief.windows) {
-    entries.push_back(window_entry(window, purpose_text, sheet.title, reader));
-  }
+  std::ranges::move(
+      window_entries(brief.windows, purpose_text, sheet.title, brief.zone, choice.units),
+      std::back_inserter(entries));
   if (brief.void_after.has_value()) {
     add("void after", brief.void_after.value(), std::nullopt, "Brief void: " + sheet.title,
         "Do not use this brief any more: ask for a new one.");
@@ -195,11 +207,10 @@ std::string brief_as_calendar(const Brief& brief, PageChoice choice) {
 std::string windows_as_calendar(const WindowList& list, const std::string& title, const Zone& zone,
                                 Units units, Instant made_at) {
   const Reader reader{units, Clock24(zone, list.span.begin)};
-  std::vector<CalendarEntry> entries;
-  for (const Window& window : list.windows) {
-    const Reader of_day{units, Clock24(zone, window.opens)};
-    entries.push_back(window_entry(window, title, title, of_day));
-    if (list.sure_95) entries.back().description += "\n" + std::string(kHeldSure);
+  std::vector<CalendarEntry> entries =
+      window_entries(list.windows, title + (list.sure_95 ? "\nsure 95" : ""), title, zone, units);
+  for (CalendarEntry& entry : entries) {
+    if (list.sure_95) entry.description.append("\n").append(kHeldSure);
   }
   if (list.none) {
     std::string text;

@@ -38,7 +38,7 @@ void say_window(Block& block, const Brief& brief, const Reader& reader) {
     return window.opens > brief.findings.passage.departs;
   });
   if (next != brief.windows.end()) {
-    block.more.push_back("next window " + window_times(*next, reader.clock));
+    block.more.push_back("next window " + window_told(*next, reader.clock));
   } else {
     block.more.push_back(
         fmt::format("no {} up to {}", brief.windows.empty() ? "window" : "later window",
@@ -61,6 +61,10 @@ Block departs_and_arrives(const Brief& brief, const Reader& reader) {
     block.more.push_back("because " + in_words(passage.arrives.error()));
   }
   block.more.push_back(std::move(way));
+  if (brief.made_at > passage.departs) {
+    block.more.push_back("that is past: this page was made at " +
+                         reader.clock.with_zone(brief.made_at, Rounding::nearest));
+  }
   say_window(block, brief, reader);
   block.more.push_back("this page is void after " +
                        (brief.void_after.has_value()

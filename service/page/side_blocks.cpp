@@ -212,7 +212,7 @@ Block tide_block(const Brief& brief, const Reader& reader) {
                                  : fmt::format("Of the day: {}.", fmt::join(events, ", "));
   for (const Window& window : brief.windows) {
     if (window.opens >= brief.tide_curve->samples.back().at) break;
-    block.instead += " Leave " + window_times(window, reader.clock) + ".";
+    block.instead += " Leave " + window_told(window, reader.clock) + ".";
   }
   return block;
 }
@@ -252,7 +252,7 @@ std::optional<Block> arithmetic_block(const Brief& brief, const Reader& reader) 
 // ---- when to leave ----
 
 std::string one_window(const Window& window, const Reader& reader) {
-  std::string text = window_times(window, reader.clock);
+  std::string text = window_told(window, reader.clock);
   if (window.closed_by) {
     text += ", then " + window.closed_by->about.name +
             (window.closed_by->on_the_way_back ? " on the way back (" : " (") +
@@ -261,7 +261,6 @@ std::string one_window(const Window& window, const Reader& reader) {
   if (window.most_to_spare && window.most_to_spare->left >= metres(0)) {
     text += "; most to spare " + best_time(window, reader.clock);
   }
-  if (window.judged_on == JudgedOn::tide_and_light) text += ", judged on tide and light only";
   return text;
 }
 

@@ -143,7 +143,7 @@ void label_passage(Drawing& drawing, const Brief& brief, const Frame& frame, con
 void label_windows(Drawing& drawing, const Brief& brief, const Frame& frame, const Clock24& clock) {
   double taken = frame.left;
   for (const Window& window : windows_of(brief, frame.day)) {
-    std::string words = "leave " + window_times(window, clock);
+    std::string words = "leave " + window_told(window, clock);
     if (window.closed_by) words += ", then " + window.closed_by->about.name;
     const double wide = 0.6 * kLabelSize * static_cast<double>(words.size());
     const double x = std::max(taken, std::min(frame.x(window.opens), frame.right - wide));

@@ -26,12 +26,17 @@ Instant step_at_or_after(Instant at) {
 
 Instant step_at_or_before(Instant at) { return at - at.time_since_epoch() % kPrintedStep; }
 
+}  // namespace
+
 Span printed_span(const Window& window) {
   const Span inward{step_at_or_after(window.opens), step_at_or_before(window.closes)};
   return inward.end < inward.begin ? Span{window.opens, window.closes} : inward;
 }
 
-}  // namespace
+std::string window_told(const Window& window, const Clock24& clock) {
+  return window_times(window, clock) +
+         (window.judged_on == JudgedOn::everything ? "" : " (tide and light only)");
+}
 
 std::string window_times(const Window& window, const Clock24& clock) {
   const Span span = printed_span(window);
@@ -78,7 +83,7 @@ std::vector<std::string> no_window_words(const NoWindow& none, const Reader& rea
   if (none.least_short) nearest += ": " + to_spare_words(*none.least_short, reader);
   all.push_back(nearest + ".");
   for (const AnotherWay& way : none.would_open) {
-    all.push_back(capitalised(way.how) + " it opens: " + window_times(way.window, reader.clock) +
+    all.push_back(capitalised(way.how) + " it opens: " + window_told(way.window, reader.clock) +
                   ".");
   }
   return all;

@@ -18,6 +18,13 @@ inline constexpr std::string_view kHeldSure =
 /// "09:05 to 12:20"; to the minute where rounding would leave nothing.
 [[nodiscard]] std::string window_times(const Window& window, const Clock24& clock);
 
+/// The same with what it was judged on, where that is not everything: for wherever nothing else
+/// says so beside it.
+[[nodiscard]] std::string window_told(const Window& window, const Clock24& clock);
+
+/// The times that are printed.
+[[nodiscard]] Span printed_span(const Window& window);
+
 /// When most is to spare: "at 10:40", or "as it opens", "as it shuts" where rounding leaves that
 /// out.
 [[nodiscard]] std::string best_time(const Window& window, const Clock24& clock);

@@ -3,8 +3,10 @@
 #include <algorithm>
 #include <chrono>
 #include <cmath>
+#include <map>
 #include <optional>
 #include <string>
+#include <tuple>
 #include <utility>
 #include <variant>
 #include <vector>
@@ -15,6 +17,7 @@
 #include "passage/findings.h"
 #include "passage/hull.h"
 #include "passage/margins.h"
+#include "passage/parts_told.h"
 #include "passage/route_survey.h"
 #include "passage/squat.h"
 #include "passage/timeline.h"
@@ -29,9 +32,6 @@
 
 namespace passage_brief {
 namespace {
-
-// The wind of a stay is looked at this often.
-constexpr Interval kAskedInAStay = std::chrono::minutes(30);
 
 /// A place the hull goes over, with the figure it is compared by.
 struct Candidate {
@@ -53,6 +53,7 @@ struct Controlling {
   Known<Length> half_wave;
   const TimedPiece* piece;
   KeelAnswer answer;
+  bool hard;  // the ground, or taken for it in open water
 };
 
 Working working_of(const std::string& name, const Controlling& c, const Vessel& vessel) {
@@ -109,7 +110,7 @@ class DepthFinder {
     if (survey_.berth_left())
       depths.push_back(berth(*survey_.berth_left(), metres(0), Interval(0)));
     for (std::size_t i = 0; i < survey_.runs().size(); ++i) add_run(i, depths);
-    for (const Meeting& meeting : survey_.bars()) depths.push_back(bar(meeting));
+    for (const Meeting& meeting : survey_.bars()) add_bar(meeting, depths);
     if (survey_.berth_reached()) {
       depths.push_back(berth(*survey_.berth_reached(), survey_.track().length, Interval(0)));
       if (plan_.back && plan_.back->stay > Interval(0)) {
@@ -164,7 +165,8 @@ class DepthFinder {
             c.half_wave,
             c.piece,
             under_keel(question(*c.source, c.while_over, c.piece, c.middle, c.half_wave),
-                       plan_.vessel, hull_, facts_, margins_)};
+                       plan_.vessel, hull_, facts_, margins_),
+            is_hard(c.source->bottom) || open_water_at(survey_, c.middle)};
   }
 
   /// Everything charted in one piece of the track.
@@ -175,9 +177,24 @@ class DepthFinder {
     }
   }
 
+  /// Places alike in all that makes margin and error: of those the least figure is the least in
+  /// every way.
+  using Ground = std::tuple<bool, Bottom, SurveyQuality, std::optional<std::chrono::year_month_day>,
+                            std::string, std::string>;
+
+  Ground ground_of(const Candidate& c) const {
+    const DepthSource& source = *c.source;
+    return {open_water_at(survey_, c.middle),
+            source.bottom,
+            source.survey_quality,
+            source.surveyed.has_value() ? std::optional(source.surveyed.value()) : std::nullopt,
+            source.stations.tide,
+            source.stations.chart_datum};
+  }
+
   void add_run(std::size_t index, std::vector<Depth>& depths) const {
     const Run& run = survey_.runs()[index];
-    std::optional<Candidate> least;
+    std::map<Ground, Candidate> least;
     std::optional<Candidate> dark;  // the first whose figure is not known
     NotKnown why;
     bool blocked = false;
@@ -186,7 +203,8 @@ class DepthFinder {
       visit_piece(timed, run, [&](Candidate c) {
         blocked = blocked || c.source->above_water;
         if (c.under_keel.has_value()) {
-          if (!least || *c.under_keel < *least->under_keel) least = std::move(c);
+          const auto [held, first] = least.try_emplace(ground_of(c), c);
+          if (!first && *c.under_keel < *held->second.under_keel) held->second = std::move(c);
           return;
         }
         known_detail::add_reasons(why, c.under_keel);
@@ -195,13 +213,31 @@ class DepthFinder {
     }
     const std::string name = survey_.name_of(run);
     const DepthPlace place = run.reach ? DepthPlace::reach : DepthPlace::unnamed_water;
-    if (least) depths.push_back(depth_of(place, name, controlling(*least), run.reach));
+    std::vector<Controlling> parts;
+    for (const auto& [ground, candidate] : least) parts.push_back(controlling(candidate));
+    std::ranges::stable_sort(parts, {}, &Controlling::along);
+    for (const ToldPart& told : told_of(parts)) {
+      parts[told.part].answer.could_be = told.could_be;
+      depths.push_back(depth_of(place, name_of_part(told.as, name), parts[told.part], run.reach));
+      depths.back().part = told.as != ToldAs::least;
+    }
     if (dark) {
       Controlling unknown = controlling(*dark);
       unknown.answer.under_keel = std::unexpected(why);
-      depths.push_back(depth_of(place, least ? "part of " + name : name, unknown, run.reach));
+      depths.push_back(
+          depth_of(place, parts.empty() ? name : "part of " + name, unknown, run.reach));
       depths.back().blocked = blocked;
+      depths.back().part = !parts.empty();
     }
+  }
+
+  /// Of parts whose figure is known.
+  std::vector<ToldPart> told_of(const std::vector<Controlling>& parts) const {
+    std::vector<PartOfWater> all;
+    for (const Controlling& part : parts) {
+      all.push_back({part.hard, *part.answer.under_keel, part.answer.could_be});
+    }
+    return parts_told(all);
   }
 
   /// Of two places whose figure is not known: a charted depth that is missing comes before one
@@ -232,6 +268,7 @@ class DepthFinder {
         .surveyed = c.source.surveyed,
         .survey_quality = c.source.survey_quality,
         .blocked = false,
+        .part = false,
         .charted = c.source.charted,
         .height_of_tide = c.answer.height_of_tide,
         .tide_is = c.answer.tide_is,
@@ -303,31 +340,42 @@ class DepthFinder {
         timed->leeway, timed->current);
   }
 
-  Depth bar(const Meeting& meeting) const {
+  void add_bar(const Meeting& meeting, std::vector<Depth>& depths) const {
     const Bar& bar = survey_.waterway().bars[meeting.index];
     const DepthSource own = source_of(bar);
-    std::optional<Candidate> least;
-    const auto take = [&least](Candidate c) {
-      if (!least || (least->under_keel.has_value() &&
-                     (!c.under_keel.has_value() || *c.under_keel < *least->under_keel))) {
-        least = std::move(c);
+    const TimedPiece& timed = timeline_.piece_at(meeting.along);
+    std::vector<Controlling> known;
+    std::optional<Controlling> dark;
+    const auto take = [&](const DepthSource& source) {
+      Controlling found = controlling(candidate(timed, source, meeting.along, meeting.along));
+      if (bar.bottom != Bottom::not_stated) found.source.bottom = bar.bottom;
+      found.hard = true;  // a bar is open water
+      if (found.answer.under_keel.has_value()) {
+        known.push_back(std::move(found));
+      } else if (!dark) {
+        dark = std::move(found);
       }
     };
-    const TimedPiece& timed = timeline_.piece_at(meeting.along);
-    if (bar.depth.has_value()) take(candidate(timed, own, meeting.along, meeting.along));
+    if (bar.depth.has_value()) take(own);
     // A bar drawn without a depth of its own has that of the water it lies in.
     for (const DepthOnTrack* depth :
-         survey_.depths_under(timed.stretch, timed.leeward_step, meeting.along)) {
-      take(candidate(timed, depth->source, meeting.along, meeting.along));
+         survey_.depths_under(timed.stretch, timed.piece.leeward_step, meeting.along)) {
+      take(depth->source);
     }
-    if (!least) take(candidate(timed, own, meeting.along, meeting.along));
-    Controlling found = controlling(*least);
-    if (bar.bottom != Bottom::not_stated) found.source.bottom = bar.bottom;
+    if (known.empty() && !dark) take(own);
     const Run& run = survey_.run_at(meeting.along);
-    Depth depth = depth_of(DepthPlace::bar, bar.name, found, run.reach);
-    depth.open_water = true;
-    depth.open_to_wind = comes_from(bar.open_to_seas, depth.wind, bar.name);
-    return depth;
+    const auto add = [&](const Controlling& found, ToldAs as) {
+      Depth depth = depth_of(DepthPlace::bar, name_of_part(as, bar.name), found, run.reach);
+      depth.open_water = true;
+      depth.open_to_wind = comes_from(bar.open_to_seas, depth.wind, bar.name);
+      depth.part = as != ToldAs::least;
+      depths.push_back(std::move(depth));
+    };
+    if (dark) return add(*dark, ToldAs::least);
+    for (const ToldPart& told : told_of(known)) {
+      known[told.part].answer.could_be = told.could_be;
+      add(known[told.part], told.as);
+    }
   }
 
   /// As she comes there or leaves; with a stay at the lowest water of the time she lies there,
@@ -346,40 +394,16 @@ class DepthFinder {
                         wash,
                         nullptr,
                         under_keel(question(source, span, nullptr, along, wash), plan_.vessel,
-                                   hull_, facts_, margins_)};
+                                   hull_, facts_, margins_),
+                        is_hard(source.bottom)};
     Depth depth = depth_of(DepthPlace::berth, name, c, std::nullopt);
     depth.open_to_wind = comes_from(berth.open_to_wind, depth.wind, berth.name);
     if (stay > Interval(0)) {
-      depth.wind = worst_wind(berth, span);
-      depth.open_to_wind = comes_from(berth.open_to_wind, depth.wind, berth.name);
       const NotKnown later{{"it is the lowest of the whole stay"}};
       depth.sounder_reads = std::unexpected(later);
       depth.tide_is = std::unexpected(later);
     }
     return depth;
-  }
-
-  /// The hardest of a stay from where the berth is open; where it never comes from there, or that
-  /// is not on file, the hardest of all.
-  Known<Wind> worst_wind(const Berth& berth, const Known<Span>& span) const {
-    const auto exposed = [&](const Known<Wind>& wind) {
-      return comes_from(berth.open_to_wind, wind, berth.name) == Known<bool>(true);
-    };
-    return join(
-        [&](Span stay) -> Known<Wind> {
-          Known<Wind> worst =
-              wind_here(facts_, survey_.position_at(survey_.track().length), stay.begin);
-          for (Instant at = stay.begin; worst.has_value() && at < stay.end;) {
-            at = std::min<Instant>(at + kAskedInAStay, stay.end);
-            const Known<Wind> wind =
-                wind_here(facts_, survey_.position_at(survey_.track().length), at);
-            const bool worse = !wind.has_value() || exposed(wind) > exposed(worst) ||
-                               (exposed(wind) == exposed(worst) && wind->speed > worst->speed);
-            if (worse) worst = wind;
-          }
-          return worst;
-        },
-        span);
   }
 
   const RouteSurvey& survey_;

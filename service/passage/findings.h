@@ -50,6 +50,8 @@ struct TrackPiece {
   Known<Instant> begins;
   Known<Instant> ends;
   std::size_t leg;
+  Length blown_aside;  // off the line before it is seen: the corridor is that much wider to leeward
+  int leeward_step;    // by the steps of route_survey.h
   Speed through_water;
   Known<Speed> over_ground;
   Known<Length> charted;             // least in the corridor here
@@ -92,9 +94,9 @@ struct Leg {
 enum class DepthPlace { reach, unnamed_water, bar, berth };
 
 /// The controlling place of a reach, a bar, a berth or a stretch outside every reach: where the
-/// least water is under the keel as the boat goes through. Where part of the corridor has no depth
-/// on file that part is a Depth of its own beside the least known one, so that neither hides the
-/// other.
+/// least water is under the keel as the boat goes through. Parts that could shut the way though
+/// another is shoaler are Depths of their own beside it: hard ground, what is charted less surely
+/// (parts_told.h), and what has no depth on file.
 struct Depth {
   DepthPlace place;
   std::string name;
@@ -106,6 +108,7 @@ struct Depth {
   Known<std::chrono::year_month_day> surveyed;
   SurveyQuality survey_quality;
   bool blocked;  // something that never covers lies in the corridor here
+  bool part;     // beside the whole, which comes before it: of the depth it tells, not of the reach
   Known<Length> charted;
   Known<TideHeight> height_of_tide;
   Known<Trend> tide_is;

@@ -75,18 +75,24 @@ class Runner {
                            current_here(survey_, facts_, block.begin, now_));
         },
         wind);
-    const int step = step_for(stretch.course(), wind, leeway);
-    for (const SurveyedPiece& piece : survey_.pieces(index, step)) run_piece(piece, wind);
+    const Length aside = blown_aside(leeway);
+    const int step = step_for(stretch.course(), wind, aside);
+    for (const SurveyedPiece& piece : survey_.pieces(index, step)) run_piece(piece, wind, aside);
   }
 
   /// Leeway beyond what is steered for widens the corridor on the lee side. Without a forecast
   /// there is nothing to widen it by; the wind limits are then not known, and no departure is
   /// within limits.
-  static int step_for(TrueBearing course, const Known<Wind>& wind, const Known<Leeway>& leeway) {
-    if (!wind.has_value() || !leeway.has_value()) return 0;
+  static Length blown_aside(const Known<Leeway>& leeway) {
+    if (!leeway.has_value()) return metres(0);
     const Speed unsure = leeway->sideways_could_be - leeway->sideways;
-    const double side = (wind->from.bearing - course).in_degrees() < 0 ? 1 : -1;
-    return RouteSurvey::leeward_step(side, metres(in_metres_per_second(unsure) * kSteeredBlind_s));
+    return metres(in_metres_per_second(unsure) * kSteeredBlind_s);
+  }
+
+  static int step_for(TrueBearing course, const Known<Wind>& wind, Length aside) {
+    if (!wind.has_value()) return 0;
+    return RouteSurvey::leeward_step((wind->from.bearing - course).in_degrees() < 0 ? 1 : -1,
+                                     aside);
   }
 
   /// The wind aboard is that over the boat's way over the ground, current included where known.
@@ -152,7 +158,7 @@ class Runner {
     return greatest_speed_squatting(hull_, squat->sinkage + (water - twice), water, section);
   }
 
-  void run_piece(const SurveyedPiece& surveyed, const Known<Wind>& wind) {
+  void run_piece(const SurveyedPiece& surveyed, const Known<Wind>& wind, Length aside) {
     const Length begin = surveyed.begin;
     const Length end = surveyed.end;
     come_to_bridges(begin);
@@ -187,11 +193,10 @@ class Runner {
     const std::string reach =
         run.reach ? survey_.waterway().reaches[*run.reach].name : std::string();
     pieces_.push_back({&surveyed,
-                       {begin, end, begins, now_, stretch.leg(), chosen.speed, over_ground,
-                        least.charted, least.tide, reach},
+                       {begin, end, begins, now_, stretch.leg(), aside, surveyed.leeward_step,
+                        chosen.speed, over_ground, least.charted, least.tide, reach},
                        surveyed.stretch,
                        surveyed.run,
-                       surveyed.leeward_step,
                        chosen.because,
                        current,
                        headway,

@@ -41,7 +41,6 @@ struct TimedPiece {
   TrackPiece piece;
   std::size_t stretch;
   std::size_t run;
-  int leeward_step;  // of the corridor (route_survey.h)
   std::optional<std::string> slowed_because;
   Known<Velocity> current;
   Known<bool> makes_headway;

@@ -326,7 +326,7 @@ class BackFinder {
     const DepthSource own = source_of(bar);
     if (bar.depth.has_value()) add(own);
     for (const DepthOnTrack* depth :
-         survey_.depths_under(timed.stretch, timed.leeward_step, meeting.along)) {
+         survey_.depths_under(timed.stretch, timed.piece.leeward_step, meeting.along)) {
       add(depth->source);
     }
     if (holds.empty()) add(own);

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <nlohmann/json.hpp>
+#include <set>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -36,6 +37,18 @@ std::string cell(std::string_view words) {
   return text;
 }
 
+std::string table_of(const TablePage& page) {
+  std::string text =
+      fmt::format("**{}**\n\n| key | must be | needed | what it is | example |\n", page.title);
+  text += "| --- | --- | --- | --- | --- |\n";
+  for (const Field& field : page.fields) {
+    const std::string example = field.example.empty() ? "" : "`" + cell(field.example) + "`";
+    text += fmt::format("| `{}` | {} | {} | {} | {} |\n", field.name, cell(field.must_be),
+                        in_words(field.need), cell(field.words), example);
+  }
+  return text;
+}
+
 }  // namespace
 
 std::string schema_document(std::string_view title, const std::string& schema) {
@@ -52,16 +65,11 @@ std::string schema_document(std::string_view title, const std::string& schema) {
 
 std::string field_tables(const std::vector<TablePage>& pages) {
   std::string text;
+  std::set<std::string> shown;
   for (const TablePage& page : pages) {
-    if (!text.empty()) text += "\n";
-    text +=
-        fmt::format("**{}**\n\n| key | must be | needed | what it is | example |\n", page.title);
-    text += "| --- | --- | --- | --- | --- |\n";
-    for (const Field& field : page.fields) {
-      const std::string example = field.example.empty() ? "" : "`" + cell(field.example) + "`";
-      text += fmt::format("| `{}` | {} | {} | {} | {} |\n", field.name, cell(field.must_be),
-                          in_words(field.need), cell(field.words), example);
-    }
+    const std::string table = table_of(page);
+    if (!shown.insert(table).second) continue;
+    text += (text.empty() ? "" : "\n") + table;
   }
   return text;
 }

@@ -13,8 +13,8 @@ namespace passage_brief {
 /// patterns: their ranges, and checks across fields, are the reader's alone.
 [[nodiscard]] std::string schema_document(std::string_view title, const std::string& schema);
 
-/// Markdown tables of the fields, one for each page: key, what it must be, needed, meaning,
-/// example.
+/// Markdown tables of the fields, one for each page, those alike once: key, what it must be,
+/// needed, meaning, example.
 [[nodiscard]] std::string field_tables(const std::vector<TablePage>& pages);
 
 /// The problems of each field's own example, read by the field itself; empty when the tables tell

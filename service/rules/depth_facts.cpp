@@ -114,20 +114,20 @@ void add_water(FactRows<Depth>& rows) {
       seas_could_break);
 }
 
-void add_room(FactRows<Depth>& rows) {
+void add_under_keel(FactRows<Depth>& rows) {
   rows.add("needed", Rounding::up, "water the boat needs: draft, squat and waves",
            [](const Depth& d) {
              return join([](Length water, Length under_keel) { return water - under_keel; },
                          d.water, d.under_keel);
            });
+  rows.add("margin", Rounding::up, "wanted under the keel here",
+           [](const Depth& d) { return d.margin; });
   rows.add("under_keel", Rounding::down, "least water under the keel as she passes",
            [](const Depth& d) { return d.under_keel; })
       .margin = margin_of_depth;
   rows.add("under_keel_could_be", Rounding::down, "the same, as little as it could be (95 %)",
            [](const Depth& d) { return d.under_keel_could_be; })
       .margin = margin_of_depth;
-  rows.add("margin", Rounding::up, "wanted under the keel here",
-           [](const Depth& d) { return d.margin; });
   rows.add("short_by", Rounding::up, "what is missing to the margin; below zero where it is kept",
            [](const Depth& d) {
              return join([&](Length under_keel) { return d.margin - under_keel; }, d.under_keel);
@@ -142,11 +142,14 @@ void add_room(FactRows<Depth>& rows) {
       });
   rows.add("blocked", Rounding::nearest, "something that never covers lies in the corridor",
            [](const Depth& d) { return d.blocked; });
+  rows.add("sounder_reads", Rounding::nearest, "what the depth sounder should show",
+           [](const Depth& d) { return d.sounder_reads; });
+}
+
+void add_room(FactRows<Depth>& rows) {
   rows.add(
       "draft_measured", Rounding::nearest, "yes where the draft was measured, else not known",
       [](const Depth&, const Findings& f) { return was_measured(f.passage.draft_is, "draft"); });
-  rows.add("sounder_reads", Rounding::nearest, "what the depth sounder should show",
-           [](const Depth& d) { return d.sounder_reads; });
   rows.add("channel_width", Rounding::down, "of a reach drawn with a width",
            [](const Depth& d) { return d.channel_width; });
   rows.add("lengths_wide", Rounding::down, "width of the channel in lengths of the boat",
@@ -188,6 +191,14 @@ void add_place(FactRows<Depth>& rows) {
   rows.add_words("place", "what the depth belongs to",
                  {"reach", "outside every reach", "bar", "berth"},
                  [](const Depth& d) { return in_words(d.place); });
+  rows.add_words("channel", "of a reach", {"main", "secondary", "not stated"},
+                 [](const Depth& d) { return in_words(d.channel); });
+  rows.add("open_water", Rounding::nearest, "waves count here",
+           [](const Depth& d) { return d.open_water; });
+}
+
+/// What the ground is, and who found it.
+void add_ground(FactRows<Depth>& rows) {
   rows.add("controlled_by", Rounding::nearest, "what charts the least depth",
            [](const Depth& d) { return d.controlled_by; });
   rows.add_words("bottom", "what it is made of",
@@ -196,10 +207,6 @@ void add_place(FactRows<Depth>& rows) {
   rows.add("hard_bottom", Rounding::nearest,
            "anything but mud and sand; a bottom that is not stated counts as hard",
            [](const Depth& d) { return is_hard(d.bottom); });
-  rows.add_words("channel", "of a reach", {"main", "secondary", "not stated"},
-                 [](const Depth& d) { return in_words(d.channel); });
-  rows.add("open_water", Rounding::nearest, "waves count here",
-           [](const Depth& d) { return d.open_water; });
   rows.add("survey_age_years", Rounding::up, "since the survey, at departure",
            [](const Depth& d, const Findings& f) {
              return survey_age_in_years(d, f.passage.departs);
@@ -216,7 +223,11 @@ void add_depth_facts(std::vector<Fact>& table, SubjectKind of) {
   FactRows<Depth> rows(table, of, depth_at);
   add_passing(rows);
   add_place(rows);
+  const std::size_t parts_from = table.size();
+  add_ground(rows);
   add_water(rows);
+  add_under_keel(rows);
+  for (std::size_t i = parts_from; i < table.size(); ++i) table[i].of_part = true;
   add_room(rows);
   add_round_about(rows);
 }

@@ -74,6 +74,7 @@ class FactRows {
          .printed_as = PrintedAs::usual,
          .words = {},
          .meaning = std::move(meaning),
+         .of_part = false,
          .value = [value](const Findings& findings,
                           std::size_t index) { return as_fact(value(findings, index)); },
          .margin = {}});

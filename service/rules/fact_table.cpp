@@ -158,6 +158,11 @@ std::vector<Subject> subjects(const Findings& findings, SubjectKind kind) {
   return all;
 }
 
+bool is_part(const Subject& subject, const Findings& findings) {
+  const bool of_depth = subject.kind == SubjectKind::reach || subject.kind == SubjectKind::bar;
+  return of_depth && findings.depths[subject.index].part;
+}
+
 std::string_view in_words(SubjectKind kind) {
   switch (kind) {
     case SubjectKind::passage:

@@ -31,6 +31,7 @@ struct Fact {
   PrintedAs printed_as;
   std::vector<std::string> words;  // all a `words` fact can be; empty: any text
   std::string meaning;             // for the person who writes rules
+  bool of_part;  // of a depth: differs from one part of a reach to another (findings.h)
   std::function<Known<FactValue>(const Findings&, std::size_t index)> value;
   /// The margin in force that "margin" stands for; empty where there is none.
   std::function<FactValue(const Findings&, std::size_t index)> margin;
@@ -38,6 +39,10 @@ struct Fact {
 
 /// Every fact, by subject in the order of SubjectKind.
 [[nodiscard]] std::span<const Fact> fact_table();
+
+/// Of the depth of a part of a reach or bar that stands beside the whole (Depth::part). Only rules
+/// that ask_of_parts() are put to it.
+[[nodiscard]] bool is_part(const Subject& subject, const Findings& findings);
 
 /// The row of that name for that kind of subject, or null.
 [[nodiscard]] const Fact* find_fact(SubjectKind of, std::string_view name);

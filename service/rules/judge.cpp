@@ -90,7 +90,9 @@ Judgement judge(const RuleSet& rules, const Findings& findings) {
       rules.sure_95 ? std::optional(at_their_least(findings)) : std::nullopt;
   for (const Rule& rule : rules.rules) {
     const Findings& figures = rule.limit && least ? *least : findings;
+    const bool of_parts = asks_of_parts(rule.when);
     for (const Subject& subject : found[rule.for_each]) {
+      if (!of_parts && is_part(subject, findings)) continue;
       put_to(rule, subject, figures, judgement);
     }
   }

@@ -97,6 +97,13 @@ Truth truth_of(const Test& test, const Findings& findings, std::size_t index) {
   return std::visit([&](const auto& what) { return truth_of(what, findings, index); }, test.what);
 }
 
+bool asks_of_parts(const Test& test) {
+  if (const auto* comparison = std::get_if<Comparison>(&test.what)) {
+    return comparison->fact->of_part;
+  }
+  return std::ranges::any_of(std::get<Joined>(test.what).parts, asks_of_parts);
+}
+
 NotKnown why_unknown(const Test& test, const Findings& findings, std::size_t index) {
   NotKnown why;
   add_reasons(why, test, findings, index);

@@ -16,6 +16,9 @@ namespace passage_brief {
 
 [[nodiscard]] Truth truth_of(const Test& test, const Findings& findings, std::size_t index);
 
+/// Whether it asks for a fact that a part of a reach has of its own (Fact::of_part).
+[[nodiscard]] bool asks_of_parts(const Test& test);
+
 /// For a test that is unknown: the reasons of every fact that keeps it from being settled, each
 /// once. Facts that could not change the outcome are left out.
 [[nodiscard]] NotKnown why_unknown(const Test& test, const Findings& findings, std::size_t index);

@@ -16,6 +16,7 @@
 #include "given/open_water.h"
 #include "given/random_passage.h"
 #include "given/rules.h"
+#include "given/scan.h"
 #include "given/stations.h"
 #include "passage/route_survey.h"
 
@@ -160,6 +161,42 @@ TEST(DepartureWindows, LateAndSlow) {
   // 0.3 = 0.192 ft: 5.075 + 1 - 4.192 = 1.883 ft, 0.417 less than 2.3.
   ASSERT_TRUE(all[1].costs.has_value());
   EXPECT_NEAR(in_feet(*all[1].costs), 0.417, 0.01);
+}
+
+/// One hour of the forecast has a wind across the track; then the corridor reaches far enough to
+/// leeward to take in a rock, of which no departure half an hour before or after tells.
+TEST(DepartureWindows, APeakOfWindBetweenTwoHoursIsNotPassedOver) {
+  BridgeShutsTheBar given;
+  given.facts.waterway.bridges.clear();
+  given.facts.waterway.bars.clear();
+  given.rules.rules = given::rules(R"({"id": "keel", "for_each": "reach",
+      "when": {"under_keel": {"less_than": "0 ft"}},
+      "grade": "caution", "limit": true, "say": "{name}: {under_keel}", "source": "test"})")
+                          .rules;
+  const WindSeries calm = given.facts.winds.front();
+  std::vector<WindHour> forecast = calm.hours();
+  for (WindHour& hour : forecast) {
+    if (hour.at != given::at("2026-06-14T10:00:00Z")) continue;
+    hour.from = WindFrom{TrueBearing::from_degrees(270)};
+    hour.speed = knots(24);
+  }
+  given.facts.winds = {WindSeries(calm.source(), calm.position(), forecast)};
+  const Span span{given::at("2026-06-14T09:00:00Z"), given::at("2026-06-14T10:20:00Z")};
+  bool some_shut_for_a_while = false;
+  for (const double off_m : {14.0, 18.0, 22.0, 28.0, 36.0}) {
+    given.facts.waterway.hazards = {{{"Rock", given.facts.waterway.stations},
+                                     PointShape{given::at(off_m, 2300)},
+                                     "rock",
+                                     feet(-9),  // dries
+                                     false,
+                                     std::nullopt,
+                                     Bottom::rock}};
+    const RouteSurvey survey(given.plan, given.facts.waterway, given.rules.margins);
+    const DepartureJudge judge(survey, given.plan, given.facts, given.rules, span);
+    const std::size_t good = given::good_minutes_alike(judge, span, 1);
+    some_shut_for_a_while = some_shut_for_a_while || (good > 0 && good < minutes_of(span).count);
+  }
+  EXPECT_TRUE(some_shut_for_a_while);
 }
 
 TEST(DepartureWindows, MinutesOfASpan) {

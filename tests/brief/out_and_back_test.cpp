@@ -105,36 +105,6 @@ TEST(OutAndBack, TheBerthHoldsThroughTheStay) {
   EXPECT_EQ(to_rfc3339(*brief.back->leaves), "2026-06-14T16:32:23Z");
 }
 
-/// Calm as she comes in and as she leaves; at 14 h it blows into the berth, at 15 h harder, over
-/// the land.
-TEST(OutAndBack, TheWindOfTheStayIsTheHardestIntoTheBerth) {
-  OutAndBack given((hours(4)));
-  std::ranges::find(given.facts.waterway.berths, "Quay", &Berth::name)->open_to_wind =
-      std::pair(TrueBearing::from_degrees(180), TrueBearing::from_degrees(240));
-  const WindSeries calm = given.facts.winds.front();
-  std::vector<WindHour> forecast = calm.hours();
-  for (WindHour& hour : forecast) {
-    const auto blows = [&hour](double from_deg, double knots_) {
-      hour.from = WindFrom{TrueBearing::from_degrees(from_deg)};
-      hour.speed = knots(knots_);
-    };
-    if (hour.at == given::at("2026-06-14T14:00:00Z")) blows(200, 22);
-    if (hour.at == given::at("2026-06-14T15:00:00Z")) blows(20, 28);
-  }
-  given.facts.winds.front() = WindSeries(calm.source(), calm.position(), forecast);
-  const Brief brief =
-      prepare_brief(given.plan, given.facts, given.rules, given::at("2026-06-14T11:00:00Z"));
-  const Depth& stay = brief.findings.depths.back();
-  ASSERT_EQ(stay.name, "Quay, lowest of the stay");
-  EXPECT_EQ(stay.open_to_wind, Known<bool>(true));
-  // Looked at each half hour from 12:32: 13:32 lies 0.54 of the way from calm to 22 kn, 14:02 0.04
-  // of the way from 22 kn to 28 kn over the land.
-  EXPECT_GT(in_knots(stay.wind->speed), 18);
-  EXPECT_LT(in_knots(stay.wind->speed), 22);
-  const Depth& arrival = brief.findings.depths.at(brief.findings.depths.size() - 2);
-  EXPECT_EQ(in_knots(arrival.wind->speed), 0);
-}
-
 TEST(OutAndBack, VerdictIsTheWorseOfBothWays) {
   // Back at 17:05 from a stay of 4 h: 3.6 - 0.3 x 7.08 = 1.476 m: enough. Of 5 h: 1.176: too
   // little.

@@ -88,7 +88,8 @@ TEST(CurlTransport, PlainHttpAndOtherHostsNeedLeave) {
 // A label of more than 63 letters is no name, so no server is asked for it (RFC 1035, 2.3.4).
 TEST(CurlTransport, NamesThatCannotBeLookedUp) {
   NetworkLimits limits = open_limits();
-  const std::string name = std::string(70, 'a') + ".invalid";
+  std::string name(70, 'a');
+  name += ".invalid";
   limits.hosts = {name};
   EXPECT_FALSE(fetched(limits, {"http://" + name + "/", "", ""}));
 }

@@ -6,6 +6,7 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <chrono>
 #include <regex>
 #include <set>
 #include <string>
@@ -107,7 +108,7 @@ TEST(Calendar, HoldsTheWindowsRoundedInwardWithWhatShutsThem) {
   const std::string calendar =
       brief_as_calendar(given::brief_with_window(feet(1.2), feet(0.8)), kLetter);
   const auto begins = values_of(calendar, "DTSTART");
-  EXPECT_NE(std::ranges::find(begins, "20260614T121700Z"), begins.end());
+  EXPECT_NE(std::ranges::find(begins, "20260614T122000Z"), begins.end());  // 08:20 EDT
   const auto summaries = values_of(calendar, "SUMMARY");
   EXPECT_TRUE(std::ranges::any_of(summaries, [](const std::string& summary) {
     return summary.starts_with("May leave 08:20 to 10:40: ");
@@ -141,7 +142,11 @@ TEST(Calendar, HoldsWindowsByThemselvesOrThatThereIsNone) {
   const auto calendar = [&] {
     return windows_as_calendar(list, "Sandpiper: out", brief.zone, Units::us, brief.made_at);
   };
-  EXPECT_EQ(values_of(calendar(), "DTSTART"), std::vector<std::string>{"20260614T121700Z"});
+  EXPECT_EQ(values_of(calendar(), "DTSTART"), std::vector<std::string>{"20260614T122000Z"});
+  const auto uid = values_of(calendar(), "UID");
+  list.windows.front().opens += std::chrono::minutes(4);  // a new forecast moves the edge
+  EXPECT_EQ(values_of(calendar(), "UID"), uid);
+  list.windows = brief.windows;
   EXPECT_EQ(values_of(calendar(), "SUMMARY"),
             std::vector<std::string>{"May leave 08:20 to 10:40: Sandpiper: out"});
   // 3.4: a calendar holds one component at least.

@@ -53,6 +53,47 @@ TEST(Corridor, AShoalBetweenSamplesControls) {
   }
 }
 
+PassageRun with_lump_and_ledge(const char* lump, const char* quality_of_ledge) {
+  PassageCase passage = straight();
+  const auto sounding = [&](const char* name, const char* depth, const char* bottom,
+                            const char* quality, double north_m) {
+    passage.add_feature({{"feature", "sounding"},
+                         {"name", name},
+                         {"depth", depth},
+                         {"surveyed", "2026-06-01"},
+                         {"survey_quality", quality},
+                         {"bottom", bottom},
+                         {"tide", "Here"}},
+                        kGround.point(0, north_m));
+  };
+  sounding("Lump", lump, "mud", "channel survey", 500);
+  sounding("Ledge", "1.2 m", "rock", quality_of_ledge, 900);
+  PassageRun run = passage.make();
+  EXPECT_EQ(run.program.status, 0) << run.program.err;
+  return run;
+}
+
+/// Rock with less than 3 ft over it shuts the way, whatever mud with 2 ft over it lies shoaler:
+/// 1.2 + 1.0 - 1.2 = 1.0 m, less squat and wash.
+TEST(Corridor, AShoalerLumpOfMudHidesNoLedge) {
+  for (const char* lump : {"9 m", "1.15 m"}) {
+    const PassageRun run = with_lump_and_ledge(lump, "channel survey");
+    EXPECT_EQ(run.brief.at("verdict"), "outside limits") << lump << run.text;
+  }
+  const PassageRun both = with_lump_and_ledge("1.15 m", "channel survey");
+  EXPECT_NEAR(charted_m(both), 1.15, 0.0001);
+  const json& ledge = both.named("depths", "hard ground in Straight Channel");
+  EXPECT_NEAR(ledge.at("charted_m").get<double>(), 1.2, 0.0001);
+  EXPECT_EQ(ledge.at("bottom"), "rock");
+}
+
+/// What has no stated accuracy (CATZOC D) could be anything: that, too, is said wherever it lies.
+TEST(Corridor, AShoalerLumpHidesNothingThatIsChartedLessSurely) {
+  const PassageRun run = with_lump_and_ledge("1.15 m", "D");
+  const json& ledge = run.named("depths", "hard ground in Straight Channel");
+  EXPECT_TRUE(ledge.at("under_keel_could_be_m").is_null());
+}
+
 /// Half the beam (2.06 m) alone reaches 2 m off the line, and track margin and position error more;
 /// no margin in the shipped rules reaches 80 m.
 TEST(Corridor, AShoalOffTheLineControlsInsideTheCorridorOnly) {

@@ -1,0 +1,181 @@
+#include "brief/tide_between.h"
+
+#include <algorithm>
+#include <chrono>
+#include <limits>
+#include <string>
+#include <vector>
+
+#include "brief/forecast_between.h"
+#include "facts/facts.h"
+#include "passage/findings.h"
+#include "passage/water_level.h"
+#include "rules/verdict.h"
+#include "units/height.h"
+#include "units/known.h"
+#include "units/quantity.h"
+#include "units/time.h"
+
+namespace passage_brief {
+namespace {
+
+constexpr Length kInfinite = metres(std::numeric_limits<double>::infinity());
+constexpr TideSwing kUnbounded{kInfinite, kInfinite, true};
+// Harmonic curves step at New Year (facts/tide/constituent.h), by some centimetres.
+constexpr Length kNewYearStep = metres(0.05);
+constexpr Interval kHullPasses = std::chrono::minutes(5);
+
+Length new_year_step(Span span) {
+  const auto year_of = [](Instant at) {
+    return std::chrono::year_month_day(std::chrono::floor<std::chrono::days>(at)).year();
+  };
+  return year_of(span.begin) != year_of(span.end) ? kNewYearStep : metres(0);
+}
+
+Interval longest_stay(const Findings& findings) {
+  Interval longest{0};
+  for (const TrackPiece& piece : findings.track) {
+    if (piece.begins.has_value() && piece.ends.has_value()) {
+      longest = std::max<Interval>(longest, *piece.ends - *piece.begins);
+    }
+  }
+  for (const BridgeFinding& bridge : findings.bridges) {
+    if (bridge.opening && bridge.opening->wait.has_value()) {
+      longest = std::max(longest, *bridge.opening->wait);
+    }
+  }
+  return longest;
+}
+
+/// While she is in the reach, or the water outside every reach, that lies at a place of the track.
+Known<Span> while_round(const Findings& found, Length along) {
+  const std::vector<TrackPiece>& track = found.track;
+  auto there =
+      std::ranges::find_if(track, [along](const TrackPiece& piece) { return along < piece.end; });
+  if (there == track.end()) --there;
+  auto first = there;
+  auto last = there;
+  while (first != track.begin() && (first - 1)->reach == there->reach) --first;
+  while (last + 1 != track.end() && (last + 1)->reach == there->reach) ++last;
+  // A wait for a bridge lies between the end of a piece and the begin of the next.
+  return join([](Instant begins, Instant ends) { return Span{begins, ends}; }, first->begins,
+              last + 1 == track.end() ? last->ends : (last + 1)->begins);
+}
+
+/// Room overhead falls as the tide rises.
+TideSwing upside_down(const TideSwing& tide) { return {tide.up, tide.down, tide.turns}; }
+
+}  // namespace
+
+TideBetween::TideBetween(const Findings& earlier, const Findings& later, const Facts& facts,
+                         Interval stay)
+    : earlier_(earlier),
+      later_(later),
+      facts_(facts),
+      longest_(2 * std::max(longest_stay(earlier), longest_stay(later)) + kHullPasses),
+      stay_(stay) {}
+
+TideSwing TideBetween::swing_of(SubjectKind kind, std::size_t index) const {
+  const auto [found, first] = swings_.try_emplace({kind, index});
+  if (first) found->second = work_out(kind, index);
+  return found->second;
+}
+
+TideSwing TideBetween::work_out(SubjectKind kind, std::size_t index) const {
+  switch (kind) {
+    case SubjectKind::berth:
+    case SubjectKind::reach:
+    case SubjectKind::bar:
+      return of_depth(kind, index);
+    case SubjectKind::bridge:
+      return upside_down(swing_at(earlier_.bridges[index].tide_station,
+                                  earlier_.bridges[index].passing, later_.bridges[index].passing));
+    case SubjectKind::cable:
+      return upside_down(swing_at(earlier_.cables[index].tide_station,
+                                  earlier_.cables[index].passing, later_.cables[index].passing));
+    case SubjectKind::passage:
+    case SubjectKind::leg:
+    case SubjectKind::danger:
+    case SubjectKind::mark:
+    case SubjectKind::light:
+      break;
+  }
+  return {};
+}
+
+TideSwing TideBetween::of_depth(SubjectKind kind, std::size_t index) const {
+  const Depth& a = earlier_.depths[index];
+  const Depth& b = later_.depths[index];
+  const Interval stay = kind == SubjectKind::berth ? stay_ : Interval(0);
+  TideSwing swing = swing_at(a.tide_station, a.passing, b.passing, stay);
+  if (kind == SubjectKind::reach) {
+    const TideSwing whole = swing_in(a, b);
+    const bool one_place = a.passing.along == b.passing.along;
+    swing = {whole.down, one_place ? swing.up : whole.up, whole.turns};
+  }
+  const bool waves_differ =
+      a.open_water && a.wave.has_value() && b.wave.has_value() && *a.wave != *b.wave;
+  if (waves_differ) {
+    swing.up += std::max(*a.wave, *b.wave);
+    swing.down += std::max(*a.wave, *b.wave);
+  }
+  return swing;
+}
+
+TideSwing TideBetween::swing_at(const std::string& station, const Passing& earlier,
+                                const Passing& later, Interval stay) const {
+  const Known<const TideStation*> found = facts_.tide(station);
+  if (!found.has_value() || !earlier.at.has_value() || !later.at.has_value()) return {};
+  const Span span{std::min(*earlier.at, *later.at),
+                  std::max(*earlier.at, *later.at) + longest_ + stay};
+  const TideStation& tide = **found;
+  const auto turns = tide.high_low(span);
+  if (!turns.has_value()) return kUnbounded;
+  const Length aside = new_year_step(span) + beside_strays(facts_, earlier_.margins, station, span);
+  if (turns->empty() && stay == Interval(0)) return {aside, aside, false};
+  return join(
+             [&](TideHeight begin, TideHeight end, TideHeight low, TideHeight high) {
+               const Length dips = std::max(std::min(begin, end) - low, metres(0));
+               const Length rises = std::max(high - std::max(begin, end), metres(0));
+               // The lowest water of a stay may rise from one to the next by all there is.
+               const Length of_stay = stay > Interval(0) ? high - low : metres(0);
+               return TideSwing{dips + aside, rises + of_stay + aside, true};
+             },
+             tide.height(*earlier.at), tide.height(*later.at), tide.lowest(span),
+             tide.highest(span))
+      .value_or(kUnbounded);
+}
+
+/// Of a reach, of which another part may be the shoalest in each departure. The figure is the least
+/// of all its parts: it falls below the lesser of both ends no more than the tide dips between, and
+/// is nowhere above what the part that is shoalest at one end has, which rises by no more than the
+/// tide does. Parts may have a tide station each.
+TideSwing TideBetween::swing_in(const Depth& earlier, const Depth& later) const {
+  const Known<Span> first = while_round(earlier_, earlier.passing.along);
+  const Known<Span> second = while_round(later_, later.passing.along);
+  if (!first.has_value() || !second.has_value()) return kUnbounded;
+  const Span span{std::min(first->begin, second->begin) - kHullPasses,
+                  std::max(first->end, second->end) + kHullPasses};
+  Length range = metres(0);
+  Length beside = metres(0);
+  bool turns = false;
+  for (const TideStation& tide : facts_.tides) {
+    const auto of_station = tide.high_low(span);
+    const auto all = join([](TideHeight low, TideHeight high) { return high - low; },
+                          tide.lowest(span), tide.highest(span));
+    if (!of_station.has_value() || !all.has_value()) {
+      // Of another station: where a part has it, that part is not known and stands by itself.
+      if (tide.name() == earlier.tide_station) return kUnbounded;
+      continue;
+    }
+    turns = turns || !of_station->empty();
+    range = std::max(range, *all);
+    beside = std::max(beside, beside_strays(facts_, earlier_.margins, tide.name(), span));
+  }
+  const bool waves_count = earlier.open_water || later.open_water;
+  const Length aside =
+      new_year_step(span) + beside + (waves_count ? wave_range(facts_, span) : metres(0));
+  return {(turns ? range : metres(0)) + aside, range + aside, turns};
+}
+
+}  // namespace passage_brief

@@ -1,0 +1,52 @@
+// How far the tide carries a depth, or the room below a bridge or a cable, between two judged
+// departures beyond what it is at both.
+//
+// The stations' curves say exactly where the water turns and how high. What is put to them (air
+// pressure, observed levels, waves) is taken at its widest.
+#pragma once
+
+#include <cstddef>
+#include <map>
+#include <string>
+#include <utility>
+
+#include "facts/facts.h"
+#include "passage/findings.h"
+#include "rules/verdict.h"
+#include "units/quantity.h"
+#include "units/time.h"
+
+namespace passage_brief {
+
+/// Of the figure: of room overhead, down where the tide rises.
+struct TideSwing {
+  Length down = metres(0);  // below the lesser of both ends; infinite where it cannot be told
+  Length up = metres(0);    // above the greater; likewise
+  bool turns = false;       // there is a high or low water in it
+};
+
+class TideBetween {
+ public:
+  /// Two departures that are alike (alike.h). All must outlive it. `stay`: in the berth they end
+  /// in.
+  TideBetween(const Findings& earlier, const Findings& later, const Facts& facts, Interval stay);
+
+  /// Nothing moves what is neither a depth, a bridge nor a cable.
+  [[nodiscard]] TideSwing swing_of(SubjectKind kind, std::size_t index) const;
+
+ private:
+  [[nodiscard]] TideSwing work_out(SubjectKind kind, std::size_t index) const;
+  [[nodiscard]] TideSwing of_depth(SubjectKind kind, std::size_t index) const;
+  [[nodiscard]] TideSwing swing_at(const std::string& station, const Passing& earlier,
+                                   const Passing& later, Interval stay = Interval(0)) const;
+  [[nodiscard]] TideSwing swing_in(const Depth& earlier, const Depth& later) const;
+
+  const Findings& earlier_;
+  const Findings& later_;
+  const Facts& facts_;
+  Interval longest_;  // that any place takes to come over, waits included
+  Interval stay_;
+  mutable std::map<std::pair<SubjectKind, std::size_t>, TideSwing> swings_;  // worked out once each
+};
+
+}  // namespace passage_brief
