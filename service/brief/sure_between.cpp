@@ -111,6 +111,7 @@ class Between {
   Between(const Findings& earlier, const Findings& later, const Facts& facts, Interval stay)
       : earlier_(earlier), later_(later), swings_(earlier, later, facts, stay) {}
 
+  [[nodiscard]] bool drift_stays() const { return swings_.drift_stays(); }
   [[nodiscard]] bool corridor_stays() const { return swings_.corridor_stays(); }
 
   [[nodiscard]] Truths truths(const Test& test, std::size_t a, std::size_t b) const {
@@ -221,10 +222,12 @@ std::optional<bool> good_throughout(const JudgedWay& earlier, const JudgedWay& l
       const std::optional<std::size_t> there = same_subject(subject, first, second);
       const Truths truths = there ? between.truths(rule.when, subject.index, *there)
                                   : only_first.truths(rule.when, subject.index, subject.index);
-      if (there && !truths.may_be(Truth::no)) return sure(false);
+      const bool drifts = rule.for_each == SubjectKind::danger;
+      if (there && !drifts && !truths.may_be(Truth::no)) return sure(false);
       all_kept = all_kept && truths == kept;
     }
     if (rule.for_each != SubjectKind::danger) continue;
+    all_kept = all_kept && between.drift_stays();
     for (const Subject& subject : subjects(second, rule.for_each)) {
       if (same_subject(subject, second, first)) continue;
       const Truths truths = only_second.truths(rule.when, subject.index, subject.index);

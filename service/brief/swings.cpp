@@ -30,6 +30,8 @@ constexpr double kUnevenLength_m = 0.03;  // squat turns a little as she is slow
 constexpr double kUnevenOfTide = 0.05;
 constexpr double kEvenWind = 0.02;  // as a share of itself
 constexpr Angle kHardlyVeers = degrees(5);
+constexpr double kDriftsAlike = 0.1;  // as a share of the wind
+constexpr Angle kDriftTurns = degrees(20);
 
 bool is_tidal(SubjectKind kind) {
   switch (kind) {
@@ -88,10 +90,12 @@ std::optional<Range> Swings::of_length(const Fact& fact, std::size_t index, doub
 std::optional<Range> Swings::of_weather(const Fact& fact, double from, double to) const {
   Range range{std::min(from, to), std::max(from, to)};
   if (!later_.passage.arrives.has_value()) return std::nullopt;
+  bool all_known = true;
   for (const WindSeries& series : facts_.winds) {
     for (const WindHour& hour : series.hours()) {
       if (hour.at < earlier_.passage.departs || hour.at > *later_.passage.arrives) continue;
-      const auto take = [&range](const auto& figure) {
+      const auto take = [&](const auto& figure) {
+        all_known = all_known && figure.has_value();
         if (!figure) return;
         range.least = std::min(range.least, figure->si());
         range.greatest = std::max(range.greatest, figure->si());
@@ -102,6 +106,7 @@ std::optional<Range> Swings::of_weather(const Fact& fact, double from, double to
       if (fact.name == "visibility") take(hour.visibility);
     }
   }
+  if (!all_known) return std::nullopt;
   return range;
 }
 
@@ -161,6 +166,17 @@ std::optional<Range> Swings::range(const Fact& fact, std::size_t a, std::size_t 
     return Range{least, std::max(from, to) * 1.25 + 15 + stray};
   }
   return Range{std::min(from, to) - stray, std::max(from, to) + stray};
+}
+
+bool Swings::drift_stays() const {
+  for (std::size_t i = 0; i < earlier_.track.size(); ++i) {
+    const TrackPiece& a = earlier_.track[i];
+    const TrackPiece& b = later_.track[i];
+    if (!a.begins.has_value() || !b.begins.has_value()) continue;
+    const std::optional<WindStray> wind = wind_stray(facts_, *a.begins, *b.begins);
+    if (!wind || wind->share > kDriftsAlike || wind->veers > kDriftTurns) return false;
+  }
+  return true;
 }
 
 /// In every piece of the track the same step, by what the wind may do between too.

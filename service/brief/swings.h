@@ -45,6 +45,8 @@ class Swings {
   /// Nothing for facts of another kind.
   [[nodiscard]] std::optional<Touching> touching(const Fact& fact, std::size_t a,
                                                  std::size_t b) const;
+  /// Whether the wind strays so little that a drift between is much like those at both ends.
+  [[nodiscard]] bool drift_stays() const;
   /// Whether the corridor is as wide in every departure between.
   [[nodiscard]] bool corridor_stays() const;
   /// How much more than at either end can be left at a depth, a bridge or a cable.

@@ -67,6 +67,7 @@ class OnePrinter {
   json depth(const Depth& d) const {
     JsonObject out;
     out.put("name", d.name);
+    out.put("part", d.part);
     known(out, "at", d.passing.at);
     out.put("along_nm", miles_json(d.passing.along));
     out.put("latitude", fixed_json(d.passing.where.latitude.in_degrees(), 6));

@@ -18,7 +18,10 @@ std::string at_place(const std::string& name, const Passing& passing, const Read
 }
 
 /// "shut by Tansel Bar: under the margin, not rising"
-std::string shut_by(const WindowEdge& edge) { return edge.about.name + ": " + edge.limit; }
+std::string shut_by(const WindowEdge& edge) {
+  const bool broken = edge.state == LimitState::broken;
+  return edge.about.name + ": " + (broken ? "" : "cannot tell of ") + edge.limit;
+}
 
 /// Between when and when, or when next.
 void say_window(Block& block, const Brief& brief, const Reader& reader) {

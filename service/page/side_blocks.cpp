@@ -256,6 +256,7 @@ std::string one_window(const Window& window, const Reader& reader) {
   if (window.closed_by) {
     text += ", then " + window.closed_by->about.name +
             (window.closed_by->on_the_way_back ? " on the way back (" : " (") +
+            (window.closed_by->state == LimitState::broken ? "" : "cannot tell of ") +
             window.closed_by->limit + ")";
   }
   if (window.most_to_spare && window.most_to_spare->left >= metres(0)) {

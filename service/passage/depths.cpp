@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <chrono>
 #include <cmath>
+#include <cstdint>
 #include <map>
 #include <optional>
 #include <string>
@@ -53,7 +54,7 @@ struct Controlling {
   Known<Length> half_wave;
   const TimedPiece* piece;
   KeelAnswer answer;
-  bool hard;  // the ground, or taken for it in open water
+  bool open_water;
 };
 
 Working working_of(const std::string& name, const Controlling& c, const Vessel& vessel) {
@@ -166,7 +167,13 @@ class DepthFinder {
             c.piece,
             under_keel(question(*c.source, c.while_over, c.piece, c.middle, c.half_wave),
                        plan_.vessel, hull_, facts_, margins_),
-            is_hard(c.source->bottom) || open_water_at(survey_, c.middle)};
+            open_water_at(survey_, c.middle)};
+  }
+
+  static GroundToTouch ground_to_touch(const Controlling& c) {
+    if (is_hard(c.source.bottom) || c.open_water) return GroundToTouch::hard;
+    return c.answer.tide_is == Known<Trend>(Trend::rising) ? GroundToTouch::soft_and_rising
+                                                           : GroundToTouch::soft;
   }
 
   /// Everything charted in one piece of the track.
@@ -177,14 +184,16 @@ class DepthFinder {
     }
   }
 
-  /// Places alike in all that makes margin and error: of those the least figure is the least in
-  /// every way.
-  using Ground = std::tuple<bool, Bottom, SurveyQuality, std::optional<std::chrono::year_month_day>,
-                            std::string, std::string>;
+  /// Places alike in all that makes margin and error, and passed within ten minutes: of those the
+  /// least figure stands for all.
+  using Ground = std::tuple<std::int64_t, bool, bool, Bottom, SurveyQuality,
+                            std::optional<std::chrono::year_month_day>, std::string, std::string>;
 
   Ground ground_of(const Candidate& c) const {
     const DepthSource& source = *c.source;
-    return {open_water_at(survey_, c.middle),
+    return {c.while_over->begin.time_since_epoch() / std::chrono::minutes(10),
+            timeline_.time_is_sure(c.middle).has_value(),
+            open_water_at(survey_, c.middle),
             source.bottom,
             source.survey_quality,
             source.surveyed.has_value() ? std::optional(source.surveyed.value()) : std::nullopt,
@@ -217,15 +226,19 @@ class DepthFinder {
     for (const auto& [ground, candidate] : least) parts.push_back(controlling(candidate));
     std::ranges::stable_sort(parts, {}, &Controlling::along);
     for (const ToldPart& told : told_of(parts)) {
-      parts[told.part].answer.could_be = told.could_be;
-      depths.push_back(depth_of(place, name_of_part(told.as, name), parts[told.part], run.reach));
+      Controlling& part = parts[told.part];
+      part.answer.could_be = told.could_be;
+      const bool open = told.as == ToldAs::hard_ground && !is_hard(part.source.bottom);
+      depths.push_back(depth_of(place, open ? "Open water in " + name : name_of_part(told.as, name),
+                                part, run.reach));
       depths.back().part = told.as != ToldAs::least;
+      if (!depths.back().part) depths.back().spare_width = least_spare_width(index, run);
     }
     if (dark) {
       Controlling unknown = controlling(*dark);
       unknown.answer.under_keel = std::unexpected(why);
       depths.push_back(
-          depth_of(place, parts.empty() ? name : "part of " + name, unknown, run.reach));
+          depth_of(place, parts.empty() ? name : "Part of " + name, unknown, run.reach));
       depths.back().blocked = blocked;
       depths.back().part = !parts.empty();
     }
@@ -235,7 +248,10 @@ class DepthFinder {
   std::vector<ToldPart> told_of(const std::vector<Controlling>& parts) const {
     std::vector<PartOfWater> all;
     for (const Controlling& part : parts) {
-      all.push_back({part.hard, *part.answer.under_keel, part.answer.could_be});
+      const bool waves = part.open_water && part.half_wave.has_value();
+      // The largest are about twice the significant height.
+      all.push_back({ground_to_touch(part), *part.answer.under_keel, part.answer.could_be,
+                     waves ? *part.half_wave * 4 / std::max(*part.answer.water, metres(0.01)) : 0});
     }
     return parts_told(all);
   }
@@ -319,7 +335,19 @@ class DepthFinder {
         wind);
   }
 
-  /// Channel width less the width the hull takes up when she crabs along it.
+  /// In all of a reach: she may point up more elsewhere than where it is shoalest.
+  Known<Length> least_spare_width(std::size_t index, const Run& run) const {
+    const Reach* reach = run.reach ? &survey_.waterway().reaches[*run.reach] : nullptr;
+    std::optional<Known<Length>> least;
+    for (const TimedPiece& timed : timeline_.pieces()) {
+      if (timed.run != index) continue;
+      const Known<Length> here = spare_width(reach, &timed);
+      least = least ? join([](Length a, Length b) { return std::min(a, b); }, *least, here) : here;
+    }
+    return least.value_or(spare_width(reach, nullptr));
+  }
+
+  /// Channel width less the width the hull takes up when she crabs along it, at one place.
   Known<Length> spare_width(const Reach* reach, const TimedPiece* timed) const {
     if (reach == nullptr || timed == nullptr || !reach->width) {
       return not_known_as(channel_width(nullptr));
@@ -349,7 +377,7 @@ class DepthFinder {
     const auto take = [&](const DepthSource& source) {
       Controlling found = controlling(candidate(timed, source, meeting.along, meeting.along));
       if (bar.bottom != Bottom::not_stated) found.source.bottom = bar.bottom;
-      found.hard = true;  // a bar is open water
+      found.open_water = true;
       if (found.answer.under_keel.has_value()) {
         known.push_back(std::move(found));
       } else if (!dark) {
@@ -364,18 +392,18 @@ class DepthFinder {
     }
     if (known.empty() && !dark) take(own);
     const Run& run = survey_.run_at(meeting.along);
-    const auto add = [&](const Controlling& found, ToldAs as) {
-      Depth depth = depth_of(DepthPlace::bar, name_of_part(as, bar.name), found, run.reach);
+    const auto add = [&](const Controlling& found, const std::string& name) {
+      Depth depth = depth_of(DepthPlace::bar, name, found, run.reach);
       depth.open_water = true;
       depth.open_to_wind = comes_from(bar.open_to_seas, depth.wind, bar.name);
-      depth.part = as != ToldAs::least;
+      depth.part = name != bar.name;
       depths.push_back(std::move(depth));
     };
-    if (dark) return add(*dark, ToldAs::least);
     for (const ToldPart& told : told_of(known)) {
       known[told.part].answer.could_be = told.could_be;
-      add(known[told.part], told.as);
+      add(known[told.part], name_of_part(told.as, bar.name));
     }
+    if (dark) add(*dark, known.empty() ? bar.name : "Part of " + bar.name);
   }
 
   /// As she comes there or leaves; with a stay at the lowest water of the time she lies there,
@@ -395,7 +423,7 @@ class DepthFinder {
                         nullptr,
                         under_keel(question(source, span, nullptr, along, wash), plan_.vessel,
                                    hull_, facts_, margins_),
-                        is_hard(source.bottom)};
+                        false};
     Depth depth = depth_of(DepthPlace::berth, name, c, std::nullopt);
     depth.open_to_wind = comes_from(berth.open_to_wind, depth.wind, berth.name);
     if (stay > Interval(0)) {

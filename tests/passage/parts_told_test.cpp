@@ -11,8 +11,9 @@
 namespace passage_brief {
 namespace {
 
-constexpr bool kHard = true;
-constexpr bool kSoft = false;
+constexpr auto kHard = GroundToTouch::hard;
+constexpr auto kSoft = GroundToTouch::soft;
+constexpr auto kSoftAndRising = GroundToTouch::soft_and_rising;
 
 std::vector<std::pair<std::size_t, ToldAs>> told(const std::vector<PartOfWater>& parts) {
   std::vector<std::pair<std::size_t, ToldAs>> all;
@@ -45,6 +46,22 @@ TEST(PartsTold, EachKindOfGroundByItself) {
   EXPECT_EQ(told({{kSoft, feet(2), feet(0)}, {kHard, feet(3), feet(2)}, {kHard, feet(4), feet(1)}}),
             (Told{{0, ToldAs::least}, {1, ToldAs::hard_ground}, {2, ToldAs::least_sure}}));
   EXPECT_EQ(told({{kHard, feet(2), feet(0)}, {kSoft, feet(3), feet(1)}}),
+            (Told{{0, ToldAs::least}}));
+}
+
+/// Who touches where it rises floats off; where it falls she stays.
+TEST(PartsTold, WaterThatRisesHidesNoneThatFalls) {
+  EXPECT_EQ(told({{kSoftAndRising, feet(1), feet(0)}, {kSoft, feet(1.3), feet(0.3)}}),
+            (Told{{0, ToldAs::least}, {1, ToldAs::soft_ground}}));
+  EXPECT_EQ(told({{kSoftAndRising, feet(1.5), feet(0)}, {kSoft, feet(1.3), feet(-1)}}),
+            (Told{{1, ToldAs::least}}));
+}
+
+/// Twice the significant height over the water: 0.78 breaks (McCowan 1894).
+TEST(PartsTold, WhereSeasComeNearToBreaking) {
+  EXPECT_EQ(told({{kHard, feet(1), feet(0), 0.1}, {kHard, feet(4), feet(3), 0.8}}),
+            (Told{{0, ToldAs::least}, {1, ToldAs::roughest}}));
+  EXPECT_EQ(told({{kHard, feet(1), feet(0), 0.1}, {kHard, feet(4), feet(3), 0.2}}),
             (Told{{0, ToldAs::least}}));
 }
 

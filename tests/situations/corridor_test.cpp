@@ -82,7 +82,7 @@ TEST(Corridor, AShoalerLumpOfMudHidesNoLedge) {
   }
   const PassageRun both = with_lump_and_ledge("1.15 m", "channel survey");
   EXPECT_NEAR(charted_m(both), 1.15, 0.0001);
-  const json& ledge = both.named("depths", "hard ground in Straight Channel");
+  const json& ledge = both.named("depths", "Hard ground in Straight Channel");
   EXPECT_NEAR(ledge.at("charted_m").get<double>(), 1.2, 0.0001);
   EXPECT_EQ(ledge.at("bottom"), "rock");
 }
@@ -90,7 +90,7 @@ TEST(Corridor, AShoalerLumpOfMudHidesNoLedge) {
 /// What has no stated accuracy (CATZOC D) could be anything: that, too, is said wherever it lies.
 TEST(Corridor, AShoalerLumpHidesNothingThatIsChartedLessSurely) {
   const PassageRun run = with_lump_and_ledge("1.15 m", "D");
-  const json& ledge = run.named("depths", "hard ground in Straight Channel");
+  const json& ledge = run.named("depths", "Hard ground in Straight Channel");
   EXPECT_TRUE(ledge.at("under_keel_could_be_m").is_null());
 }
 
