@@ -140,7 +140,9 @@ class Between {
     if (comparison.op == Comparison::Operator::known) {
       return Truths::of(truth_of(first.has_value() == std::get<bool>(comparison.values.front())));
     }
-    if (!first.has_value()) return Truths::of(Truth::unknown);
+    if (!first.has_value()) {
+      return swings_.stays_unknown(fact) ? Truths::of(Truth::unknown) : Truths::any();
+    }
     const std::optional<double> from = as_number(*first);
     const std::optional<double> to = as_number(*second);
     if (!from || !to) {

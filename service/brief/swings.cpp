@@ -1,6 +1,7 @@
 #include "brief/swings.h"
 
 #include <algorithm>
+#include <chrono>
 #include <cmath>
 #include <limits>
 #include <optional>
@@ -30,6 +31,8 @@ constexpr double kUnevenLength_m = 0.03;  // squat turns a little as she is slow
 constexpr double kUnevenOfTide = 0.05;
 constexpr double kEvenWind = 0.02;  // as a share of itself
 constexpr Angle kHardlyVeers = degrees(5);
+constexpr Interval kForecastStep = std::chrono::hours(6);  // the longest (wind_series.h)
+constexpr Interval kLongWay = std::chrono::hours(24);
 constexpr double kDriftsAlike = 0.1;  // as a share of the wind
 constexpr Angle kDriftTurns = degrees(20);
 
@@ -290,6 +293,30 @@ bool Swings::stays(const Fact& fact, std::size_t a, std::size_t b) const {
     };
     return calm_enough(first) && calm_enough(second);
   }
+  return true;
+}
+
+/// Weather over the whole way may be known for those who pass between two holes of a forecast.
+bool Swings::stays_unknown(const Fact& fact) const {
+  if (fact.of != SubjectKind::passage) return true;
+  const auto holds_any = [&](auto figure) {
+    return std::ranges::any_of(facts_.winds, [&](const WindSeries& series) {
+      return std::ranges::any_of(series.hours(), [&](const WindHour& hour) {
+        return (hour.*figure).has_value() && hour.at > earlier_.passage.departs - kForecastStep &&
+               hour.at < later_.passage.departs + kLongWay;
+      });
+    });
+  };
+  const bool category = earlier_.passage.design_category.has_value();
+  const std::string_view name = fact.name;
+  if (name == "wind" || (name == "wind_passes_category" && category)) {
+    return !holds_any(&WindHour::speed);
+  }
+  if (name == "wave" || (name == "wave_passes_category" && category)) {
+    return !holds_any(&WindHour::wave);
+  }
+  if (name == "gust") return !holds_any(&WindHour::gust);
+  if (name == "visibility") return !holds_any(&WindHour::visibility);
   return true;
 }
 

@@ -42,6 +42,8 @@ class Swings {
                                            double from, double to) const;
   /// Whether a word, or yes or no, that is alike at both ends is so all the way.
   [[nodiscard]] bool stays(const Fact& fact, std::size_t a, std::size_t b) const;
+  /// Whether what is known at neither end is known nowhere between.
+  [[nodiscard]] bool stays_unknown(const Fact& fact) const;
   /// Nothing for facts of another kind.
   [[nodiscard]] std::optional<Touching> touching(const Fact& fact, std::size_t a,
                                                  std::size_t b) const;

@@ -49,7 +49,8 @@ class Choice {
     }
     if (!least || std::ranges::any_of(told_, [&](const ToldPart& t) { return t.part == *least; }))
       return;
-    told_.push_back({*least, as, parts_[*least].could_be});
+    const bool hard = as != ToldAs::least && parts_[*least].ground == GroundToTouch::hard;
+    told_.push_back({*least, hard ? ToldAs::hard_ground : as, parts_[*least].could_be});
   }
 
   /// What is told of harder ground stands for softer too, never the other way.

@@ -57,6 +57,11 @@ TEST(PartsTold, WaterThatRisesHidesNoneThatFalls) {
             (Told{{1, ToldAs::least}}));
 }
 
+TEST(PartsTold, HardGroundIsCalledSoBesideWaterThatRises) {
+  EXPECT_EQ(told({{kSoftAndRising, feet(1), feet(0)}, {kHard, feet(9), feet(8)}}),
+            (Told{{0, ToldAs::least}, {1, ToldAs::hard_ground}}));
+}
+
 /// Twice the significant height over the water: 0.78 breaks (McCowan 1894).
 TEST(PartsTold, WhereSeasComeNearToBreaking) {
   EXPECT_EQ(told({{kHard, feet(1), feet(0), 0.1}, {kHard, feet(4), feet(3), 0.8}}),
