@@ -296,7 +296,8 @@ bool Swings::stays(const Fact& fact, std::size_t a, std::size_t b) const {
   return true;
 }
 
-/// Weather over the whole way may be known for those who pass between two holes of a forecast.
+/// Weather over the whole way may be known for those who pass between two holes of a forecast, and
+/// without a category whether it passes hers is known while it is light.
 bool Swings::stays_unknown(const Fact& fact) const {
   if (fact.of != SubjectKind::passage) return true;
   const auto holds_any = [&](auto figure) {
@@ -307,12 +308,11 @@ bool Swings::stays_unknown(const Fact& fact) const {
       });
     });
   };
-  const bool category = earlier_.passage.design_category.has_value();
   const std::string_view name = fact.name;
-  if (name == "wind" || (name == "wind_passes_category" && category)) {
+  if (name == "wind" || name == "wind_passes_category") {
     return !holds_any(&WindHour::speed);
   }
-  if (name == "wave" || (name == "wave_passes_category" && category)) {
+  if (name == "wave" || name == "wave_passes_category") {
     return !holds_any(&WindHour::wave);
   }
   if (name == "gust") return !holds_any(&WindHour::gust);
