@@ -28,6 +28,7 @@
 namespace passage_brief {
 namespace {
 
+constexpr Length kNoExtra = metres(0.3);  // less is a helm's wander (our rule)
 constexpr Length kFirstExtra = metres(1.5);
 constexpr int kMostSteps = 10;              // 768 m
 constexpr Length kBridgeNear = metres(50);  // a bridge drawn as a point
@@ -110,11 +111,11 @@ const Run& RouteSurvey::run_at(Length along) const {
   return after == runs_.begin() ? runs_.front() : *(after - 1);
 }
 
-int RouteSurvey::leeward_step(double side, Length extra) {
-  if (extra <= metres(0)) return 0;
+int RouteSurvey::leeward_step(Side side, Length extra) {
+  if (extra < kNoExtra) return 0;
   int step = 1;
   while (step < kMostSteps && extra_of(step) < extra) ++step;
-  return side < 0 ? -step : step;
+  return side == Side::port ? -step : step;
 }
 
 Length RouteSurvey::extra_of(int step) {

@@ -132,8 +132,8 @@ class RouteSurvey {
   [[nodiscard]] Length half_length() const { return half_length_; }
 
   /// 0: no extra; n > 0: starboard side wider; n < 0: port side wider. The extra doubles from step
-  /// to step; a wanted extra is rounded up.
-  [[nodiscard]] static int leeward_step(double side, Length extra);
+  /// to step; a wanted extra is rounded up, but less than 30 cm is none.
+  [[nodiscard]] static int leeward_step(Side side, Length extra);
   [[nodiscard]] static Length extra_of(int step);
 
   /// The edges of the corridor along one stretch, without the extra to leeward: each ring closed.

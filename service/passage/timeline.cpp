@@ -76,7 +76,7 @@ class Runner {
         },
         wind);
     const Length aside = blown_aside(leeway);
-    const int step = step_for(stretch.course(), wind, aside);
+    const int step = step_for(leeway, aside);
     for (const SurveyedPiece& piece : survey_.pieces(index, step)) run_piece(piece, wind, aside);
   }
 
@@ -89,10 +89,9 @@ class Runner {
     return metres(in_metres_per_second(unsure) * kSteeredBlind_s);
   }
 
-  static int step_for(TrueBearing course, const Known<Wind>& wind, Length aside) {
-    if (!wind.has_value()) return 0;
-    return RouteSurvey::leeward_step((wind->from.bearing - course).in_degrees() < 0 ? 1 : -1,
-                                     aside);
+  static int step_for(const Known<Leeway>& leeway, Length aside) {
+    if (!leeway.has_value() || !leeway->falls_off_to) return 0;
+    return RouteSurvey::leeward_step(*leeway->falls_off_to, aside);
   }
 
   /// The wind aboard is that over the boat's way over the ground, current included where known.

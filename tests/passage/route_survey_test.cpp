@@ -239,9 +239,10 @@ TEST(RouteSurvey, TrackAcrossTheDateLine) {
 }
 
 TEST(RouteSurvey, LeewardStepsRoundUp) {
-  EXPECT_EQ(RouteSurvey::leeward_step(1, metres(0)), 0);
-  EXPECT_EQ(RouteSurvey::leeward_step(1, metres(1.5)), 1);
-  EXPECT_EQ(RouteSurvey::leeward_step(-1, metres(1.6)), -2);
+  EXPECT_EQ(RouteSurvey::leeward_step(Side::starboard, metres(0.29)), 0);
+  EXPECT_EQ(RouteSurvey::leeward_step(Side::starboard, metres(0.3)), 1);
+  EXPECT_EQ(RouteSurvey::leeward_step(Side::starboard, metres(1.5)), 1);
+  EXPECT_EQ(RouteSurvey::leeward_step(Side::port, metres(1.6)), -2);
   EXPECT_EQ(in_metres(RouteSurvey::extra_of(-2)), 3);
 }
 
