@@ -25,6 +25,11 @@
 namespace passage_brief {
 namespace {
 
+// Kinds of which one thing by itself may shut the way.
+constexpr SubjectKind kLeastWorkFirst[] = {
+    SubjectKind::light,  SubjectKind::reach, SubjectKind::bar, SubjectKind::berth,
+    SubjectKind::bridge, SubjectKind::cable, SubjectKind::leg, SubjectKind::passage};
+
 /// A set of truths.
 class Truths {
  public:
@@ -71,9 +76,10 @@ std::optional<double> as_number(const FactValue& value) {
   return std::visit(Visitor{}, value);
 }
 
+constexpr double kEqualWithin = 1e-6;
+
 /// Whether the comparison holds for a number, within what test_truth.h counts as equal.
 bool holds(Comparison::Operator op, double value, const std::vector<double>& against) {
-  constexpr double kEqualWithin = 1e-6;
   const double other = against.front();
   const bool equal = std::ranges::any_of(
       against, [value](double x) { return std::abs(value - x) <= kEqualWithin; });
@@ -106,22 +112,99 @@ Truths over_range(Comparison::Operator op, Range range, const std::vector<double
   return Truths::of(truth_of(at_least));
 }
 
+/// One thing in both departures.
+struct Pair {
+  std::size_t a;
+  std::size_t b;
+  std::optional<Range> figure = std::nullopt;  // taken to be in there: what is measured here
+};
+
+/// The figure that is measured against a margin.
+const Fact* figure_of(SubjectKind kind) {
+  switch (kind) {
+    case SubjectKind::berth:
+    case SubjectKind::reach:
+    case SubjectKind::bar:
+      return find_fact(kind, "under_keel");
+    case SubjectKind::bridge:
+      return find_fact(kind, "over_mast");
+    case SubjectKind::cable:
+      return find_fact(kind, "to_spare");
+    case SubjectKind::passage:
+    case SubjectKind::leg:
+    case SubjectKind::danger:
+    case SubjectKind::mark:
+    case SubjectKind::light:
+      break;
+  }
+  return nullptr;
+}
+
+/// The two parts of a range below a number and from it on, as comparisons see it.
+std::pair<Range, Range> cut_at(Range range, double number) {
+  const auto below = [number](double value) {
+    return !holds(Comparison::Operator::at_least, value, {number});
+  };
+  double first = number - kEqualWithin;
+  while (below(first)) first = std::nextafter(first, range.greatest);
+  double last = std::nextafter(first, range.least);
+  while (!below(last)) {
+    first = last;
+    last = std::nextafter(first, range.least);
+  }
+  return {{range.least, last}, {first, range.greatest}};
+}
+
 class Between {
  public:
   Between(const Findings& earlier, const Findings& later, const Facts& facts, Interval stay)
       : earlier_(earlier), later_(later), swings_(earlier, later, facts, stay) {}
 
   [[nodiscard]] bool drift_stays() const { return swings_.drift_stays(); }
-  [[nodiscard]] bool corridor_stays() const { return swings_.corridor_stays(); }
+  /// All that either meets, the other meets too, and every departure between.
+  [[nodiscard]] bool all_alike() const {
+    if (!all_alike_) all_alike_ = alike(earlier_, later_) && swings_.corridor_stays();
+    return *all_alike_;
+  }
 
-  [[nodiscard]] Truths truths(const Test& test, std::size_t a, std::size_t b) const {
+  /// A thing of the earlier that is met alike by every departure between.
+  [[nodiscard]] std::optional<Pair> pair_of(const Subject& subject) const {
+    if (subject.kind == SubjectKind::light) return Pair{0, 0};
+    if (all_alike()) return Pair{subject.index, subject.index};
+    const std::optional<std::size_t> there = alike_up_to(subject, earlier_, later_);
+    if (!there || !swings_.corridor_stays(track_up_to(subject, earlier_),
+                                          track_up_to({subject.kind, *there, {}, {}}, later_))) {
+      return std::nullopt;
+    }
+    return Pair{subject.index, *there};
+  }
+
+  /// The same pair, once for each side of nought and of the margin that its figure may come to.
+  [[nodiscard]] std::vector<Pair> cases_of(SubjectKind kind, Pair pair) const {
+    const Fact* figure = figure_of(kind);
+    const std::optional<Range> range = figure == nullptr ? std::nullopt : range_of(*figure, pair);
+    if (!range) return {pair};
+    std::vector<Pair> cases;
+    Range rest = *range;
+    const double margin = *as_number(figure->margin(earlier_, pair.a));
+    for (const double at : {std::min(0.0, margin), std::max(0.0, margin)}) {
+      if (at - kEqualWithin <= rest.least || at >= rest.greatest) continue;
+      const auto [below, above] = cut_at(rest, at);
+      cases.push_back({pair.a, pair.b, below});
+      rest = above;
+    }
+    cases.push_back({pair.a, pair.b, rest});
+    return cases;
+  }
+
+  [[nodiscard]] Truths truths(const Test& test, const Pair& pair) const {
     if (const auto* comparison = std::get_if<Comparison>(&test.what)) {
-      return of_comparison(*comparison, a, b);
+      return of_comparison(*comparison, pair);
     }
     const Joined& joined = std::get<Joined>(test.what);
     Truths all = Truths::of(joined.by == Joined::By::all ? Truth::yes : Truth::no);
     for (const Test& part : joined.parts) {
-      const Truths one = truths(part, a, b);
+      const Truths one = truths(part, pair);
       all = joined.by == Joined::By::all ? each_with_each(all, one, both)
                                          : each_with_each(all, one, either);
     }
@@ -130,10 +213,25 @@ class Between {
   }
 
  private:
-  [[nodiscard]] Truths of_comparison(const Comparison& comparison, std::size_t a,
-                                     std::size_t b) const {
+  /// Of a number known at both ends.
+  [[nodiscard]] std::optional<Range> range_of(const Fact& fact, const Pair& pair) const {
+    const Known<FactValue> first = fact.value(earlier_, pair.a);
+    const Known<FactValue> second = fact.value(later_, pair.b);
+    if (!first.has_value() || !second.has_value()) return std::nullopt;
+    if (pair.figure && &fact == figure_of(fact.of)) return pair.figure;
+    const std::optional<double> from = as_number(*first);
+    const std::optional<double> to = as_number(*second);
+    if (!from || !to) return std::nullopt;
+    if (fact.of == SubjectKind::light && !all_alike()) return swings_.whenever_in(fact, *from);
+    return swings_.range(fact, pair.a, pair.b, *from, *to);
+  }
+
+  [[nodiscard]] Truths of_comparison(const Comparison& comparison, const Pair& pair) const {
+    const auto [a, b, figure] = pair;
     const Fact& fact = *comparison.fact;
-    if (const auto three = swings_.touching(fact, a, b)) return of_touching(comparison, *three);
+    if (const auto three = swings_.touching(fact, a, b, figure)) {
+      return of_touching(comparison, *three);
+    }
     const Known<FactValue> first = fact.value(earlier_, a);
     const Known<FactValue> second = fact.value(later_, b);
     if (first.has_value() != second.has_value()) return Truths::any();
@@ -143,14 +241,12 @@ class Between {
     if (!first.has_value()) {
       return swings_.stays_unknown(fact) ? Truths::of(Truth::unknown) : Truths::any();
     }
-    const std::optional<double> from = as_number(*first);
-    const std::optional<double> to = as_number(*second);
-    if (!from || !to) {
+    if (!as_number(*first) || !as_number(*second)) {
       // The comparison itself, where the fact is the same at both ends and cannot leave it between.
       if (*first != *second || !swings_.stays(fact, a, b)) return Truths::any();
       return Truths::of(truth_of(Test{comparison}, earlier_, a));
     }
-    const std::optional<Range> range = swings_.range(fact, a, b, *from, *to);
+    const std::optional<Range> range = range_of(fact, pair);
     if (!range) return Truths::any();
     return over_range(comparison.op, *range, against(comparison, a));
   }
@@ -186,6 +282,7 @@ class Between {
   const Findings& earlier_;
   const Findings& later_;
   Swings swings_;
+  mutable std::optional<bool> all_alike_;
 };
 
 /// The same thing in another departure: by its place, but dangers come and go and are known by
@@ -201,42 +298,72 @@ std::optional<std::size_t> same_subject(const Subject& subject, const Findings& 
   return std::nullopt;
 }
 
-}  // namespace
-
-std::optional<bool> good_throughout(const JudgedWay& earlier, const JudgedWay& later,
-                                    const Facts& facts, const RuleSet& rules) {
+/// Whether every limit is kept in every departure between.
+bool always_kept(const JudgedWay& earlier, const JudgedWay& later, const Facts& facts,
+                 const RuleSet& rules) {
   const Findings& first = earlier.departure->findings;
   const Findings& second = later.departure->findings;
-  if (earlier.good != later.good || !alike(first, second)) return std::nullopt;
   const Between between(first, second, facts, later.stay);
+  if (!between.all_alike()) return false;
   const Between only_first(first, first, facts, later.stay);
   const Between only_second(second, second, facts, later.stay);
   const Truths kept = Truths::of(Truth::no);
-  bool all_kept = true;
-  const auto sure = [&between](bool good) {
-    return between.corridor_stays() ? std::optional<bool>(good) : std::nullopt;
-  };
   for (const Rule& rule : rules.rules) {
     if (!rule.limit) continue;
     const bool of_parts = asks_of_parts(rule.when);
     for (const Subject& subject : subjects(first, rule.for_each)) {
       if (!of_parts && is_part(subject, first)) continue;
       const std::optional<std::size_t> there = same_subject(subject, first, second);
-      const Truths truths = there ? between.truths(rule.when, subject.index, *there)
-                                  : only_first.truths(rule.when, subject.index, subject.index);
-      const bool drifts = rule.for_each == SubjectKind::danger;
-      if (there && !drifts && !truths.may_be(Truth::no)) return sure(false);
-      all_kept = all_kept && truths == kept;
+      const std::size_t a = subject.index;
+      const Truths truths =
+          there ? between.truths(rule.when, {a, *there}) : only_first.truths(rule.when, {a, a});
+      if (truths != kept) return false;
     }
     if (rule.for_each != SubjectKind::danger) continue;
-    all_kept = all_kept && between.drift_stays();
+    if (!between.drift_stays()) return false;
     for (const Subject& subject : subjects(second, rule.for_each)) {
       if (same_subject(subject, second, first)) continue;
-      const Truths truths = only_second.truths(rule.when, subject.index, subject.index);
-      all_kept = all_kept && truths == kept;
+      const std::size_t b = subject.index;
+      if (only_second.truths(rule.when, {b, b}) != kept) return false;
     }
   }
-  return all_kept ? sure(true) : std::nullopt;
+  return true;
+}
+
+/// Whether one thing that both meet keeps some limit from being kept in every departure between.
+bool never_kept(const JudgedWay& earlier, const JudgedWay& later, const Facts& facts,
+                const RuleSet& rules) {
+  const Findings& first = earlier.departure->findings;
+  const Between between(first, later.departure->findings, facts, later.stay);
+  const auto shuts = [&](const Subject& subject, const Pair& pair) {
+    return std::ranges::any_of(rules.rules, [&](const Rule& rule) {
+      return rule.limit && rule.for_each == subject.kind &&
+             (!is_part(subject, first) || asks_of_parts(rule.when)) &&
+             !between.truths(rule.when, pair).may_be(Truth::no);
+    });
+  };
+  for (const SubjectKind kind : kLeastWorkFirst) {
+    for (const Subject& subject : subjects(first, kind)) {
+      const std::optional<Pair> pair = between.pair_of(subject);
+      if (!pair) continue;
+      const std::vector<Pair> cases = between.cases_of(kind, *pair);
+      if (std::ranges::all_of(cases, [&](const Pair& one) { return shuts(subject, one); })) {
+        return true;
+      }
+    }
+  }
+  return false;
+}
+
+}  // namespace
+
+std::optional<bool> good_throughout(const JudgedWay& earlier, const JudgedWay& later,
+                                    const Facts& facts, const RuleSet& rules) {
+  if (earlier.good != later.good) return std::nullopt;
+  if (earlier.good) {
+    return always_kept(earlier, later, facts, rules) ? std::optional<bool>(true) : std::nullopt;
+  }
+  return never_kept(earlier, later, facts, rules) ? std::optional<bool>(false) : std::nullopt;
 }
 
 std::optional<Length> most_to_spare_between(const JudgedWay& earlier, const JudgedWay& later,

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <limits>
 #include <optional>
+#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -76,12 +77,12 @@ Swings::Swings(const Findings& earlier, const Findings& later, const Facts& fact
 
 Length Swings::rise_of(SubjectKind kind, std::size_t index) const {
   constexpr Length kRounding = metres(1e-4);
-  return tide_.swing_of(kind, index).up + kRounding;
+  return tide_.swing_of(kind, index, index).up + kRounding;
 }
 
-std::optional<Range> Swings::of_length(const Fact& fact, std::size_t index, double from,
+std::optional<Range> Swings::of_length(const Fact& fact, std::size_t a, std::size_t b, double from,
                                        double to) const {
-  const TideSwing swing = tide_.swing_of(fact.of, index);
+  const TideSwing swing = tide_.swing_of(fact.of, a, b);
   double down_m = in_metres(swing.down);
   double up_m = in_metres(swing.up);
   if (!rises_with_the_tide(fact)) down_m = up_m = std::max(down_m, up_m);
@@ -151,7 +152,7 @@ std::optional<Range> Swings::of_wind(const Fact& fact, std::size_t a, std::size_
 std::optional<Range> Swings::range(const Fact& fact, std::size_t a, std::size_t b, double from,
                                    double to) const {
   const bool by_tide = is_tidal(fact.of) && fact.type == FactType::length;
-  if (by_tide && fact.name != "spare_width") return of_length(fact, a, from, to);
+  if (by_tide && fact.name != "spare_width") return of_length(fact, a, b, from, to);
   if (is_tidal(fact.of) || fact.of == SubjectKind::leg) return of_wind(fact, a, b, from, to);
   if (fact.of == SubjectKind::passage && fact.type != FactType::number &&
       (fact.name == "wind" || fact.name == "gust" || fact.name == "wave" ||
@@ -171,6 +172,14 @@ std::optional<Range> Swings::range(const Fact& fact, std::size_t a, std::size_t 
   return Range{std::min(from, to) - stray, std::max(from, to) + stray};
 }
 
+/// She is in no sooner than she leaves, and the later she leaves the later.
+std::optional<Range> Swings::whenever_in(const Fact& fact, double from) const {
+  const bool one_day = earlier_.light.sunset == later_.light.sunset;
+  if (fact.name != "before_sunset" || !one_day) return std::nullopt;
+  const Interval under_way = *earlier_.passage.arrives - earlier_.passage.departs;
+  return Range{-kInfinite, from + in_seconds(under_way)};
+}
+
 bool Swings::drift_stays() const {
   for (std::size_t i = 0; i < earlier_.track.size(); ++i) {
     const TrackPiece& a = earlier_.track[i];
@@ -183,10 +192,11 @@ bool Swings::drift_stays() const {
 }
 
 /// In every piece of the track the same step, by what the wind may do between too.
-bool Swings::corridor_stays() const {
-  for (std::size_t i = 0; i < earlier_.track.size(); ++i) {
-    const TrackPiece& a = earlier_.track[i];
-    const TrackPiece& b = later_.track[i];
+bool Swings::corridor_stays(std::span<const TrackPiece> earlier,
+                            std::span<const TrackPiece> later) const {
+  for (std::size_t i = 0; i < earlier.size(); ++i) {
+    const TrackPiece& a = earlier[i];
+    const TrackPiece& b = later[i];
     if (!a.begins.has_value() || !b.begins.has_value()) continue;
     const std::optional<WindStray> wind = wind_stray(facts_, *a.begins, *b.begins);
     if (!wind) return false;
@@ -195,7 +205,8 @@ bool Swings::corridor_stays() const {
     const Length most = std::max(a.blown_aside, b.blown_aside) * grown + even;
     const Length least = std::min(a.blown_aside, b.blown_aside) / grown - even;
     for (const Length aside : {least, most}) {
-      if (RouteSurvey::leeward_step(1, aside) != std::abs(a.leeward_step)) return false;
+      if (RouteSurvey::leeward_step(Side::starboard, aside) != std::abs(a.leeward_step))
+        return false;
     }
   }
   return true;
@@ -211,7 +222,7 @@ bool Swings::fits_stays(std::size_t bridge) const {
   if (!first->over_mast.has_value() || !second->over_mast.has_value()) {
     return first->over_mast.has_value() == second->over_mast.has_value();
   }
-  const auto range = of_length(*find_fact(SubjectKind::bridge, "over_mast"), bridge,
+  const auto range = of_length(*find_fact(SubjectKind::bridge, "over_mast"), bridge, bridge,
                                in_metres(*first->over_mast), in_metres(*second->over_mast));
   const double margin_m = in_metres(a.margin);
   return range && (range->least > margin_m || range->greatest < margin_m);
@@ -279,7 +290,7 @@ bool Swings::stays(const Fact& fact, std::size_t a, std::size_t b) const {
     return wind && wind->veers <= kHardlyVeers;
   }
   if (name == "tide") {
-    const TideSwing swing = tide_.swing_of(fact.of, a);
+    const TideSwing swing = tide_.swing_of(fact.of, a, b);
     return !swing.turns && swing.down == metres(0);
   }
   if (name == "seas_could_break") {
@@ -320,7 +331,8 @@ bool Swings::stays_unknown(const Fact& fact) const {
   return true;
 }
 
-std::optional<Touching> Swings::touching(const Fact& fact, std::size_t a, std::size_t b) const {
+std::optional<Touching> Swings::touching(const Fact& fact, std::size_t a, std::size_t b,
+                                         const std::optional<Range>& taken) const {
   const bool keel = fact.name == "keel_touches";
   const bool mast = fact.name == "mast_touches";
   const bool wire = fact.name == "inside_gap";
@@ -334,9 +346,10 @@ std::optional<Touching> Swings::touching(const Fact& fact, std::size_t a, std::s
     const Known<FactValue> from = row->value(earlier_, a);
     const Known<FactValue> to = row->value(later_, b);
     if (!from.has_value() || !to.has_value()) return std::nullopt;
-    return of_length(*row, a, in_metres(std::get<Length>(*from)), in_metres(std::get<Length>(*to)));
+    return of_length(*row, a, b, in_metres(std::get<Length>(*from)),
+                     in_metres(std::get<Length>(*to)));
   };
-  const std::optional<Range> first = range_of(figure);
+  const std::optional<Range> first = taken ? taken : range_of(figure);
   if (!first) return Touching{true, true, true};
   return touching_of(*first, range_of(could_be));
 }

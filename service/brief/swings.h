@@ -7,6 +7,7 @@
 #pragma once
 
 #include <optional>
+#include <span>
 
 #include "brief/forecast_between.h"
 #include "brief/tide_between.h"
@@ -33,8 +34,8 @@ struct Touching {
 
 class Swings {
  public:
-  /// Two departures that are alike (alike.h). All must outlive it. `stay`: in the berth they end
-  /// in.
+  /// Two departures that are alike, or are by themselves in what is asked for (alike.h). All must
+  /// outlive it. `stay`: in the berth they end in.
   Swings(const Findings& earlier, const Findings& later, const Facts& facts, Interval stay);
 
   /// Of a fact that is a number, known at both ends; nothing where that cannot be told.
@@ -44,19 +45,23 @@ class Swings {
   [[nodiscard]] bool stays(const Fact& fact, std::size_t a, std::size_t b) const;
   /// Whether what is known at neither end is known nowhere between.
   [[nodiscard]] bool stays_unknown(const Fact& fact) const;
-  /// Nothing for facts of another kind.
-  [[nodiscard]] std::optional<Touching> touching(const Fact& fact, std::size_t a,
-                                                 std::size_t b) const;
+  /// Of a fact of daylight, whatever is met on the way; otherwise as range().
+  [[nodiscard]] std::optional<Range> whenever_in(const Fact& fact, double from) const;
+  /// Nothing for facts of another kind. `figure`: where it is taken to be in there.
+  [[nodiscard]] std::optional<Touching> touching(const Fact& fact, std::size_t a, std::size_t b,
+                                                 const std::optional<Range>& figure) const;
   /// Whether the wind strays so little that a drift between is much like those at both ends.
   [[nodiscard]] bool drift_stays() const;
-  /// Whether the corridor is as wide in every departure between.
-  [[nodiscard]] bool corridor_stays() const;
+  /// Whether the corridor is as wide in every departure between, the same pieces of both given.
+  [[nodiscard]] bool corridor_stays(std::span<const TrackPiece> earlier,
+                                    std::span<const TrackPiece> later) const;
+  [[nodiscard]] bool corridor_stays() const { return corridor_stays(earlier_.track, later_.track); }
   /// How much more than at either end can be left at a depth, a bridge or a cable.
   [[nodiscard]] Length rise_of(SubjectKind kind, std::size_t index) const;
 
  private:
-  [[nodiscard]] std::optional<Range> of_length(const Fact& fact, std::size_t index, double from,
-                                               double to) const;
+  [[nodiscard]] std::optional<Range> of_length(const Fact& fact, std::size_t a, std::size_t b,
+                                               double from, double to) const;
   [[nodiscard]] std::optional<WindStray> stray_at(const Fact& fact, std::size_t a,
                                                   std::size_t b) const;
   [[nodiscard]] std::optional<Range> of_wind(const Fact& fact, std::size_t a, std::size_t b,

@@ -3,9 +3,11 @@
 #include <algorithm>
 #include <chrono>
 #include <limits>
+#include <span>
 #include <string>
 #include <vector>
 
+#include "brief/alike.h"
 #include "brief/forecast_between.h"
 #include "facts/facts.h"
 #include "passage/findings.h"
@@ -49,17 +51,11 @@ Interval longest_stay(const Findings& findings) {
 
 /// While she is in the reach, or the water outside every reach, that lies at a place of the track.
 Known<Span> while_round(const Findings& found, Length along) {
-  const std::vector<TrackPiece>& track = found.track;
-  auto there =
-      std::ranges::find_if(track, [along](const TrackPiece& piece) { return along < piece.end; });
-  if (there == track.end()) --there;
-  auto first = there;
-  auto last = there;
-  while (first != track.begin() && (first - 1)->reach == there->reach) --first;
-  while (last + 1 != track.end() && (last + 1)->reach == there->reach) ++last;
+  const std::span<const TrackPiece> round = track_round(found, along);
+  const bool to_the_end = &round.back() == &found.track.back();
   // A wait for a bridge lies between the end of a piece and the begin of the next.
-  return join([](Instant begins, Instant ends) { return Span{begins, ends}; }, first->begins,
-              last + 1 == track.end() ? last->ends : (last + 1)->begins);
+  return join([](Instant begins, Instant ends) { return Span{begins, ends}; }, round.front().begins,
+              to_the_end ? round.back().ends : (&round.back() + 1)->begins);
 }
 
 /// Room overhead falls as the tide rises.
@@ -75,24 +71,24 @@ TideBetween::TideBetween(const Findings& earlier, const Findings& later, const F
       longest_(2 * std::max(longest_stay(earlier), longest_stay(later)) + kHullPasses),
       stay_(stay) {}
 
-TideSwing TideBetween::swing_of(SubjectKind kind, std::size_t index) const {
-  const auto [found, first] = swings_.try_emplace({kind, index});
-  if (first) found->second = work_out(kind, index);
+TideSwing TideBetween::swing_of(SubjectKind kind, std::size_t a, std::size_t b) const {
+  const auto [found, first] = swings_.try_emplace({kind, a});
+  if (first) found->second = work_out(kind, a, b);
   return found->second;
 }
 
-TideSwing TideBetween::work_out(SubjectKind kind, std::size_t index) const {
+TideSwing TideBetween::work_out(SubjectKind kind, std::size_t a, std::size_t b) const {
   switch (kind) {
     case SubjectKind::berth:
     case SubjectKind::reach:
     case SubjectKind::bar:
-      return of_depth(kind, index);
+      return of_depth(kind, a, b);
     case SubjectKind::bridge:
-      return upside_down(swing_at(earlier_.bridges[index].tide_station,
-                                  earlier_.bridges[index].passing, later_.bridges[index].passing));
+      return upside_down(swing_at(earlier_.bridges[a].tide_station, earlier_.bridges[a].passing,
+                                  later_.bridges[b].passing));
     case SubjectKind::cable:
-      return upside_down(swing_at(earlier_.cables[index].tide_station,
-                                  earlier_.cables[index].passing, later_.cables[index].passing));
+      return upside_down(swing_at(earlier_.cables[a].tide_station, earlier_.cables[a].passing,
+                                  later_.cables[b].passing));
     case SubjectKind::passage:
     case SubjectKind::leg:
     case SubjectKind::danger:
@@ -103,9 +99,9 @@ TideSwing TideBetween::work_out(SubjectKind kind, std::size_t index) const {
   return {};
 }
 
-TideSwing TideBetween::of_depth(SubjectKind kind, std::size_t index) const {
-  const Depth& a = earlier_.depths[index];
-  const Depth& b = later_.depths[index];
+TideSwing TideBetween::of_depth(SubjectKind kind, std::size_t earlier, std::size_t later) const {
+  const Depth& a = earlier_.depths[earlier];
+  const Depth& b = later_.depths[later];
   const Interval stay = kind == SubjectKind::berth ? stay_ : Interval(0);
   TideSwing swing = swing_at(a.tide_station, a.passing, b.passing, stay);
   if (kind == SubjectKind::reach) {

@@ -27,16 +27,17 @@ struct TideSwing {
 
 class TideBetween {
  public:
-  /// Two departures that are alike (alike.h). All must outlive it. `stay`: in the berth they end
-  /// in.
+  /// Two departures that are alike, or are by themselves in what is asked for (alike.h). All must
+  /// outlive it. `stay`: in the berth they end in.
   TideBetween(const Findings& earlier, const Findings& later, const Facts& facts, Interval stay);
 
-  /// Nothing moves what is neither a depth, a bridge nor a cable.
-  [[nodiscard]] TideSwing swing_of(SubjectKind kind, std::size_t index) const;
+  /// Of what has one place in the list of the earlier and another in that of the later. Nothing
+  /// moves what is neither a depth, a bridge nor a cable.
+  [[nodiscard]] TideSwing swing_of(SubjectKind kind, std::size_t a, std::size_t b) const;
 
  private:
-  [[nodiscard]] TideSwing work_out(SubjectKind kind, std::size_t index) const;
-  [[nodiscard]] TideSwing of_depth(SubjectKind kind, std::size_t index) const;
+  [[nodiscard]] TideSwing work_out(SubjectKind kind, std::size_t a, std::size_t b) const;
+  [[nodiscard]] TideSwing of_depth(SubjectKind kind, std::size_t earlier, std::size_t later) const;
   [[nodiscard]] TideSwing swing_at(const std::string& station, const Passing& earlier,
                                    const Passing& later, Interval stay = Interval(0)) const;
   [[nodiscard]] TideSwing swing_in(const Depth& earlier, const Depth& later) const;
@@ -46,7 +47,8 @@ class TideBetween {
   const Facts& facts_;
   Interval longest_;  // that any place takes to come over, waits included
   Interval stay_;
-  mutable std::map<std::pair<SubjectKind, std::size_t>, TideSwing> swings_;  // worked out once each
+  mutable std::map<std::pair<SubjectKind, std::size_t>, TideSwing>
+      swings_;  // by the earlier, once each
 };
 
 }  // namespace passage_brief
