@@ -4,9 +4,11 @@
 #include <cstddef>
 #include <optional>
 #include <span>
+#include <utility>
 #include <vector>
 
 #include "passage/findings.h"
+#include "rules/fact_table.h"
 #include "rules/verdict.h"
 #include "units/known.h"
 #include "units/quantity.h"
@@ -44,32 +46,42 @@ bool same_cable(const CableFinding& a, const CableFinding& b) {
   return a.name == b.name && a.to_spare.has_value() == b.to_spare.has_value();
 }
 
-/// Of the whole, not of parts, in a list where no other depth has its name and place.
-std::optional<std::size_t> only_depth_like(const Depth& depth, const Findings& findings) {
-  const auto like = [&depth](const Depth& other) {
-    return other.name == depth.name && other.place == depth.place && !other.part;
-  };
-  if (depth.part || std::ranges::count_if(findings.depths, like) != 1) return std::nullopt;
-  return std::ranges::find_if(findings.depths, like) - findings.depths.begin();
+std::vector<std::size_t> told_of(SubjectKind kind, std::size_t number, const Findings& findings) {
+  std::vector<std::size_t> all;
+  for (std::size_t i = 0; i < findings.depths.size(); ++i) {
+    const Depth& depth = findings.depths[i];
+    if (subject_kind_of(depth.place) == kind && depth.number == number) all.push_back(i);
+  }
+  std::ranges::stable_partition(all, [&](std::size_t i) { return !findings.depths[i].part; });
+  return all;
 }
 
 std::optional<std::size_t> same_thing(const Subject& subject, const Findings& earlier,
                                       const Findings& later) {
   const std::size_t index = subject.index;
-  if (subject.kind == SubjectKind::bridge &&
-      same_bridge(earlier.bridges[index], later.bridges[index])) {
-    return index;
+  switch (subject.kind) {
+    case SubjectKind::bridge:
+      if (same_bridge(earlier.bridges[index], later.bridges[index])) return index;
+      return std::nullopt;
+    case SubjectKind::cable:
+      if (same_cable(earlier.cables[index], later.cables[index])) return index;
+      return std::nullopt;
+    case SubjectKind::reach: {
+      const Depth& here = earlier.depths[index];
+      const std::size_t there = told_of(subject.kind, here.number, later).front();
+      if (!here.part && same_depth(here, later.depths[there])) return there;
+      return std::nullopt;
+    }
+    case SubjectKind::berth:
+    case SubjectKind::bar:
+    case SubjectKind::passage:
+    case SubjectKind::leg:
+    case SubjectKind::danger:
+    case SubjectKind::mark:
+    case SubjectKind::light:
+      break;
   }
-  if (subject.kind == SubjectKind::cable &&
-      same_cable(earlier.cables[index], later.cables[index])) {
-    return index;
-  }
-  if (subject.kind != SubjectKind::reach) return std::nullopt;
-  const Depth& here = earlier.depths[index];
-  const std::optional<std::size_t> there = only_depth_like(here, later);
-  const bool same = only_depth_like(here, earlier) == index && there.has_value() &&
-                    same_depth(here, later.depths[*there]);
-  return same ? there : std::nullopt;
+  return std::nullopt;
 }
 
 Length along_of(const Subject& subject, const Findings& findings) {
@@ -80,16 +92,40 @@ Length along_of(const Subject& subject, const Findings& findings) {
 
 }  // namespace
 
-bool alike(const Findings& earlier, const Findings& later) {
+bool alike_but_for_depths(const Findings& earlier, const Findings& later) {
   const auto same_leg = [](const Leg& a, const Leg& b) {
     return same(a.makes_headway, b.makes_headway) && same(a.holds_line, b.holds_line);
   };
-  return std::ranges::equal(earlier.depths, later.depths, same_depth) &&
-         std::ranges::equal(earlier.bridges, later.bridges, same_bridge) &&
+  return std::ranges::equal(earlier.bridges, later.bridges, same_bridge) &&
          std::ranges::equal(earlier.cables, later.cables, same_cable) &&
          std::ranges::equal(earlier.legs, later.legs, same_leg) &&
-         std::ranges::equal(earlier.track, later.track, same_piece) &&
          earlier.passage.arrives.has_value() == later.passage.arrives.has_value();
+}
+
+std::vector<PlaceOfBoth> places_of(const Findings& earlier, const Findings& later) {
+  std::vector<PlaceOfBoth> places;
+  for (const Depth& depth : earlier.depths) {
+    if (depth.part) continue;
+    const SubjectKind kind = subject_kind_of(depth.place);
+    places.push_back(
+        {kind, told_of(kind, depth.number, earlier), told_of(kind, depth.number, later)});
+  }
+  return places;
+}
+
+bool alike_at(const PlaceOfBoth& place, const Findings& earlier, const Findings& later) {
+  const bool same_told = std::ranges::equal(
+      place.earlier, place.later,
+      [&](std::size_t a, std::size_t b) { return same_depth(earlier.depths[a], later.depths[b]); });
+  if (!same_told || place.kind == SubjectKind::berth) return same_told;
+  const Length along = earlier.depths[place.earlier.front()].passing.along;
+  return std::ranges::equal(track_round(earlier, along), track_round(later, along), same_piece);
+}
+
+bool alike(const Findings& earlier, const Findings& later) {
+  return alike_but_for_depths(earlier, later) &&
+         std::ranges::equal(earlier.depths, later.depths, same_depth) &&
+         std::ranges::equal(earlier.track, later.track, same_piece);
 }
 
 std::optional<std::size_t> alike_up_to(const Subject& subject, const Findings& earlier,
@@ -124,6 +160,20 @@ std::span<const TrackPiece> track_round(const Findings& findings, Length along) 
   while (first != track.begin() && (first - 1)->reach == there->reach) --first;
   while (last + 1 != track.end() && (last + 1)->reach == there->reach) ++last;
   return {first, last + 1};
+}
+
+std::vector<std::pair<const TrackPiece*, const TrackPiece*>> side_by_side(
+    std::span<const TrackPiece> earlier, std::span<const TrackPiece> later) {
+  constexpr Length kRounding = metres(1e-3);
+  std::vector<std::pair<const TrackPiece*, const TrackPiece*>> pairs;
+  auto b = later.begin();
+  for (const TrackPiece& a : earlier) {
+    while (b != later.end() && b->end <= a.begin + kRounding) ++b;
+    for (auto beside = b; beside != later.end() && beside->begin + kRounding < a.end; ++beside) {
+      pairs.emplace_back(&a, &*beside);
+    }
+  }
+  return pairs;
 }
 
 }  // namespace passage_brief

@@ -4,6 +4,8 @@
 #include <cstddef>
 #include <optional>
 #include <span>
+#include <utility>
+#include <vector>
 
 #include "passage/findings.h"
 #include "rules/verdict.h"
@@ -11,8 +13,24 @@
 
 namespace passage_brief {
 
-/// Under the same names, over the same ground, and with the same of them known: then index by index
-/// what is said of one is said of the other, and of all between.
+/// Under the same names, and with the same of them known: all but depths. Then index by index what
+/// is said of one is said of the other, and of all between.
+[[nodiscard]] bool alike_but_for_depths(const Findings& earlier, const Findings& later);
+
+/// The depths told of one reach, bar or berth: the whole, then the parts beside it. Indexes into
+/// Findings::depths.
+struct PlaceOfBoth {
+  SubjectKind kind;
+  std::vector<std::size_t> earlier;
+  std::vector<std::size_t> later;
+};
+[[nodiscard]] std::vector<PlaceOfBoth> places_of(const Findings& earlier, const Findings& later);
+
+/// The same is told of a place, over the same corridor: then its depths go together one by one.
+[[nodiscard]] bool alike_at(const PlaceOfBoth& place, const Findings& earlier,
+                            const Findings& later);
+
+/// All of the above, at every place.
 [[nodiscard]] bool alike(const Findings& earlier, const Findings& later);
 
 /// The same of one bridge, cable or reach and of all that is met up to its end, which makes the
@@ -29,5 +47,9 @@ namespace passage_brief {
 /// The pieces of the track through the reach, or the water outside every reach, that lies at a
 /// place of it.
 [[nodiscard]] std::span<const TrackPiece> track_round(const Findings& findings, Length along);
+
+/// Of two tracks along the same route, all pieces with the pieces of the other beside them.
+[[nodiscard]] std::vector<std::pair<const TrackPiece*, const TrackPiece*>> side_by_side(
+    std::span<const TrackPiece> earlier, std::span<const TrackPiece> later);
 
 }  // namespace passage_brief

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <optional>
 #include <vector>
 
@@ -16,6 +17,7 @@
 namespace passage_brief {
 namespace {
 
+constexpr Length kInfinite = metres(std::numeric_limits<double>::infinity());
 // Weaker winds push nothing; shares of them say nothing.
 constexpr Speed kLightAir = knots(1);
 
@@ -81,13 +83,17 @@ Length wave_range(const Facts& facts, Span span) {
     const auto& hours = series.hours();
     std::optional<Length> least;
     std::optional<Length> greatest;
+    bool all_known = true;
     for (std::size_t i = 0; i < hours.size(); ++i) {
       const bool before = i + 1 < hours.size() && hours[i + 1].at <= span.begin;
       const bool after = i > 0 && hours[i - 1].at >= span.end;
-      if (before || after || !hours[i].wave) continue;
+      if (before || after) continue;
+      all_known = all_known && hours[i].wave.has_value();
+      if (!hours[i].wave) continue;
       least = std::min(least.value_or(*hours[i].wave), *hours[i].wave);
       greatest = std::max(greatest.value_or(*hours[i].wave), *hours[i].wave);
     }
+    if (least && !all_known) return kInfinite;
     if (least) range = std::max(range, *greatest - *least);
   }
   return range;

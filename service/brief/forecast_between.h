@@ -22,7 +22,8 @@ struct WindStray {
 /// another.
 [[nodiscard]] std::optional<WindStray> wind_stray(const Facts& facts, Instant from, Instant to);
 
-/// From the lowest to the highest waves of the hours of every forecast that count in a span.
+/// From the lowest to the highest waves of the hours of every forecast that count in a span;
+/// infinite where they are known for some of these hours and not for others.
 [[nodiscard]] Length wave_range(const Facts& facts, Span span);
 
 }  // namespace passage_brief

@@ -18,7 +18,7 @@ namespace passage_brief {
 namespace {
 
 // Departures judged at first are this far apart, in minutes.
-constexpr std::size_t kFirstStep = 32;
+constexpr std::size_t kFirstStep = 64;
 
 class Scan {
  public:

@@ -2,7 +2,7 @@
 
 #include <algorithm>
 #include <chrono>
-#include <cmath>
+#include <limits>
 #include <optional>
 #include <string>
 #include <utility>
@@ -12,6 +12,7 @@
 #include "brief/alike.h"
 #include "brief/departure_judge.h"
 #include "brief/swings.h"
+#include "brief/truths.h"
 #include "facts/facts.h"
 #include "passage/findings.h"
 #include "rules/fact_table.h"
@@ -30,94 +31,27 @@ constexpr SubjectKind kLeastWorkFirst[] = {
     SubjectKind::light,  SubjectKind::reach, SubjectKind::bar, SubjectKind::berth,
     SubjectKind::bridge, SubjectKind::cable, SubjectKind::leg, SubjectKind::passage};
 
-/// A set of truths.
-class Truths {
- public:
-  static Truths of(Truth truth) { return Truths(1U << static_cast<unsigned>(truth)); }
-  static Truths any() { return Truths(7U); }
-  [[nodiscard]] bool may_be(Truth truth) const {
-    return (bits_ & (1U << static_cast<unsigned>(truth))) != 0;
-  }
-  friend Truths operator|(Truths a, Truths b) { return Truths(a.bits_ | b.bits_); }
-  friend bool operator==(Truths, Truths) = default;
-
- private:
-  explicit Truths(unsigned bits) : bits_(bits) {}
-  unsigned bits_;
-};
-
-constexpr Truth kTruths[] = {Truth::no, Truth::unknown, Truth::yes};
-
-template <class Join>
-Truths each_with_each(Truths a, Truths b, const Join& join_two) {
-  std::optional<Truths> all;
-  for (const Truth x : kTruths) {
-    for (const Truth y : kTruths) {
-      if (!a.may_be(x) || !b.may_be(y)) continue;
-      const Truths one = Truths::of(join_two(x, y));
-      all = all ? *all | one : one;
-    }
-  }
-  return *all;
-}
-
-std::optional<double> as_number(const FactValue& value) {
-  struct Visitor {
-    std::optional<double> operator()(Length v) const { return v.si(); }
-    std::optional<double> operator()(Speed v) const { return v.si(); }
-    std::optional<double> operator()(Voltage v) const { return v.si(); }
-    std::optional<double> operator()(Interval v) const { return in_seconds(v); }
-    std::optional<double> operator()(Angle v) const { return v.in_degrees(); }
-    std::optional<double> operator()(double v) const { return v; }
-    std::optional<double> operator()(Instant) const { return std::nullopt; }
-    std::optional<double> operator()(bool) const { return std::nullopt; }
-    std::optional<double> operator()(const std::string&) const { return std::nullopt; }
-  };
-  return std::visit(Visitor{}, value);
-}
-
-constexpr double kEqualWithin = 1e-6;
-
-/// Whether the comparison holds for a number, within what test_truth.h counts as equal.
-bool holds(Comparison::Operator op, double value, const std::vector<double>& against) {
-  const double other = against.front();
-  const bool equal = std::ranges::any_of(
-      against, [value](double x) { return std::abs(value - x) <= kEqualWithin; });
-  switch (op) {
-    case Comparison::Operator::less_than:
-      return value < other && !equal;
-    case Comparison::Operator::more_than:
-      return value > other && !equal;
-    case Comparison::Operator::at_least:
-      return value >= other || equal;
-    case Comparison::Operator::at_most:
-      return value <= other || equal;
-    case Comparison::Operator::is:
-    case Comparison::Operator::one_of:
-      return equal;
-    case Comparison::Operator::known:
-      break;
-  }
-  return false;
-}
-
-/// What a comparison comes to over all values from least to greatest.
-Truths over_range(Comparison::Operator op, Range range, const std::vector<double>& against) {
-  const bool at_least = holds(op, range.least, against);
-  const bool at_greatest = holds(op, range.greatest, against);
-  const bool equality = op == Comparison::Operator::is || op == Comparison::Operator::one_of;
-  if (at_least != at_greatest || (equality && range.least != range.greatest)) {
-    return Truths::of(Truth::no) | Truths::of(Truth::yes);
-  }
-  return Truths::of(truth_of(at_least));
-}
-
 /// One thing in both departures.
 struct Pair {
   std::size_t a;
   std::size_t b;
   std::optional<Range> figure = std::nullopt;  // taken to be in there: what is measured here
+  bool hour_alone = false;                     // what is met on the way may be anything
 };
+
+bool hangs_on_the_hour(const Fact& fact) {
+  return fact.of == SubjectKind::light || is_weather(fact);
+}
+
+bool sums_up_depths(const Fact& fact) {
+  return fact.of == SubjectKind::passage &&
+         (fact.name == "least_under_keel" || fact.name == "depths_not_known" ||
+          fact.name == "squat_left_out");
+}
+
+bool is_of_depth(SubjectKind kind) {
+  return kind == SubjectKind::reach || kind == SubjectKind::bar || kind == SubjectKind::berth;
+}
 
 /// The figure that is measured against a margin.
 const Fact* figure_of(SubjectKind kind) {
@@ -140,27 +74,29 @@ const Fact* figure_of(SubjectKind kind) {
   return nullptr;
 }
 
-/// The two parts of a range below a number and from it on, as comparisons see it.
-std::pair<Range, Range> cut_at(Range range, double number) {
-  const auto below = [number](double value) {
-    return !holds(Comparison::Operator::at_least, value, {number});
-  };
-  double first = number - kEqualWithin;
-  while (below(first)) first = std::nextafter(first, range.greatest);
-  double last = std::nextafter(first, range.least);
-  while (!below(last)) {
-    first = last;
-    last = std::nextafter(first, range.least);
-  }
-  return {{range.least, last}, {first, range.greatest}};
-}
-
 class Between {
  public:
   Between(const Findings& earlier, const Findings& later, const Facts& facts, Interval stay)
       : earlier_(earlier), later_(later), swings_(earlier, later, facts, stay) {}
 
   [[nodiscard]] bool drift_stays() const { return swings_.drift_stays(); }
+  /// The same is told of it all the way.
+  [[nodiscard]] bool alike_at(const PlaceOfBoth& place) const {
+    if (!passage_brief::alike_at(place, earlier_, later_)) return false;
+    if (place.kind == SubjectKind::berth) return true;
+    const Length along = earlier_.depths[place.earlier.front()].passing.along;
+    return swings_.corridor_between(track_round(earlier_, along), track_round(later_, along)) ==
+           CorridorBetween::the_same;
+  }
+  [[nodiscard]] std::optional<LeastLeft> least_left(const PlaceOfBoth& reach) const {
+    return swings_.least_left(reach);
+  }
+
+  /// How much more can be left at it than at either end.
+  [[nodiscard]] Length rise_of(SubjectKind kind, const Pair& pair) const {
+    return swings_.rise_of(kind, pair.a, pair.b);
+  }
+
   /// All that either meets, the other meets too, and every departure between.
   [[nodiscard]] bool all_alike() const {
     if (!all_alike_) all_alike_ = alike(earlier_, later_) && swings_.corridor_stays();
@@ -169,11 +105,15 @@ class Between {
 
   /// A thing of the earlier that is met alike by every departure between.
   [[nodiscard]] std::optional<Pair> pair_of(const Subject& subject) const {
-    if (subject.kind == SubjectKind::light) return Pair{0, 0};
     if (all_alike()) return Pair{subject.index, subject.index};
+    const bool of_the_hour =
+        subject.kind == SubjectKind::light || subject.kind == SubjectKind::passage;
+    if (of_the_hour) return Pair{.a = 0, .b = 0, .hour_alone = true};
     const std::optional<std::size_t> there = alike_up_to(subject, earlier_, later_);
-    if (!there || !swings_.corridor_stays(track_up_to(subject, earlier_),
-                                          track_up_to({subject.kind, *there, {}, {}}, later_))) {
+    if (!there) return std::nullopt;
+    const Subject other{subject.kind, *there, {}, {}};
+    if (swings_.corridor_between(track_up_to(subject, earlier_), track_up_to(other, later_)) !=
+        CorridorBetween::the_same) {
       return std::nullopt;
     }
     return Pair{subject.index, *there};
@@ -188,7 +128,7 @@ class Between {
     Range rest = *range;
     const double margin = *as_number(figure->margin(earlier_, pair.a));
     for (const double at : {std::min(0.0, margin), std::max(0.0, margin)}) {
-      if (at - kEqualWithin <= rest.least || at >= rest.greatest) continue;
+      if (!is_below(rest.least, at) || is_below(rest.greatest, at)) continue;
       const auto [below, above] = cut_at(rest, at);
       cases.push_back({pair.a, pair.b, below});
       rest = above;
@@ -198,18 +138,14 @@ class Between {
   }
 
   [[nodiscard]] Truths truths(const Test& test, const Pair& pair) const {
-    if (const auto* comparison = std::get_if<Comparison>(&test.what)) {
-      return of_comparison(*comparison, pair);
-    }
-    const Joined& joined = std::get<Joined>(test.what);
-    Truths all = Truths::of(joined.by == Joined::By::all ? Truth::yes : Truth::no);
-    for (const Test& part : joined.parts) {
-      const Truths one = truths(part, pair);
-      all = joined.by == Joined::By::all ? each_with_each(all, one, both)
-                                         : each_with_each(all, one, either);
-    }
-    if (joined.by != Joined::By::none) return all;
-    return each_with_each(all, all, [](Truth x, Truth) { return opposite(x); });
+    return truths_of(test, [&](const Comparison& asked) { return of_comparison(asked, pair); });
+  }
+
+  /// Of a whole reach, of which nothing is known but what is left in all of it.
+  [[nodiscard]] Truths truths(const Test& test, const Pair& whole, const LeastLeft& left) const {
+    return truths_of(test, [&](const Comparison& asked) {
+      return asked.fact->of_part ? of_part(asked, left) : of_comparison(asked, whole);
+    });
   }
 
  private:
@@ -222,14 +158,18 @@ class Between {
     const std::optional<double> from = as_number(*first);
     const std::optional<double> to = as_number(*second);
     if (!from || !to) return std::nullopt;
-    if (fact.of == SubjectKind::light && !all_alike()) return swings_.whenever_in(fact, *from);
-    return swings_.range(fact, pair.a, pair.b, *from, *to);
+    const bool way_is_alike = fact.of != SubjectKind::light || all_alike();
+    return way_is_alike ? swings_.range(fact, pair.a, pair.b, *from, *to)
+                        : swings_.of_light(fact, *from, *to);
   }
 
   [[nodiscard]] Truths of_comparison(const Comparison& comparison, const Pair& pair) const {
-    const auto [a, b, figure] = pair;
+    const std::size_t a = pair.a;
+    const std::size_t b = pair.b;
     const Fact& fact = *comparison.fact;
-    if (const auto three = swings_.touching(fact, a, b, figure)) {
+    if (pair.hour_alone && !hangs_on_the_hour(fact)) return Truths::any();
+    if (sums_up_depths(fact) && !all_alike()) return Truths::any();
+    if (const auto three = swings_.touching(fact, a, b, pair.figure)) {
       return of_touching(comparison, *three);
     }
     const Known<FactValue> first = fact.value(earlier_, a);
@@ -256,6 +196,32 @@ class Between {
     std::vector<double> all;
     for (const FactValue& value : comparison.values) all.push_back(*as_number(value));
     return all;
+  }
+
+  [[nodiscard]] Truths of_part(const Comparison& comparison, const LeastLeft& left) const {
+    const std::string& name = comparison.fact->name;
+    const auto from = [&](double least) {
+      const auto over = [&](double number) {
+        return over_range(comparison.op, {least, std::numeric_limits<double>::infinity()},
+                          {number});
+      };
+      if (!comparison.against_margin) return over(*as_number(comparison.values.front()));
+      const Margins& margins = earlier_.margins;
+      return over(in_metres(margins.under_keel)) | over(in_metres(margins.under_keel_hard));
+    };
+    const bool one_number = comparison.op != Comparison::Operator::known &&
+                            comparison.op != Comparison::Operator::one_of;
+    if (name == "under_keel" && one_number) return from(left.under_keel_m);
+    if (name == "under_keel_could_be" && one_number && left.could_be_m) {
+      return from(*left.could_be_m);
+    }
+    const bool touches_not = left.under_keel_m > 0 && left.could_be_m.value_or(-1) > 0;
+    const bool is_no = (name == "keel_touches" && touches_not) || name == "blocked" ||
+                       (name == "seas_could_break" && left.seas_are_low);
+    if (is_no && comparison.op == Comparison::Operator::is) {
+      return Truths::of(truth_of(!std::get<bool>(comparison.values.front())));
+    }
+    return Truths::any();
   }
 
   static Truths of_touching(const Comparison& comparison, const Touching& may) {
@@ -298,37 +264,87 @@ std::optional<std::size_t> same_subject(const Subject& subject, const Findings& 
   return std::nullopt;
 }
 
+const Truths kKept = Truths::of(Truth::no);
+
 /// Whether every limit is kept in every departure between.
-bool always_kept(const JudgedWay& earlier, const JudgedWay& later, const Facts& facts,
-                 const RuleSet& rules) {
-  const Findings& first = earlier.departure->findings;
-  const Findings& second = later.departure->findings;
-  const Between between(first, second, facts, later.stay);
-  if (!between.all_alike()) return false;
-  const Between only_first(first, first, facts, later.stay);
-  const Between only_second(second, second, facts, later.stay);
-  const Truths kept = Truths::of(Truth::no);
-  for (const Rule& rule : rules.rules) {
-    if (!rule.limit) continue;
-    const bool of_parts = asks_of_parts(rule.when);
-    for (const Subject& subject : subjects(first, rule.for_each)) {
-      if (!of_parts && is_part(subject, first)) continue;
-      const std::optional<std::size_t> there = same_subject(subject, first, second);
+class AlwaysKept {
+ public:
+  AlwaysKept(const JudgedWay& earlier, const JudgedWay& later, const Facts& facts,
+             const RuleSet& rules)
+      : first_(earlier.departure->findings),
+        second_(later.departure->findings),
+        rules_(rules),
+        between_(first_, second_, facts, later.stay),
+        only_first_(first_, first_, facts, later.stay),
+        only_second_(second_, second_, facts, later.stay) {}
+
+  [[nodiscard]] bool answer() const {
+    return alike_but_for_depths(first_, second_) &&
+           std::ranges::all_of(places_of(first_, second_),
+                               [this](const PlaceOfBoth& place) {
+                                 return between_.alike_at(place) ? by_depths(place)
+                                                                 : by_what_is_left(place);
+                               }) &&
+           std::ranges::all_of(rules_.rules, [this](const Rule& rule) {
+             return !rule.limit || is_of_depth(rule.for_each) || by_subjects(rule);
+           });
+  }
+
+ private:
+  template <class Keeps>
+  [[nodiscard]] bool all_limits_of(SubjectKind kind, const Keeps& keeps) const {
+    return std::ranges::all_of(rules_.rules, [&](const Rule& rule) {
+      return !rule.limit || rule.for_each != kind || keeps(rule);
+    });
+  }
+
+  [[nodiscard]] bool by_depths(const PlaceOfBoth& place) const {
+    return all_limits_of(place.kind, [&](const Rule& rule) {
+      const bool of_parts = asks_of_parts(rule.when);
+      for (std::size_t i = 0; i < place.earlier.size(); ++i) {
+        if (first_.depths[place.earlier[i]].part && !of_parts) continue;
+        if (between_.truths(rule.when, {place.earlier[i], place.later[i]}) != kKept) return false;
+      }
+      return true;
+    });
+  }
+
+  [[nodiscard]] bool by_what_is_left(const PlaceOfBoth& place) const {
+    if (place.kind != SubjectKind::reach) return false;
+    const std::optional<LeastLeft> left = between_.least_left(place);
+    return left && all_limits_of(place.kind, [&](const Rule& rule) {
+             const Pair whole{place.earlier.front(), place.later.front()};
+             return between_.truths(rule.when, whole, *left) == kKept;
+           });
+  }
+
+  /// Dangers come and go between.
+  [[nodiscard]] bool by_subjects(const Rule& rule) const {
+    for (const Subject& subject : subjects(first_, rule.for_each)) {
+      const std::optional<std::size_t> there = same_subject(subject, first_, second_);
       const std::size_t a = subject.index;
       const Truths truths =
-          there ? between.truths(rule.when, {a, *there}) : only_first.truths(rule.when, {a, a});
-      if (truths != kept) return false;
+          there ? between_.truths(rule.when, {a, *there}) : only_first_.truths(rule.when, {a, a});
+      if (truths != kKept) return false;
     }
-    if (rule.for_each != SubjectKind::danger) continue;
-    if (!between.drift_stays()) return false;
-    for (const Subject& subject : subjects(second, rule.for_each)) {
-      if (same_subject(subject, second, first)) continue;
+    if (rule.for_each != SubjectKind::danger) return true;
+    for (const Subject& subject : subjects(second_, rule.for_each)) {
       const std::size_t b = subject.index;
-      if (only_second.truths(rule.when, {b, b}) != kept) return false;
+      if (!same_subject(subject, second_, first_) &&
+          only_second_.truths(rule.when, {b, b}) != kKept) {
+        return false;
+      }
     }
+    return between_.drift_stays();
   }
-  return true;
-}
+
+  const Findings& first_;
+  const Findings& second_;
+  const RuleSet& rules_;
+  Between between_;
+  Between only_first_;
+  Between only_second_;
+};
 
 /// Whether one thing that both meet keeps some limit from being kept in every departure between.
 bool never_kept(const JudgedWay& earlier, const JudgedWay& later, const Facts& facts,
@@ -361,7 +377,8 @@ std::optional<bool> good_throughout(const JudgedWay& earlier, const JudgedWay& l
                                     const Facts& facts, const RuleSet& rules) {
   if (earlier.good != later.good) return std::nullopt;
   if (earlier.good) {
-    return always_kept(earlier, later, facts, rules) ? std::optional<bool>(true) : std::nullopt;
+    const bool sure = AlwaysKept(earlier, later, facts, rules).answer();
+    return sure ? std::optional<bool>(true) : std::nullopt;
   }
   return never_kept(earlier, later, facts, rules) ? std::optional<bool>(false) : std::nullopt;
 }
@@ -370,20 +387,29 @@ std::optional<Length> most_to_spare_between(const JudgedWay& earlier, const Judg
                                             const Facts& facts) {
   const Findings& first = earlier.departure->findings;
   const Findings& second = later.departure->findings;
-  if (earlier.judged_on != later.judged_on || !alike(first, second)) return std::nullopt;
-  const std::vector<ToSpare> from = all_to_spare(first);
+  if (earlier.judged_on != later.judged_on || !alike_but_for_depths(first, second)) {
+    return std::nullopt;
+  }
+  const Between between(first, second, facts, later.stay);
   const std::vector<ToSpare> to = all_to_spare(second);
-  if (from.empty() || from.size() != to.size()) return std::nullopt;
-  const Swings swings(first, second, facts, later.stay);
-  if (!swings.corridor_stays()) return std::nullopt;
   std::optional<Length> least;
-  for (std::size_t i = 0; i < from.size(); ++i) {
-    if (from[i].about.kind != to[i].about.kind || from[i].about.index != to[i].about.index) {
-      return std::nullopt;
+  const auto take = [&](const ToSpare& from, std::size_t there) {
+    const auto other = std::ranges::find_if(to, [&](const ToSpare& one) {
+      return one.about.kind == from.about.kind && one.about.index == there;
+    });
+    if (other == to.end()) return;
+    const Length most = std::max(from.left, other->left) +
+                        between.rise_of(from.about.kind, {from.about.index, there});
+    least = std::min(least.value_or(most), most);
+  };
+  const std::vector<PlaceOfBoth> places = places_of(first, second);
+  for (const ToSpare& from : all_to_spare(first)) {
+    const std::size_t index = from.about.index;
+    if (!is_of_depth(from.about.kind)) take(from, index);
+    for (const PlaceOfBoth& place : places) {
+      const bool of_it = place.kind == from.about.kind && place.earlier.front() == index;
+      if (of_it && between.alike_at(place)) take(from, place.later.front());
     }
-    const Length most = std::max(from[i].left, to[i].left) +
-                        swings.rise_of(from[i].about.kind, from[i].about.index);
-    if (!least || most < *least) least = most;
   }
   return least;
 }

@@ -10,6 +10,7 @@
 #include <string_view>
 #include <vector>
 
+#include "brief/alike.h"
 #include "brief/forecast_between.h"
 #include "brief/tide_between.h"
 #include "facts/facts.h"
@@ -60,6 +61,15 @@ bool rises_with_the_tide(const Fact& fact) {
   return fact.name == "under_keel" || fact.name == "under_keel_could_be" || fact.name == "water";
 }
 
+bool tells_an_error(const Fact& fact) { return fact.name.ends_with("_could_be"); }
+
+/// Waves of twice the significant height break at 0.78 of the depth: half of that in hand.
+bool seas_are_low(const Depth& depth) {
+  if (!depth.open_water) return true;
+  return depth.wave.has_value() && depth.water.has_value() &&
+         in_metres(*depth.wave) * 4 < 0.78 / 2 * in_metres(*depth.water);
+}
+
 /// Yes where the figure is below zero, no where what it could be is not, else unknown.
 Touching touching_of(Range figure, const std::optional<Range>& could_be) {
   Touching may;
@@ -72,12 +82,17 @@ Touching touching_of(Range figure, const std::optional<Range>& could_be) {
 
 }  // namespace
 
+bool is_weather(const Fact& fact) {
+  return fact.of == SubjectKind::passage && (fact.name == "wind" || fact.name == "gust" ||
+                                             fact.name == "wave" || fact.name == "visibility");
+}
+
 Swings::Swings(const Findings& earlier, const Findings& later, const Facts& facts, Interval stay)
     : earlier_(earlier), later_(later), facts_(facts), tide_(earlier, later, facts, stay) {}
 
-Length Swings::rise_of(SubjectKind kind, std::size_t index) const {
+Length Swings::rise_of(SubjectKind kind, std::size_t a, std::size_t b) const {
   constexpr Length kRounding = metres(1e-4);
-  return tide_.swing_of(kind, index, index).up + kRounding;
+  return tide_.swing_of(kind, a, b).up + kRounding;
 }
 
 std::optional<Range> Swings::of_length(const Fact& fact, std::size_t a, std::size_t b, double from,
@@ -86,6 +101,10 @@ std::optional<Range> Swings::of_length(const Fact& fact, std::size_t a, std::siz
   double down_m = in_metres(swing.down);
   double up_m = in_metres(swing.up);
   if (!rises_with_the_tide(fact)) down_m = up_m = std::max(down_m, up_m);
+  if (tells_an_error(fact)) {
+    down_m += in_metres(swing.error);
+    up_m += in_metres(swing.error);
+  }
   if (!std::isfinite(down_m) || !std::isfinite(up_m)) return std::nullopt;
   const double uneven = kUnevenLength_m + kUnevenOfTide * std::abs(from - to);
   return Range{std::min(from, to) - down_m - uneven, std::max(from, to) + up_m + uneven};
@@ -154,11 +173,7 @@ std::optional<Range> Swings::range(const Fact& fact, std::size_t a, std::size_t 
   const bool by_tide = is_tidal(fact.of) && fact.type == FactType::length;
   if (by_tide && fact.name != "spare_width") return of_length(fact, a, b, from, to);
   if (is_tidal(fact.of) || fact.of == SubjectKind::leg) return of_wind(fact, a, b, from, to);
-  if (fact.of == SubjectKind::passage && fact.type != FactType::number &&
-      (fact.name == "wind" || fact.name == "gust" || fact.name == "wave" ||
-       fact.name == "visibility")) {
-    return of_weather(fact, from, to);
-  }
+  if (is_weather(fact)) return of_weather(fact, from, to);
   if (fact.of == SubjectKind::light && fact.name == "before_sunset") {
     // Less the later she arrives; past midnight it is another day's sunset.
     if (to > from) return std::nullopt;
@@ -172,44 +187,87 @@ std::optional<Range> Swings::range(const Fact& fact, std::size_t a, std::size_t 
   return Range{std::min(from, to) - stray, std::max(from, to) + stray};
 }
 
-/// She is in no sooner than she leaves, and the later she leaves the later.
-std::optional<Range> Swings::whenever_in(const Fact& fact, double from) const {
-  const bool one_day = earlier_.light.sunset == later_.light.sunset;
-  if (fact.name != "before_sunset" || !one_day) return std::nullopt;
+/// She is in no sooner than she leaves; where the corridor is another, about when those of both
+/// ends are, unless a bridge keeps her.
+std::optional<Range> Swings::of_light(const Fact& fact, double from, double to) const {
+  constexpr double kAbout_s = 1200;
+  if (fact.name != "before_sunset" || earlier_.light.sunset != later_.light.sunset) {
+    return std::nullopt;
+  }
+  if (alike_but_for_depths(earlier_, later_)) return Range{to - kAbout_s, from + kAbout_s};
   const Interval under_way = *earlier_.passage.arrives - earlier_.passage.departs;
   return Range{-kInfinite, from + in_seconds(under_way)};
 }
 
 bool Swings::drift_stays() const {
-  for (std::size_t i = 0; i < earlier_.track.size(); ++i) {
-    const TrackPiece& a = earlier_.track[i];
-    const TrackPiece& b = later_.track[i];
-    if (!a.begins.has_value() || !b.begins.has_value()) continue;
-    const std::optional<WindStray> wind = wind_stray(facts_, *a.begins, *b.begins);
-    if (!wind || wind->share > kDriftsAlike || wind->veers > kDriftTurns) return false;
-  }
-  return true;
+  return std::ranges::all_of(side_by_side(earlier_.track, later_.track), [this](const auto& pair) {
+    const auto [a, b] = pair;
+    if (!a->begins.has_value() || !b->begins.has_value()) return true;
+    const std::optional<WindStray> wind = wind_stray(facts_, *a->begins, *b->begins);
+    return wind && wind->share <= kDriftsAlike && wind->veers <= kDriftTurns;
+  });
 }
 
-/// In every piece of the track the same step, by what the wind may do between too.
-bool Swings::corridor_stays(std::span<const TrackPiece> earlier,
-                            std::span<const TrackPiece> later) const {
-  for (std::size_t i = 0; i < earlier.size(); ++i) {
-    const TrackPiece& a = earlier[i];
-    const TrackPiece& b = later[i];
-    if (!a.begins.has_value() || !b.begins.has_value()) continue;
-    const std::optional<WindStray> wind = wind_stray(facts_, *a.begins, *b.begins);
-    if (!wind) return false;
-    const double grown = (1 + wind->share) * (1 + wind->share);
-    const Length even = metres(kUneven * std::abs(in_metres(a.blown_aside - b.blown_aside)));
-    const Length most = std::max(a.blown_aside, b.blown_aside) * grown + even;
-    const Length least = std::min(a.blown_aside, b.blown_aside) / grown - even;
-    for (const Length aside : {least, most}) {
-      if (RouteSurvey::leeward_step(Side::starboard, aside) != std::abs(a.leeward_step))
-        return false;
-    }
+/// By the steps at both ends, and by what the wind may do between.
+CorridorBetween Swings::corridor_between(const TrackPiece& a, const TrackPiece& b) const {
+  if (!a.begins.has_value() || !b.begins.has_value()) return CorridorBetween::the_same;
+  const std::optional<WindStray> wind = wind_stray(facts_, *a.begins, *b.begins);
+  if (!wind) return CorridorBetween::may_be_wider;
+  const double grown = (1 + wind->share) * (1 + wind->share);
+  const Length even = metres(kUneven * std::abs(in_metres(a.blown_aside - b.blown_aside)));
+  const auto step = [](Length aside) { return RouteSurvey::leeward_step(Side::starboard, aside); };
+  const int most = step(std::max(a.blown_aside, b.blown_aside) * grown + even);
+  const int least = step(std::min(a.blown_aside, b.blown_aside) / grown - even);
+  const auto [less, more] = std::minmax({std::abs(a.leeward_step), std::abs(b.leeward_step)});
+  if (a.leeward_step == b.leeward_step && most == more && least == more) {
+    return CorridorBetween::the_same;
   }
-  return true;
+  const bool to_both_sides = (a.leeward_step < 0) != (b.leeward_step < 0) && less > 0;
+  return most <= (to_both_sides ? less : more) ? CorridorBetween::within_that_of_the_ends
+                                               : CorridorBetween::may_be_wider;
+}
+
+CorridorBetween Swings::corridor_between(std::span<const TrackPiece> earlier,
+                                         std::span<const TrackPiece> later) const {
+  CorridorBetween all = CorridorBetween::the_same;
+  for (const auto& [a, b] : side_by_side(earlier, later)) {
+    all = std::max(all, corridor_between(*a, *b));
+    if (all == CorridorBetween::may_be_wider) break;
+  }
+  return all;
+}
+
+/// A narrower corridor has less in it; and what is in it has at most the tide of the whole time
+/// less than it had at an end.
+std::optional<LeastLeft> Swings::least_left(const PlaceOfBoth& reach) const {
+  const Length along = earlier_.depths[reach.earlier.front()].passing.along;
+  if (corridor_between(track_round(earlier_, along), track_round(later_, along)) ==
+      CorridorBetween::may_be_wider) {
+    return std::nullopt;
+  }
+  const TideSwing swing = tide_.swing_in(reach.earlier.front(), reach.later.front());
+  const double falls_m = in_metres(swing.up) + kUnevenLength_m;
+  const double could_fall_m = falls_m + in_metres(swing.error);
+  LeastLeft left{kInfinite, kInfinite, true};
+  const auto take = [&](const Findings& findings, std::size_t i) {
+    const Depth& depth = findings.depths[i];
+    if (!depth.under_keel.has_value()) return false;
+    left.under_keel_m = std::min(left.under_keel_m, in_metres(*depth.under_keel) - falls_m);
+    if (!depth.under_keel_could_be.has_value()) left.could_be_m.reset();
+    if (left.could_be_m) {
+      left.could_be_m =
+          std::min(*left.could_be_m, in_metres(*depth.under_keel_could_be) - could_fall_m);
+    }
+    left.seas_are_low = left.seas_are_low && seas_are_low(depth);
+    return !depth.blocked;
+  };
+  const auto take_earlier = [&](std::size_t i) { return take(earlier_, i); };
+  const auto take_later = [&](std::size_t i) { return take(later_, i); };
+  if (!std::ranges::all_of(reach.earlier, take_earlier) ||
+      !std::ranges::all_of(reach.later, take_later) || !std::isfinite(left.under_keel_m)) {
+    return std::nullopt;
+  }
+  return left;
 }
 
 /// The mast is farther from the margin at both ends than the tide carries it between.
@@ -232,13 +290,13 @@ bool Swings::headway_stays(std::size_t leg) const {
   if (earlier_.legs[leg].makes_headway != Known<bool>(true)) return true;
   double least = kInfinite;
   double change = 0;
-  for (std::size_t i = 0; i < earlier_.track.size(); ++i) {
-    if (earlier_.track[i].leg != leg) continue;
-    const Known<Speed>& a = earlier_.track[i].over_ground;
-    const Known<Speed>& b = later_.track[i].over_ground;
-    if (!a.has_value() || !b.has_value()) return false;
-    least = std::min({least, in_knots(*a), in_knots(*b)});
-    change = std::max(change, std::abs(in_knots(*a) - in_knots(*b)));
+  for (const auto& [a, b] : side_by_side(earlier_.track, later_.track)) {
+    if (a->leg != leg) continue;
+    if (!a->over_ground.has_value() || !b->over_ground.has_value()) return false;
+    const double first = in_knots(*a->over_ground);
+    const double second = in_knots(*b->over_ground);
+    least = std::min({least, first, second});
+    change = std::max(change, std::abs(first - second));
   }
   return least > 0.2 + kUneven * change;
 }
@@ -294,15 +352,7 @@ bool Swings::stays(const Fact& fact, std::size_t a, std::size_t b) const {
     return !swing.turns && swing.down == metres(0);
   }
   if (name == "seas_could_break") {
-    const Depth& first = earlier_.depths[a];
-    const Depth& second = later_.depths[b];
-    if (!first.open_water) return true;
-    // Waves of twice the significant height break at 0.78 of the depth: half of that in hand.
-    const auto calm_enough = [](const Depth& d) {
-      return d.wave.has_value() && d.water.has_value() &&
-             in_metres(*d.wave) * 4 < 0.78 / 2 * in_metres(*d.water);
-    };
-    return calm_enough(first) && calm_enough(second);
+    return seas_are_low(earlier_.depths[a]) && seas_are_low(later_.depths[b]);
   }
   return true;
 }

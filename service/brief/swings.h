@@ -9,8 +9,10 @@
 #include <optional>
 #include <span>
 
+#include "brief/alike.h"
 #include "brief/forecast_between.h"
 #include "brief/tide_between.h"
+#include "brief/truths.h"
 #include "facts/facts.h"
 #include "passage/findings.h"
 #include "rules/fact_table.h"
@@ -19,10 +21,14 @@
 
 namespace passage_brief {
 
-/// In the fact's SI unit, degrees or seconds.
-struct Range {
-  double least;
-  double greatest;
+/// The corridor of the departures between two.
+enum class CorridorBetween { the_same, within_that_of_the_ends, may_be_wider };
+
+/// What is left anywhere in a reach in every departure between two, whatever part of it is told.
+struct LeastLeft {
+  double under_keel_m;
+  std::optional<double> could_be_m;  // empty: not known somewhere
+  bool seas_are_low;                 // they break nowhere
 };
 
 /// What a fact like "the keel touches" may come to: told with its error, it has three answers.
@@ -31,6 +37,9 @@ struct Touching {
   bool be_unknown = false;
   bool be_no = false;
 };
+
+/// Of the whole way, and made by the hours of the forecast alone.
+[[nodiscard]] bool is_weather(const Fact& fact);
 
 class Swings {
  public:
@@ -45,19 +54,23 @@ class Swings {
   [[nodiscard]] bool stays(const Fact& fact, std::size_t a, std::size_t b) const;
   /// Whether what is known at neither end is known nowhere between.
   [[nodiscard]] bool stays_unknown(const Fact& fact) const;
-  /// Of a fact of daylight, whatever is met on the way; otherwise as range().
-  [[nodiscard]] std::optional<Range> whenever_in(const Fact& fact, double from) const;
+  /// Of a fact of daylight, where what is met on the way is not alike; otherwise as range().
+  [[nodiscard]] std::optional<Range> of_light(const Fact& fact, double from, double to) const;
   /// Nothing for facts of another kind. `figure`: where it is taken to be in there.
   [[nodiscard]] std::optional<Touching> touching(const Fact& fact, std::size_t a, std::size_t b,
                                                  const std::optional<Range>& figure) const;
   /// Whether the wind strays so little that a drift between is much like those at both ends.
   [[nodiscard]] bool drift_stays() const;
-  /// Whether the corridor is as wide in every departure between, the same pieces of both given.
-  [[nodiscard]] bool corridor_stays(std::span<const TrackPiece> earlier,
-                                    std::span<const TrackPiece> later) const;
-  [[nodiscard]] bool corridor_stays() const { return corridor_stays(earlier_.track, later_.track); }
+  /// Along the pieces of both departures over the same part of the way.
+  [[nodiscard]] CorridorBetween corridor_between(std::span<const TrackPiece> earlier,
+                                                 std::span<const TrackPiece> later) const;
+  [[nodiscard]] bool corridor_stays() const {
+    return corridor_between(earlier_.track, later_.track) == CorridorBetween::the_same;
+  }
+  /// Nothing where that cannot be told, or some of it is not known.
+  [[nodiscard]] std::optional<LeastLeft> least_left(const PlaceOfBoth& reach) const;
   /// How much more than at either end can be left at a depth, a bridge or a cable.
-  [[nodiscard]] Length rise_of(SubjectKind kind, std::size_t index) const;
+  [[nodiscard]] Length rise_of(SubjectKind kind, std::size_t a, std::size_t b) const;
 
  private:
   [[nodiscard]] std::optional<Range> of_length(const Fact& fact, std::size_t a, std::size_t b,
@@ -67,6 +80,7 @@ class Swings {
   [[nodiscard]] std::optional<Range> of_wind(const Fact& fact, std::size_t a, std::size_t b,
                                              double from, double to) const;
   [[nodiscard]] std::optional<Range> of_weather(const Fact& fact, double from, double to) const;
+  [[nodiscard]] CorridorBetween corridor_between(const TrackPiece& a, const TrackPiece& b) const;
   [[nodiscard]] bool fits_stays(std::size_t bridge) const;
   [[nodiscard]] bool headway_stays(std::size_t leg) const;
   [[nodiscard]] bool line_stays(std::size_t leg) const;

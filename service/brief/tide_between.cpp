@@ -22,7 +22,7 @@ namespace passage_brief {
 namespace {
 
 constexpr Length kInfinite = metres(std::numeric_limits<double>::infinity());
-constexpr TideSwing kUnbounded{kInfinite, kInfinite, true};
+constexpr TideSwing kUnbounded{kInfinite, kInfinite, true, kInfinite};
 // Harmonic curves step at New Year (facts/tide/constituent.h), by some centimetres.
 constexpr Length kNewYearStep = metres(0.05);
 constexpr Interval kHullPasses = std::chrono::minutes(5);
@@ -59,7 +59,9 @@ Known<Span> while_round(const Findings& found, Length along) {
 }
 
 /// Room overhead falls as the tide rises.
-TideSwing upside_down(const TideSwing& tide) { return {tide.up, tide.down, tide.turns}; }
+TideSwing upside_down(const TideSwing& tide) {
+  return {tide.up, tide.down, tide.turns, tide.error};
+}
 
 }  // namespace
 
@@ -75,6 +77,10 @@ TideSwing TideBetween::swing_of(SubjectKind kind, std::size_t a, std::size_t b) 
   const auto [found, first] = swings_.try_emplace({kind, a});
   if (first) found->second = work_out(kind, a, b);
   return found->second;
+}
+
+TideSwing TideBetween::swing_in(std::size_t a, std::size_t b) const {
+  return swing_in(earlier_.depths[a], later_.depths[b]);
 }
 
 TideSwing TideBetween::work_out(SubjectKind kind, std::size_t a, std::size_t b) const {
@@ -103,23 +109,16 @@ TideSwing TideBetween::of_depth(SubjectKind kind, std::size_t earlier, std::size
   const Depth& a = earlier_.depths[earlier];
   const Depth& b = later_.depths[later];
   const Interval stay = kind == SubjectKind::berth ? stay_ : Interval(0);
-  TideSwing swing = swing_at(a.tide_station, a.passing, b.passing, stay);
-  if (kind == SubjectKind::reach) {
-    const TideSwing whole = swing_in(a, b);
-    const bool one_place = a.passing.along == b.passing.along;
-    swing = {whole.down, one_place ? swing.up : whole.up, whole.turns};
-  }
-  const bool waves_differ =
-      a.open_water && a.wave.has_value() && b.wave.has_value() && *a.wave != *b.wave;
-  if (waves_differ) {
-    swing.up += std::max(*a.wave, *b.wave);
-    swing.down += std::max(*a.wave, *b.wave);
-  }
-  return swing;
+  const TideSwing at_the_place =
+      swing_at(a.tide_station, a.passing, b.passing, stay, a.open_water || b.open_water);
+  if (kind != SubjectKind::reach) return at_the_place;
+  const TideSwing whole = swing_in(a, b);
+  const bool one_place = a.passing.along == b.passing.along;
+  return {whole.down, one_place ? at_the_place.up : whole.up, whole.turns, whole.error};
 }
 
 TideSwing TideBetween::swing_at(const std::string& station, const Passing& earlier,
-                                const Passing& later, Interval stay) const {
+                                const Passing& later, Interval stay, bool waves_count) const {
   const Known<const TideStation*> found = facts_.tide(station);
   if (!found.has_value() || !earlier.at.has_value() || !later.at.has_value()) return {};
   const Span span{std::min(*earlier.at, *later.at),
@@ -127,15 +126,17 @@ TideSwing TideBetween::swing_at(const std::string& station, const Passing& earli
   const TideStation& tide = **found;
   const auto turns = tide.high_low(span);
   if (!turns.has_value()) return kUnbounded;
-  const Length aside = new_year_step(span) + beside_strays(facts_, earlier_.margins, station, span);
-  if (turns->empty() && stay == Interval(0)) return {aside, aside, false};
+  const BesideStrays beside = beside_strays(facts_, earlier_.margins, station, span);
+  const Length waves = waves_count ? wave_range(facts_, span) / 2 : metres(0);
+  const Length aside = new_year_step(span) + beside.level + waves;
+  if (turns->empty() && stay == Interval(0)) return {aside, aside, false, beside.error};
   return join(
              [&](TideHeight begin, TideHeight end, TideHeight low, TideHeight high) {
                const Length dips = std::max(std::min(begin, end) - low, metres(0));
                const Length rises = std::max(high - std::max(begin, end), metres(0));
                // The lowest water of a stay may rise from one to the next by all there is.
                const Length of_stay = stay > Interval(0) ? high - low : metres(0);
-               return TideSwing{dips + aside, rises + of_stay + aside, true};
+               return TideSwing{dips + aside, rises + of_stay + aside, true, beside.error};
              },
              tide.height(*earlier.at), tide.height(*later.at), tide.lowest(span),
              tide.highest(span))
@@ -153,7 +154,7 @@ TideSwing TideBetween::swing_in(const Depth& earlier, const Depth& later) const 
   const Span span{std::min(first->begin, second->begin) - kHullPasses,
                   std::max(first->end, second->end) + kHullPasses};
   Length range = metres(0);
-  Length beside = metres(0);
+  BesideStrays beside{metres(0), metres(0)};
   bool turns = false;
   for (const TideStation& tide : facts_.tides) {
     const auto of_station = tide.high_low(span);
@@ -166,12 +167,13 @@ TideSwing TideBetween::swing_in(const Depth& earlier, const Depth& later) const 
     }
     turns = turns || !of_station->empty();
     range = std::max(range, *all);
-    beside = std::max(beside, beside_strays(facts_, earlier_.margins, tide.name(), span));
+    const BesideStrays here = beside_strays(facts_, earlier_.margins, tide.name(), span);
+    beside = {std::max(beside.level, here.level), std::max(beside.error, here.error)};
   }
   const bool waves_count = earlier.open_water || later.open_water;
-  const Length aside =
-      new_year_step(span) + beside + (waves_count ? wave_range(facts_, span) : metres(0));
-  return {(turns ? range : metres(0)) + aside, range + aside, turns};
+  const Length waves = waves_count ? wave_range(facts_, span) / 2 : metres(0);
+  const Length aside = new_year_step(span) + beside.level + waves;
+  return {(turns ? range : metres(0)) + aside, range + aside, turns, beside.error};
 }
 
 }  // namespace passage_brief

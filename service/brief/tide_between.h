@@ -20,9 +20,10 @@ namespace passage_brief {
 
 /// Of the figure: of room overhead, down where the tide rises.
 struct TideSwing {
-  Length down = metres(0);  // below the lesser of both ends; infinite where it cannot be told
-  Length up = metres(0);    // above the greater; likewise
-  bool turns = false;       // there is a high or low water in it
+  Length down = metres(0);   // below the lesser of both ends; infinite where it cannot be told
+  Length up = metres(0);     // above the greater; likewise
+  bool turns = false;        // there is a high or low water in it
+  Length error = metres(0);  // and what the figure could be strays by as much more
 };
 
 class TideBetween {
@@ -34,12 +35,16 @@ class TideBetween {
   /// Of what has one place in the list of the earlier and another in that of the later. Nothing
   /// moves what is neither a depth, a bridge nor a cable.
   [[nodiscard]] TideSwing swing_of(SubjectKind kind, std::size_t a, std::size_t b) const;
+  /// Of any part of the reach of two depths; up by all the tide there is from the first time in it
+  /// to the last.
+  [[nodiscard]] TideSwing swing_in(std::size_t a, std::size_t b) const;
 
  private:
   [[nodiscard]] TideSwing work_out(SubjectKind kind, std::size_t a, std::size_t b) const;
   [[nodiscard]] TideSwing of_depth(SubjectKind kind, std::size_t earlier, std::size_t later) const;
   [[nodiscard]] TideSwing swing_at(const std::string& station, const Passing& earlier,
-                                   const Passing& later, Interval stay = Interval(0)) const;
+                                   const Passing& later, Interval stay = Interval(0),
+                                   bool waves_count = false) const;
   [[nodiscard]] TideSwing swing_in(const Depth& earlier, const Depth& later) const;
 
   const Findings& earlier_;

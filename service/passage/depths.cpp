@@ -93,6 +93,13 @@ Working working_of(const std::string& name, const Controlling& c, const Vessel& 
   return working;
 }
 
+/// The reach, bar or berth that depths are told of.
+struct Whole {
+  DepthPlace place;
+  std::size_t number;
+  std::optional<std::size_t> reach;  // into Waterway::reaches
+};
+
 /// Works out the Depth of every place on one passage.
 class DepthFinder {
  public:
@@ -108,14 +115,16 @@ class DepthFinder {
 
   std::vector<Depth> find() {
     std::vector<Depth> depths;
-    if (survey_.berth_left())
-      depths.push_back(berth(*survey_.berth_left(), metres(0), Interval(0)));
+    if (survey_.berth_left()) {
+      depths.push_back(berth(0, *survey_.berth_left(), metres(0), Interval(0)));
+    }
     for (std::size_t i = 0; i < survey_.runs().size(); ++i) add_run(i, depths);
-    for (const Meeting& meeting : survey_.bars()) add_bar(meeting, depths);
+    for (std::size_t i = 0; i < survey_.bars().size(); ++i) add_bar(i, depths);
     if (survey_.berth_reached()) {
-      depths.push_back(berth(*survey_.berth_reached(), survey_.track().length, Interval(0)));
+      const Length end = survey_.track().length;
+      depths.push_back(berth(1, *survey_.berth_reached(), end, Interval(0)));
       if (plan_.back && plan_.back->stay > Interval(0)) {
-        depths.push_back(berth(*survey_.berth_reached(), survey_.track().length, plan_.back->stay));
+        depths.push_back(berth(2, *survey_.berth_reached(), end, plan_.back->stay));
       }
     }
     std::ranges::stable_sort(depths, {}, [](const Depth& d) { return d.passing.along; });
@@ -221,7 +230,7 @@ class DepthFinder {
       });
     }
     const std::string name = survey_.name_of(run);
-    const DepthPlace place = run.reach ? DepthPlace::reach : DepthPlace::unnamed_water;
+    const Whole whole{run.reach ? DepthPlace::reach : DepthPlace::unnamed_water, index, run.reach};
     std::vector<Controlling> parts;
     for (const auto& [ground, candidate] : least) parts.push_back(controlling(candidate));
     std::ranges::stable_sort(parts, {}, &Controlling::along);
@@ -229,16 +238,15 @@ class DepthFinder {
       Controlling& part = parts[told.part];
       part.answer.could_be = told.could_be;
       const bool open = told.as == ToldAs::hard_ground && !is_hard(part.source.bottom);
-      depths.push_back(depth_of(place, open ? "Open water in " + name : name_of_part(told.as, name),
-                                part, run.reach));
+      depths.push_back(
+          depth_of(whole, open ? "Open water in " + name : name_of_part(told.as, name), part));
       depths.back().part = told.as != ToldAs::least;
       if (!depths.back().part) depths.back().spare_width = least_spare_width(index, run);
     }
     if (dark) {
       Controlling unknown = controlling(*dark);
       unknown.answer.under_keel = std::unexpected(why);
-      depths.push_back(
-          depth_of(place, parts.empty() ? name : "Part of " + name, unknown, run.reach));
+      depths.push_back(depth_of(whole, parts.empty() ? name : "Part of " + name, unknown));
       depths.back().blocked = blocked;
       depths.back().part = !parts.empty();
     }
@@ -266,14 +274,14 @@ class DepthFinder {
     return a.source->charted.has_value() && *a.source->charted < *b.source->charted;
   }
 
-  Depth depth_of(DepthPlace place, const std::string& name, const Controlling& c,
-                 std::optional<std::size_t> reach_index) const {
+  Depth depth_of(const Whole& whole, const std::string& name, const Controlling& c) const {
     const Vessel& vessel = plan_.vessel;
     const Known<Length> offset = sounder_offset(vessel);
-    const Reach* reach = reach_index ? &survey_.waterway().reaches[*reach_index] : nullptr;
+    const Reach* reach = whole.reach ? &survey_.waterway().reaches[*whole.reach] : nullptr;
     const Known<Instant> at = join([](Span s) { return s.begin; }, c.while_over);
     return {
-        .place = place,
+        .place = whole.place,
+        .number = whole.number,
         .name = name,
         .passing = {c.along, at, survey_.position_at(c.along),
                     survey_.track().stretch_at(c.along).leg(), c.time_is_sure},
@@ -368,7 +376,8 @@ class DepthFinder {
         timed->leeway, timed->current);
   }
 
-  void add_bar(const Meeting& meeting, std::vector<Depth>& depths) const {
+  void add_bar(std::size_t number, std::vector<Depth>& depths) const {
+    const Meeting& meeting = survey_.bars()[number];
     const Bar& bar = survey_.waterway().bars[meeting.index];
     const DepthSource own = source_of(bar);
     const TimedPiece& timed = timeline_.piece_at(meeting.along);
@@ -393,7 +402,7 @@ class DepthFinder {
     if (known.empty() && !dark) take(own);
     const Run& run = survey_.run_at(meeting.along);
     const auto add = [&](const Controlling& found, const std::string& name) {
-      Depth depth = depth_of(DepthPlace::bar, name, found, run.reach);
+      Depth depth = depth_of({DepthPlace::bar, number, run.reach}, name, found);
       depth.open_water = true;
       depth.open_to_wind = comes_from(bar.open_to_seas, depth.wind, bar.name);
       depth.part = name != bar.name;
@@ -408,7 +417,7 @@ class DepthFinder {
 
   /// As she comes there or leaves; with a stay at the lowest water of the time she lies there,
   /// which is no moment to read the sounder at.
-  Depth berth(std::size_t index, Length along, Interval stay) const {
+  Depth berth(std::size_t number, std::size_t index, Length along, Interval stay) const {
     const Berth& berth = survey_.waterway().berths[index];
     const std::string name = stay > Interval(0) ? berth.name + ", lowest of the stay" : berth.name;
     const DepthSource source = source_of(berth);
@@ -424,7 +433,7 @@ class DepthFinder {
                         under_keel(question(source, span, nullptr, along, wash), plan_.vessel,
                                    hull_, facts_, margins_),
                         false};
-    Depth depth = depth_of(DepthPlace::berth, name, c, std::nullopt);
+    Depth depth = depth_of({DepthPlace::berth, number, std::nullopt}, name, c);
     depth.open_to_wind = comes_from(berth.open_to_wind, depth.wind, berth.name);
     if (stay > Interval(0)) {
       const NotKnown later{{"it is the lowest of the whole stay"}};

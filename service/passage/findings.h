@@ -99,6 +99,7 @@ enum class DepthPlace { reach, unnamed_water, bar, berth };
 /// (parts_told.h), and what has no depth on file.
 struct Depth {
   DepthPlace place;
+  std::size_t number = 0;  // of the reach, bar or berth along the way; its parts have it too
   std::string name;
   Passing passing;            // of the controlling place
   std::string controlled_by;  // "controlling depth", "sounding", "hazard Old Piles", ...

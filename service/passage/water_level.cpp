@@ -23,8 +23,6 @@ namespace {
 
 constexpr Length kForEachHectopascal = centimetres(1);
 constexpr Interval kJustBefore{1};
-// The hours of a forecast round a time; no step of one is longer (wind_series.h).
-constexpr Interval kForecastStep = std::chrono::hours(6);
 
 Known<TideHeight> above_plane(const Facts& facts, const FeatureStations& stations,
                               const Known<TideHeight>& height) {
@@ -283,22 +281,18 @@ bool wind_may_shift(const Facts& facts, const Margins& margins, const std::strin
   return wind && wind->has_value() && wind->value().speed >= margins.set_down_wind;
 }
 
-Length beside_strays(const Facts& facts, const Margins& margins, const std::string& station,
-                     Span span) {
+BesideStrays beside_strays(const Facts& facts, const Margins& margins, const std::string& station,
+                           Span span) {
   constexpr double kOneSided95 = 1.645;
-  Length strays = metres(0);
+  BesideStrays strays{metres(0), metres(0)};
   for (const LevelFor what : {LevelFor::depths, LevelFor::clearances}) {
     const BesideRange range = beside_range(what, facts, margins, station, span);
-    strays = std::max(strays, range.greatest - range.least);
+    strays.level = std::max(strays.level, range.greatest - range.least);
   }
   // Where an error begins or ends, all of it may come or go.
-  const bool windy = std::ranges::any_of(facts.winds, [&](const WindSeries& series) {
-    return std::ranges::any_of(series.hours(), [&](const WindHour& hour) {
-      return hour.at >= span.begin - kForecastStep && hour.at <= span.end + kForecastStep &&
-             (!hour.speed || *hour.speed >= margins.set_down_wind);
-    });
-  });
-  if (windy) strays += margins.set_down_error * kOneSided95;
+  if (wind_may_rise(facts, margins, station, span)) {
+    strays.error += margins.set_down_error * kOneSided95;
+  }
   const bool freshness_changes = std::ranges::any_of(facts.observed, [&](const SeenLevel& seen) {
     return is_level(seen) && seen.at <= span.end && seen.at + margins.observed_gain >= span.begin;
   });
@@ -306,7 +300,7 @@ Length beside_strays(const Facts& facts, const Margins& margins, const std::stri
     const Known<const TideStation*> found = facts.tide(station);
     const Length own =
         found.has_value() ? found.value()->uncertainty().value_or(metres(0)) : metres(0);
-    strays += (margins.observed_error + own + margins.set_down_error) * kOneSided95;
+    strays.error += (margins.observed_error + own + margins.set_down_error) * kOneSided95;
   }
   return strays;
 }

@@ -86,10 +86,14 @@ struct BesideRange {
 [[nodiscard]] Known<std::vector<ErrorTerm>> level_errors(const Facts& facts, const Margins& margins,
                                                          const std::string& station, Span over);
 
-/// How far the level and its error (95 %) can stray through a span by what is put to the
-/// prediction.
-[[nodiscard]] Length beside_strays(const Facts& facts, const Margins& margins,
-                                   const std::string& station, Span span);
+/// How far the level can stray through a span by what is put to the prediction, and its error
+/// (95 %) with it.
+struct BesideStrays {
+  Length level;
+  Length error;
+};
+[[nodiscard]] BesideStrays beside_strays(const Facts& facts, const Margins& margins,
+                                         const std::string& station, Span span);
 
 /// Whether the wind at the station is one that may hold the water up or down.
 [[nodiscard]] bool wind_may_shift(const Facts& facts, const Margins& margins,
