@@ -92,7 +92,9 @@ struct Brief {
   std::vector<SourceUsed> sources;
   /// Indexes of the controlling ones: least under keel (or first that is not known), least over
   /// mast.
-  std::optional<std::size_t> least_depth;     // into findings.depths
+  std::optional<std::size_t> least_depth;  // into findings.depths
+  /// Another depth with less left beyond what is wanted there; empty: none has.
+  std::optional<std::size_t> nearest_margin = std::nullopt;
   std::optional<std::size_t> lowest_bridge;   // into findings.bridges
   std::optional<std::size_t> nearest_danger;  // into findings.dangers
   std::vector<Working> working;

@@ -53,6 +53,20 @@ std::optional<std::size_t> least(const std::vector<Item>& items, const Figure& f
   return best;
 }
 
+std::optional<std::size_t> nearest_margin(const std::vector<Depth>& depths,
+                                          const std::optional<std::size_t>& least_depth) {
+  constexpr Length kNoMore = centimetres(1);
+  const auto left = [](const Depth& d) {
+    return join([&d](Length under_keel) { return under_keel - d.margin; }, d.under_keel);
+  };
+  const std::optional<std::size_t> nearest = least(depths, left);
+  if (!nearest || nearest == least_depth) return std::nullopt;
+  const Known<Length> here = left(depths[*nearest]);
+  const Known<Length> there = left(depths[*least_depth]);
+  if (!here.has_value() || (there.has_value() && *there - *here < kNoMore)) return std::nullopt;
+  return nearest;
+}
+
 Known<Length> over_mast_as_passed(const BridgeFinding& bridge) {
   const OverMast* mast = as_passed(bridge);
   return mast != nullptr ? mast->over_mast : not_known("the vessel has no air draft");
@@ -270,6 +284,7 @@ Brief prepare_brief(const Plan& drawn_up, const Facts& facts, const RuleSet& rul
       .notes = std::move(notes),
       .sources = sources_of(facts, found, now),
       .least_depth = least_depth,
+      .nearest_margin = nearest_margin(found.depths, least_depth),
       .lowest_bridge = least(found.bridges, over_mast_as_passed),
       .nearest_danger = least(found.dangers, [](const Danger& d) { return d.reached_in; }),
       .working = workings_of(found, facts),

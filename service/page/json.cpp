@@ -64,6 +64,7 @@ class Printer {
     out.put("passage", passage());
     out.put("light", light());
     out.put("least_depth", index(brief_.least_depth));
+    out.put("nearest_margin", index(brief_.nearest_margin));
     out.put("lowest_bridge", index(brief_.lowest_bridge));
     out.put("nearest_danger", index(brief_.nearest_danger));
     out.put("legs", way_.legs());

@@ -76,6 +76,15 @@ Block departs_and_arrives(const Brief& brief, const Reader& reader) {
   return block;
 }
 
+/// "nearest its margin: Sound Reach, 10:15 EDT: 4.2 ft, 3.0 ft wanted"
+void say_nearest_margin(Block& block, const Brief& brief, const Reader& reader) {
+  if (!brief.nearest_margin) return;
+  const Depth& depth = brief.findings.depths.at(*brief.nearest_margin);
+  if (!depth.under_keel.has_value()) return;
+  block.more.push_back("nearest its margin: " + at_place(depth.name, depth.passing, reader) + ": " +
+                       reader.down(*depth.under_keel) + ", " + reader.up(depth.margin) + " wanted");
+}
+
 Block least_under_keel(const Brief& brief, const Reader& reader) {
   Block block{.kind = BlockKind::key_figure, .lead = "Least under the keel"};
   if (!brief.least_depth.has_value()) {
@@ -102,6 +111,7 @@ Block least_under_keel(const Brief& brief, const Reader& reader) {
     block.main = keel < metres(0) ? "Aground by " + reader.up(-keel) : reader.down(keel);
     block.more.push_back(could_be_text(depth.under_keel_could_be, reader));
   }
+  say_nearest_margin(block, brief, reader);
   const auto nearest = [&](Length reading) { return reader.nearest(reading); };
   const auto up = [&](Length reading) { return reader.up(reading); };
   const auto neither = [](const auto& a, const auto& b) {

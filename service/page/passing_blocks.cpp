@@ -230,7 +230,9 @@ bool controls_nothing(const Brief& brief, std::size_t leg) {
   if (std::ranges::any_of(found.bridges, here) || std::ranges::any_of(found.cables, here)) {
     return false;
   }
-  if (brief.least_depth && here(found.depths.at(*brief.least_depth))) return false;
+  for (const auto& deciding : {brief.least_depth, brief.nearest_margin}) {
+    if (deciding && here(found.depths.at(*deciding))) return false;
+  }
   if (brief.nearest_danger && found.dangers.at(*brief.nearest_danger).leg == leg) return false;
   const auto undecided = [&](const Depth& depth) {
     return here(depth) && (depth.blocked || !depth.under_keel.has_value());

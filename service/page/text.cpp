@@ -60,6 +60,14 @@ std::string readings_text(const Block& block) {
   return said.empty() ? "" : capitalised(joined(said, ", ") + ".");
 }
 
+/// The place, what the instruments show there, then the rest.
+std::string words_of_figure(const Block& block) {
+  if (block.readings.empty() || block.more.empty()) return joined(block.more, "; ") + ".";
+  const std::vector<std::string> rest(block.more.begin() + 1, block.more.end());
+  const std::string last = rest.empty() ? "" : capitalised(joined(rest, "; ") + ".");
+  return joined({block.more.front() + ".", readings_text(block), last}, " ");
+}
+
 std::string heading(std::string_view words) { return "\n" + wrapped(words, 0, 0) + "\n"; }
 
 /// What stands above the first block of a kind.
@@ -123,7 +131,7 @@ std::string block_text(const Block& block) {
     }
     case BlockKind::key_figure:
       return "\n" + wrapped(block.lead + ": " + block.main + ".", 0, 2) +
-             wrapped(joined({joined(block.more, "; ") + ".", readings_text(block)}, " "), 2, 2);
+             wrapped(words_of_figure(block), 2, 2);
     case BlockKind::leg:
       return wrapped(block.lead + " " + block.main + ".", 0, 2) + wrapped(more, 2, 2);
     case BlockKind::marks:

@@ -351,6 +351,7 @@ struct Deciding {
 Deciding deciding(const Brief& brief) {
   Deciding all;
   if (brief.least_depth) all.depths.insert(*brief.least_depth);
+  if (brief.nearest_margin) all.depths.insert(*brief.nearest_margin);
   if (brief.lowest_bridge) {
     all.bridges.insert(*brief.lowest_bridge);
   } else if (brief.nearest_danger) {

@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include <chrono>
+#include <cmath>
 #include <optional>
 #include <utility>
 #include <vector>
@@ -63,6 +64,19 @@ TEST(ForecastBetween, AWindThatIsNotKnownForAWhile) {
 TEST(ForecastBetween, WavesOfTheHoursThatCount) {
   const Facts facts = facts_with(270, knots(10));
   EXPECT_EQ(wave_range(facts, {kTen - minutes(20), kTen - minutes(10)}), metres(1));
+  EXPECT_EQ(wave_range(facts, {kTen - minutes(150), kTen - minutes(100)}), metres(0));
+}
+
+/// Known at one hour and not at the next: between they are known for a while.
+TEST(ForecastBetween, WavesThatAreNotKnownForAWhile) {
+  Facts facts = facts_with(270, knots(10));
+  const WindSeries& series = facts.winds.front();
+  std::vector<WindHour> hours = series.hours();
+  for (WindHour& hour : hours) {
+    if (hour.at == kTen) hour.wave = std::nullopt;
+  }
+  facts.winds = {WindSeries(series.source(), series.position(), hours)};
+  EXPECT_TRUE(std::isinf(in_metres(wave_range(facts, {kTen - minutes(20), kTen - minutes(10)}))));
   EXPECT_EQ(wave_range(facts, {kTen - minutes(150), kTen - minutes(100)}), metres(0));
 }
 

@@ -85,6 +85,13 @@ TEST(Corridor, AShoalerLumpOfMudHidesNoLedge) {
   const json& ledge = both.named("depths", "Hard ground in Straight Channel");
   EXPECT_NEAR(ledge.at("charted_m").get<double>(), 1.2, 0.0001);
   EXPECT_EQ(ledge.at("bottom"), "rock");
+  // The head of the page has the least, and beside it what is nearer to what is wanted there.
+  const auto nearest = both.brief.at("nearest_margin").get<std::size_t>();
+  EXPECT_EQ(both.brief.at("depths").at(nearest), ledge);
+  const std::string said = "nearest its margin: Hard ground in Straight Channel";
+  EXPECT_NE(both.text.find(said), std::string::npos) << both.text;
+  EXPECT_EQ(with_lump_and_ledge("9 m", "channel survey").text.find("nearest its margin"),
+            std::string::npos);
 }
 
 /// What has no stated accuracy (CATZOC D) could be anything: that, too, is said wherever it lies.
