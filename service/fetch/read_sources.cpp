@@ -296,7 +296,8 @@ Form<Sources> sources_form() {
 }
 
 std::expected<Sources, Problems> read_sources(const std::string& file, std::string_view text) {
-  auto sources = read_json(file, text, "the sources file", sources_form());
+  static const auto form = sources_form();  // made once
+  auto sources = read_json(file, text, "the sources file", form);
   if (sources) {
     sources->store = beside(file, sources->store);
     sources->network.certificates = beside(file, sources->network.certificates);

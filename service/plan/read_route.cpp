@@ -205,7 +205,8 @@ std::expected<Route, Problems> read_route(std::string_view file, std::string_vie
   const std::string_view inside = without_byte_order_mark(text);
   const std::size_t first = inside.find_first_not_of(" \t\r\n");
   if (first != std::string_view::npos && inside[first] == '<') return read_gpx(file, text);
-  std::expected<Route, Problems> route = read_json(file, text, "the route file", route_form());
+  static const auto form = route_form();  // made once
+  std::expected<Route, Problems> route = read_json(file, text, "the route file", form);
   if (!route) return route;
   Ledger ledger(file, "the route file");
   std::vector<PlacedPoint> points;

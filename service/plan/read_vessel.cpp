@@ -290,7 +290,8 @@ Form<Vessel> vessel_form() {
 }
 
 std::expected<Vessel, Problems> read_vessel(std::string_view file, std::string_view text) {
-  return read_json(file, text, "the vessel file", vessel_form());
+  static const auto form = vessel_form();  // made once
+  return read_json(file, text, "the vessel file", form);
 }
 
 }  // namespace passage_brief

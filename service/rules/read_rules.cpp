@@ -231,7 +231,8 @@ Chain read_chain(const RulesText& rules, const FindRules& find) {
   std::vector<std::string> names;
   std::optional<RulesText> next = rules;
   while (next) {
-    auto layer = read_json(next->file, next->text, "the rules file", rules_form());
+    static const auto form = rules_form();  // made once
+    auto layer = read_json(next->file, next->text, "the rules file", form);
     if (layer) {
       chain.layers.push_back(std::move(*layer));
     } else {

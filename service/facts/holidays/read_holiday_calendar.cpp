@@ -82,7 +82,8 @@ Form<HolidayCalendar> holiday_calendar_form() {
 
 std::expected<HolidayCalendar, Problems> read_holiday_calendar(std::string_view file,
                                                                std::string_view text) {
-  return read_json(file, text, "the holiday calendar file", holiday_calendar_form());
+  static const auto form = holiday_calendar_form();  // made once
+  return read_json(file, text, "the holiday calendar file", form);
 }
 
 }  // namespace passage_brief

@@ -106,7 +106,8 @@ Form<CurrentStation> current_station() {
 
 std::expected<CurrentStation, Problems> read_current_station(std::string_view file,
                                                              std::string_view text) {
-  return read_json(file, text, "the current station file", current_station());
+  static const auto form = current_station();  // made once
+  return read_json(file, text, "the current station file", form);
 }
 
 }  // namespace passage_brief

@@ -293,7 +293,8 @@ Form<TideStationFile> tide_station() {
 
 std::expected<TideStationFile, Problems> read_tide_station(std::string_view file,
                                                            std::string_view text) {
-  auto read = read_json(file, text, "the tide station file", tide_station());
+  static const auto form = tide_station();  // made once
+  auto read = read_json(file, text, "the tide station file", form);
   if (read) read->file = file;
   return read;
 }

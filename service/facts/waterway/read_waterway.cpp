@@ -196,7 +196,8 @@ Form<Waterway> waterway_form() {
 }
 
 std::expected<Waterway, Problems> read_waterway(std::string_view file, std::string_view text) {
-  return read_json(file, text, "the waterway file", waterway_form());
+  static const auto form = waterway_form();  // made once
+  return read_json(file, text, "the waterway file", form);
 }
 
 }  // namespace passage_brief

@@ -92,7 +92,8 @@ Form<WindSeries> wind_forecast_form() {
 
 std::expected<WindSeries, Problems> read_wind_forecast(std::string_view file,
                                                        std::string_view text) {
-  return read_json(file, text, "the wind forecast file", wind_forecast_form());
+  static const auto form = wind_forecast_form();  // made once
+  return read_json(file, text, "the wind forecast file", form);
 }
 
 }  // namespace passage_brief
