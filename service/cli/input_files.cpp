@@ -158,7 +158,8 @@ std::unique_ptr<Store> store_of(const std::string& file) {
   }
 }
 
-GatheredFacts fetched(const Plan& plan, const Sources& sources, const RuleSet& rules, Instant now) {
+GatheredFacts fetched(const Plan& plan, const Sources& sources, const RuleSet& rules,
+                      const LocalTime& now) {
   const std::unique_ptr<Store> store = store_of(sources.store);
   const std::unique_ptr<Transport> network = make_curl_transport(sources.network);
   return gather_facts(plan, sources, rules.margins.forecasts_differ, now, *network, *store);
@@ -309,7 +310,7 @@ std::expected<Inputs, Problems> read_inputs(const InputFiles& files, const Clock
   }
   GatheredFacts live;
   if (desk.clean() && sources) {
-    live = fetched({*vessel, *route, {*departs}}, *sources, *rules, *made);
+    live = fetched({*vessel, *route, {*departs}}, *sources, *rules, {*made, waterway->zone});
   }
   auto tides = link_tide_stations(together(std::move(tide_files), std::move(live.tides)));
   if (!tides) desk.add(tides.error());

@@ -55,8 +55,8 @@ std::expected<ReplyCopy, std::string> fetched(const Sources& sources, const Aske
     if (!station) return std::unexpected(station.error());
     return Looked{std::nullopt};
   };
-  return replies_for({{address, sources.keep.stations, look}}, now, sources.within, *network,
-                     *store)
+  return replies_for({{address, sources.keep.stations, look}},
+                     {now, asked.zone.value_or(Zone::utc())}, sources.within, *network, *store)
       .at(address);
 }
 

@@ -31,7 +31,7 @@ std::string first_of(const Problems& problems) {
 
 class Gathering {
  public:
-  Gathering(Instant now, Store& store) : now_(now), store_(store) {}
+  Gathering(const LocalTime& now, Store& store) : now_(now.at), zone_(now.zone), store_(store) {}
 
   /// Requests for what is not fresh on the shelf; what is, is taken, and what follows from it.
   std::vector<Request> want(std::vector<WantedReply> wanted) {
@@ -86,11 +86,11 @@ class Gathering {
     const KeptReply fresh{fetched->body, now_, looked->issued, fetched->etag,
                           fetched->last_modified};
     if (looked->issued && *looked->issued > now_ + kClocksDiffer) {
-      return std::unexpected("the reply says it was issued at " + to_rfc3339(*looked->issued) +
+      return std::unexpected("the reply says it was issued at " + in_words(*looked->issued) +
                              ", which is in the future");
     }
     if (!usable(wanted, fresh)) {
-      return std::unexpected("the newest was issued at " + to_rfc3339(*looked->issued) +
+      return std::unexpected("the newest was issued at " + in_words(*looked->issued) +
                              ", which is too long ago");
     }
     write([&] { store_.keep_reply(request.address, fresh); });
@@ -103,8 +103,8 @@ class Gathering {
       copies_.emplace(wanted.address, std::unexpected(why));
       return {};
     }
-    const std::string when = kept->issued ? "issued at " + to_rfc3339(*kept->issued)
-                                          : "fetched at " + to_rfc3339(kept->fetched);
+    const std::string when = kept->issued ? "issued at " + in_words(*kept->issued)
+                                          : "fetched at " + in_words(kept->fetched);
     if (!usable(wanted, *kept)) {
       copies_.emplace(wanted.address,
                       std::unexpected(why + "; the copy that is kept, " + when + ", is too old"));
@@ -112,8 +112,10 @@ class Gathering {
     }
     return settle(wanted, ReplyCopy{kept->body, fmt::format("kept copy {}; a newer one could not "
                                                             "be fetched at {}: {}",
-                                                            when, to_rfc3339(now_), why)});
+                                                            when, in_words(now_), why)});
   }
+
+  [[nodiscard]] std::string in_words(Instant at) const { return date_and_time(at, zone_); }
 
   std::vector<Request> settle(const WantedReply& wanted, ReplyCopy copy) {
     const auto [place, is_new] = copies_.emplace(wanted.address, std::move(copy));
@@ -151,6 +153,7 @@ class Gathering {
   }
 
   Instant now_;
+  Zone zone_;
   Store& store_;
   std::map<std::string, WantedReply> wanted_;
   ReplyCopies copies_;
@@ -158,7 +161,7 @@ class Gathering {
 
 }  // namespace
 
-ReplyCopies replies_for(std::vector<WantedReply> wanted, Instant now, Interval within,
+ReplyCopies replies_for(std::vector<WantedReply> wanted, const LocalTime& now, Interval within,
                         Transport& transport, Store& store) {
   Gathering gathering(now, store);
   std::vector<Request> requests = gathering.want(std::move(wanted));

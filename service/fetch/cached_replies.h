@@ -14,6 +14,7 @@
 #include "reading/problem.h"
 #include "store/store.h"
 #include "units/time.h"
+#include "units/zone.h"
 
 namespace passage_brief {
 
@@ -43,7 +44,8 @@ using ReplyCopies = std::map<std::string, std::expected<ReplyCopy, std::string>>
 /// not take the place of a good copy, and is never used; nor is one issued more than an hour after
 /// `now` or longer ago than its kind is usable. Trouble with the store is not an error: then
 /// nothing is kept.
-[[nodiscard]] ReplyCopies replies_for(std::vector<WantedReply> wanted, Instant now, Interval within,
-                                      Transport& transport, Store& store);
+/// Its notes tell times in the zone of `now`.
+[[nodiscard]] ReplyCopies replies_for(std::vector<WantedReply> wanted, const LocalTime& now,
+                                      Interval within, Transport& transport, Store& store);
 
 }  // namespace passage_brief

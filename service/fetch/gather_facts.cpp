@@ -42,8 +42,9 @@ using std::chrono::hours;
 
 class Gatherer {
  public:
-  Gatherer(const Plan& plan, const Sources& sources, Speed forecasts_differ)
+  Gatherer(const Plan& plan, const Sources& sources, Speed forecasts_differ, const Zone& zone)
       : plan_(plan),
+        zone_(zone),
         sources_(sources),
         forecasts_differ_(forecasts_differ),
         wanted_(sources, plan.departure.at) {}
@@ -150,10 +151,10 @@ class Gatherer {
     }
     const TideStation predicted(station.parts);
     if (const auto seen = seen_level(predicted, *observed)) out.levels.push_back(*seen);
-    auto alert = alert_of_level(predicted, *observed);
+    auto alert = alert_of_level(predicted, *observed, zone_);
     note = joined(note, alert ? alert->headline
                               : "its gauge agrees with the prediction at " +
-                                    to_rfc3339(observed->levels.back().at));
+                                    date_and_time(observed->levels.back().at, zone_));
     if (!alert) return;
     alert->note = copy->note;
     out.alerts.push_back(*std::move(alert));
@@ -275,6 +276,7 @@ class Gatherer {
   }
 
   const Plan& plan_;
+  const Zone& zone_;
   const Sources& sources_;
   Speed forecasts_differ_;
   WantedFacts wanted_;
@@ -283,8 +285,8 @@ class Gatherer {
 }  // namespace
 
 GatheredFacts gather_facts(const Plan& plan, const Sources& sources, Speed forecasts_differ,
-                           Instant now, Transport& transport, Store& store) {
-  const Gatherer gatherer(plan, sources, forecasts_differ);
+                           const LocalTime& now, Transport& transport, Store& store) {
+  const Gatherer gatherer(plan, sources, forecasts_differ, now.zone);
   return gatherer.facts(replies_for(gatherer.wanted(), now, sources.within, transport, store));
 }
 

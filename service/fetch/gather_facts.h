@@ -16,6 +16,7 @@
 #include "store/store.h"
 #include "units/quantity.h"
 #include "units/time.h"
+#include "units/zone.h"
 
 namespace passage_brief {
 
@@ -28,9 +29,10 @@ struct GatheredFacts {
   std::vector<SeenLevel> levels = {};  // of gauges
 };
 
+/// Words about what was fetched tell times in the zone of `now`.
 [[nodiscard]] GatheredFacts gather_facts(const Plan& plan, const Sources& sources,
-                                         Speed forecasts_differ, Instant now, Transport& transport,
-                                         Store& store);
+                                         Speed forecasts_differ, const LocalTime& now,
+                                         Transport& transport, Store& store);
 
 /// Adds them to facts from files. A station of a file keeps its name: the live one of the same name
 /// is left out.

@@ -32,7 +32,8 @@ std::optional<SeenLevel> seen_level(const TideStation& station, const ObservedLe
                    .above_predicted = last.height - *predicted};
 }
 
-std::optional<Alert> alert_of_level(const TideStation& station, const ObservedLevels& observed) {
+std::optional<Alert> alert_of_level(const TideStation& station, const ObservedLevels& observed,
+                                    const Zone& zone) {
   const ObservedLevel& last = observed.levels.back();
   const auto predicted = station.height(last.at);
   if (!predicted) return std::nullopt;
@@ -43,7 +44,7 @@ std::optional<Alert> alert_of_level(const TideStation& station, const ObservedLe
   return Alert{.event = lower ? "water lower than predicted" : "water higher than predicted",
                .headline = fmt::format("{}: at {} the gauge read {:.1f} ft ({:.2f} m) {} than "
                                        "predicted",
-                                       station.name(), to_rfc3339(last.at), in_feet(size),
+                                       station.name(), date_and_time(last.at, zone), in_feet(size),
                                        in_metres(size), lower ? "lower" : "higher"),
                .instruction = lower ? "It is taken off every depth of this brief: ask why."
                                     : "It is taken off every clearance of this brief: ask why.",

@@ -22,6 +22,6 @@ inline constexpr Length kLevelDiffers = feet(0.5);
 /// that says so: the figures of the brief count it as passage/water_level.h says. It stands until
 /// 12 hours after the reading. Nothing where the station predicts nothing for that time.
 [[nodiscard]] std::optional<Alert> alert_of_level(const TideStation& station,
-                                                  const ObservedLevels& observed);
+                                                  const ObservedLevels& observed, const Zone& zone);
 
 }  // namespace passage_brief

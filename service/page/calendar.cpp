@@ -172,8 +172,9 @@ std::string brief_as_calendar(const Brief& brief, PageChoice choice) {
   std::string whole = head;
   for (const Block* block : figures) whole += "\n" + words_of(*block);
   for (const SourceUsed& used : brief.sources) {
-    if (!used.source.note.empty())
+    if (!used.source.note.empty()) {
       whole += fmt::format("\n{}: {}.", used.source.what, used.source.note);
+    }
   }
   whole += "\nThe whole brief comes before this entry; the look-out decides.";
   const std::string stop = may_go(brief.judgement.verdict) ? "" : "DO NOT LEAVE: ";

@@ -85,12 +85,6 @@ Instant to_the_minute(Instant at, Rounding way) {
   return at;
 }
 
-std::string hours_and_minutes(const ZonedTime& time) {
-  const auto since_midnight = time.wall - std::chrono::floor<std::chrono::days>(time.wall);
-  const std::chrono::hh_mm_ss clock(since_midnight);
-  return fmt::format("{:02}:{:02}", clock.hours().count(), clock.minutes().count());
-}
-
 }  // namespace
 
 std::string rounded(double value, int decimals, Rounding way) {
@@ -210,20 +204,7 @@ std::string Clock24::date() const {
 }
 
 std::string Clock24::date_and_time(Instant at) const {
-  const Instant minute = to_the_minute(at, Rounding::down);
-  const ZonedTime time = zone_.at(minute);
-  return fmt::format("{} {} {}", date_text(zone_.day_of(minute)), hours_and_minutes(time),
-                     time.abbreviation);
-}
-
-std::string date_text(std::chrono::year_month_day day) {
-  constexpr std::array names = {"January",   "February", "March",    "April",
-                                "May",       "June",     "July",     "August",
-                                "September", "October",  "November", "December"};
-  check(day.ok(), "a date of the calendar");
-  return fmt::format("{} {} {}", static_cast<unsigned>(day.day()),
-                     names.at(static_cast<unsigned>(day.month()) - 1),
-                     static_cast<int>(day.year()));
+  return passage_brief::date_and_time(at, zone_);
 }
 
 namespace {

@@ -93,9 +93,6 @@ class Clock24 {
   Instant departs_;
 };
 
-/// "14 June 2026".
-[[nodiscard]] std::string date_text(std::chrono::year_month_day day);
-
 inline constexpr std::string_view kNotKnown = "not known";
 /// A line to write on, where a learner's copy leaves a figure blank.
 inline constexpr std::string_view kBlank = "________";

@@ -124,6 +124,29 @@ std::expected<Instant, std::string> parse_time_in(const Zone& zone, std::string_
                   text.substr(0, 60), zone.name()));
 }
 
+std::string date_text(std::chrono::year_month_day day) {
+  constexpr std::array names = {"January",   "February", "March",    "April",
+                                "May",       "June",     "July",     "August",
+                                "September", "October",  "November", "December"};
+  check(day.ok(), "a date of the calendar");
+  return fmt::format("{} {} {}", static_cast<unsigned>(day.day()),
+                     names.at(static_cast<unsigned>(day.month()) - 1),
+                     static_cast<int>(day.year()));
+}
+
+std::string hours_and_minutes(const ZonedTime& time) {
+  const auto since_midnight = time.wall - std::chrono::floor<std::chrono::days>(time.wall);
+  const std::chrono::hh_mm_ss clock(since_midnight);
+  return fmt::format("{:02}:{:02}", clock.hours().count(), clock.minutes().count());
+}
+
+std::string date_and_time(Instant instant, const Zone& zone) {
+  if (!Zone::covers(instant)) return to_rfc3339(instant);
+  const ZonedTime time = zone.at(instant);
+  return fmt::format("{} {} {}", date_text(zone.day_of(instant)), hours_and_minutes(time),
+                     time.abbreviation);
+}
+
 std::string to_rfc3339(Instant instant, const Zone& zone) {
   const ZonedTime time = zone.at(instant);
   return wall_in_words(time.wall) +

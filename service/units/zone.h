@@ -52,6 +52,19 @@ class Zone {
 [[nodiscard]] std::expected<Instant, std::string> parse_time_in(const Zone& zone,
                                                                 std::string_view text);
 
+/// A time and the zone in which people there read it.
+struct LocalTime {
+  Instant at;
+  Zone zone;
+};
+
+/// "14 June 2026"
+[[nodiscard]] std::string date_text(std::chrono::year_month_day day);
+/// "05:12", rounded down.
+[[nodiscard]] std::string hours_and_minutes(const ZonedTime& time);
+/// "14 June 2026 05:12 EDT", rounded down to the minute; RFC 3339 in UTC where no zone covers() it.
+[[nodiscard]] std::string date_and_time(Instant instant, const Zone& zone);
+
 /// RFC 3339 with the zone's own offset ("2026-06-14T09:30:00-04:00"), rounded down to the second.
 [[nodiscard]] std::string to_rfc3339(Instant instant, const Zone& zone);
 

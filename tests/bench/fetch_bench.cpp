@@ -87,7 +87,8 @@ struct Kept {
     network.asked.clear();
   }
   GatheredFacts gathered() {
-    return gather_facts(plan, sources, rules.margins.forecasts_differ, now, network, *store);
+    return gather_facts(plan, sources, rules.margins.forecasts_differ, {now, Zone::utc()}, network,
+                        *store);
   }
   [[nodiscard]] Brief brief_with(GatheredFacts live) const {
     Facts facts = floor;

@@ -345,8 +345,8 @@ class Faults : public testing::TestWithParam<Provider> {
     sources.within =
         fault.runs_out_of_time ? std::chrono::milliseconds(400) : std::chrono::milliseconds(10'000);
     const auto network = make_curl_transport(sources.network);
-    return gather_facts(plan(), sources, knots(8), given::at("2026-06-14T11:30:00Z"), *network,
-                        store);
+    return gather_facts(plan(), sources, knots(8), {given::at("2026-06-14T11:30:00Z"), Zone::utc()},
+                        *network, store);
   }
 };
 
@@ -391,20 +391,22 @@ TEST_P(Faults, LeaveAKeptCopyAsItWasAndLabelIt) {
     }
     if (provider.path == std::string_view("/points/")) continue;  // its copy is fresh for a day
     const auto network = make_curl_transport(sources.network);
-    const GatheredFacts first = gather_facts(plan(), sources, knots(8),
-                                             given::at("2026-06-14T10:30:00Z"), *network, *store);
+    const GatheredFacts first =
+        gather_facts(plan(), sources, knots(8), {given::at("2026-06-14T10:30:00Z"), Zone::utc()},
+                     *network, *store);
     EXPECT_FALSE(holds_nothing(first)) << reasons_of(first);
     plays = true;
     sources.within =
         fault.runs_out_of_time ? std::chrono::milliseconds(400) : std::chrono::milliseconds(10'000);
-    const GatheredFacts second = gather_facts(plan(), sources, knots(8),
-                                              given::at("2026-06-14T11:30:00Z"), *network, *store);
+    const GatheredFacts second =
+        gather_facts(plan(), sources, knots(8), {given::at("2026-06-14T11:30:00Z"), Zone::utc()},
+                     *network, *store);
     EXPECT_FALSE(holds_nothing(second)) << reasons_of(second);
     std::string notes = reasons_of(second);
     for (const TideStationFile& tide : second.tides) notes += tide.parts.source.note;
     for (const CurrentStation& current : second.currents) notes += current.source().note;
     for (const WindSeries& wind : second.winds) notes += wind.source().note;
-    EXPECT_NE(notes.find("could not be fetched at 2026-06-14T11:30:00Z"), std::string::npos)
+    EXPECT_NE(notes.find("could not be fetched at 14 June 2026 11:30 UTC"), std::string::npos)
         << notes;
   }
 }
@@ -429,8 +431,9 @@ TEST(FaultsOfWhatOnlyAdds, LeaveTheRestAsItIsAndSaySo) {
       if (fault.runs_out_of_time) sources.within = std::chrono::milliseconds(1000);
       const auto store = open_sqlite_store(":memory:");
       const auto network = make_curl_transport(sources.network);
-      const GatheredFacts found = gather_facts(plan(), sources, knots(8),
-                                               given::at("2026-06-14T11:30:00Z"), *network, *store);
+      const GatheredFacts found =
+          gather_facts(plan(), sources, knots(8), {given::at("2026-06-14T11:30:00Z"), Zone::utc()},
+                       *network, *store);
       EXPECT_TRUE(found.alerts.empty());
       ASSERT_EQ(found.tides.size() + found.winds.size(), 1U) << reasons_of(found);
       if (gauge) {
@@ -469,8 +472,9 @@ TEST_P(Faults, ThatPassAreAskedAgain) {
     const Sources sources = sources_of(provider, server.base());
     const auto store = open_sqlite_store(":memory:");
     const auto network = make_curl_transport(sources.network);
-    const GatheredFacts found = gather_facts(plan(), sources, knots(8),
-                                             given::at("2026-06-14T11:30:00Z"), *network, *store);
+    const GatheredFacts found =
+        gather_facts(plan(), sources, knots(8), {given::at("2026-06-14T11:30:00Z"), Zone::utc()},
+                     *network, *store);
     EXPECT_FALSE(holds_nothing(found)) << reasons_of(found);
     EXPECT_EQ(reasons_of(found), "");
   }

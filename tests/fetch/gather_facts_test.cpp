@@ -30,7 +30,7 @@ class Gather : public testing::Test {
  protected:
   Gather() { network_.answer_well(); }
   GatheredFacts gather(const std::string& now) {
-    return gather_facts(plan_, sources_, knots(8), at(now), network_, *store_);
+    return gather_facts(plan_, sources_, knots(8), {at(now), *Zone::named("America/New_York")}, network_, *store_);
   }
   void answer(const char* path, const std::string& body, int status = 200) {
     network_.answers.insert_or_assign(path, Answer{status, body, "", ""});
@@ -48,8 +48,8 @@ class Gather : public testing::Test {
   }
   TideStation gather_of_constants() {
     Sources constants = given::all_sources("https://service.example");
-    const GatheredFacts found =
-        gather_facts(plan_, constants, knots(8), at("2026-06-14T11:30:00Z"), network_, *store_);
+    const GatheredFacts found = gather_facts(
+        plan_, constants, knots(8), {at("2026-06-14T11:30:00Z"), Zone::utc()}, network_, *store_);
     return TideStation(found.tides.at(0).parts);
   }
   Plan plan_ = given::plan_along({given::at(0, 0), given::at(0, 2000)});
@@ -102,8 +102,8 @@ TEST_F(Gather, LabelsAKeptCopyWithItsIssueAndWhy) {
   ASSERT_EQ(found.winds.size(), 1U);
   EXPECT_EQ(found.winds[0].source().issued, at("2026-06-14T10:12:00Z"));
   EXPECT_NE(found.winds[0].source().note.find(
-                "kept copy issued at 2026-06-14T10:12:00Z; a newer one could not be fetched at "
-                "2026-06-14T13:00:00Z: no connection to the service came about"),
+                "kept copy issued at 14 June 2026 06:12 EDT; a newer one could not be fetched at "
+                "14 June 2026 09:00 EDT: no connection to the service came about"),
             std::string::npos)
       << found.winds[0].source().note;
   ASSERT_EQ(found.alerts.size(), 2U);

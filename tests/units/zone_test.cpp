@@ -249,5 +249,16 @@ TEST(ToRfc3339, InAZoneHasThatZonesOffset) {
             "2026-11-01T01:30:00-05:00");
 }
 
+TEST(DateAndTime, AsItIsReadThere) {
+  EXPECT_EQ(date_and_time(utc("2026-11-01T05:30Z"), zone("America/New_York")),
+            "1 November 2026 01:30 EDT");
+  EXPECT_EQ(date_and_time(utc("2026-11-01T06:30Z"), zone("America/New_York")),
+            "1 November 2026 01:30 EST");
+  EXPECT_EQ(date_and_time(utc("2026-06-14T23:59Z"), Zone::utc()), "14 June 2026 23:59 UTC");
+  // No zone is known so far ahead.
+  EXPECT_EQ(date_and_time(utc("2099-06-14T12:00Z"), zone("America/New_York")),
+            "2099-06-14T12:00:00Z");
+}
+
 }  // namespace
 }  // namespace passage_brief
