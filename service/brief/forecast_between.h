@@ -12,6 +12,9 @@
 
 namespace passage_brief {
 
+// What is taken to run evenly may stray by this share of its change (our rule).
+inline constexpr double kUneven = 0.6;
+
 struct WindStray {
   Speed most = knots(0);  // off the even run, whichever way
   double share = 0;       // of the stronger wind of both ends

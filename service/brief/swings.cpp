@@ -5,17 +5,16 @@
 #include <cmath>
 #include <limits>
 #include <optional>
-#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
 
 #include "brief/alike.h"
+#include "brief/corridor_between.h"
 #include "brief/forecast_between.h"
 #include "brief/tide_between.h"
 #include "facts/facts.h"
 #include "passage/findings.h"
-#include "passage/route_survey.h"
 #include "rules/fact_table.h"
 #include "rules/verdict.h"
 #include "units/direction.h"
@@ -27,16 +26,12 @@ namespace passage_brief {
 namespace {
 
 constexpr double kInfinite = std::numeric_limits<double>::infinity();
-// What runs evenly may stray by this share of its change, and by this much at least (our rule).
-constexpr double kUneven = 0.6;
 constexpr double kUnevenLength_m = 0.03;  // squat turns a little as she is slowed
 constexpr double kUnevenOfTide = 0.05;
 constexpr double kEvenWind = 0.02;  // as a share of itself
 constexpr Angle kHardlyVeers = degrees(5);
 constexpr Interval kForecastStep = std::chrono::hours(6);  // the longest (wind_series.h)
 constexpr Interval kLongWay = std::chrono::hours(24);
-constexpr double kDriftsAlike = 0.1;  // as a share of the wind
-constexpr Angle kDriftTurns = degrees(20);
 
 bool is_tidal(SubjectKind kind) {
   switch (kind) {
@@ -199,49 +194,11 @@ std::optional<Range> Swings::of_light(const Fact& fact, double from, double to) 
   return Range{-kInfinite, from + in_seconds(under_way)};
 }
 
-bool Swings::drift_stays() const {
-  return std::ranges::all_of(side_by_side(earlier_.track, later_.track), [this](const auto& pair) {
-    const auto [a, b] = pair;
-    if (!a->begins.has_value() || !b->begins.has_value()) return true;
-    const std::optional<WindStray> wind = wind_stray(facts_, *a->begins, *b->begins);
-    return wind && wind->share <= kDriftsAlike && wind->veers <= kDriftTurns;
-  });
-}
-
-/// By the steps at both ends, and by what the wind may do between.
-CorridorBetween Swings::corridor_between(const TrackPiece& a, const TrackPiece& b) const {
-  if (!a.begins.has_value() || !b.begins.has_value()) return CorridorBetween::the_same;
-  const std::optional<WindStray> wind = wind_stray(facts_, *a.begins, *b.begins);
-  if (!wind) return CorridorBetween::may_be_wider;
-  const double grown = (1 + wind->share) * (1 + wind->share);
-  const Length even = metres(kUneven * std::abs(in_metres(a.blown_aside - b.blown_aside)));
-  const auto step = [](Length aside) { return RouteSurvey::leeward_step(Side::starboard, aside); };
-  const int most = step(std::max(a.blown_aside, b.blown_aside) * grown + even);
-  const int least = step(std::min(a.blown_aside, b.blown_aside) / grown - even);
-  const auto [less, more] = std::minmax({std::abs(a.leeward_step), std::abs(b.leeward_step)});
-  if (a.leeward_step == b.leeward_step && most == more && least == more) {
-    return CorridorBetween::the_same;
-  }
-  const bool to_both_sides = (a.leeward_step < 0) != (b.leeward_step < 0) && less > 0;
-  return most <= (to_both_sides ? less : more) ? CorridorBetween::within_that_of_the_ends
-                                               : CorridorBetween::may_be_wider;
-}
-
-CorridorBetween Swings::corridor_between(std::span<const TrackPiece> earlier,
-                                         std::span<const TrackPiece> later) const {
-  CorridorBetween all = CorridorBetween::the_same;
-  for (const auto& [a, b] : side_by_side(earlier, later)) {
-    all = std::max(all, corridor_between(*a, *b));
-    if (all == CorridorBetween::may_be_wider) break;
-  }
-  return all;
-}
-
 /// A narrower corridor has less in it; and what is in it has at most the tide of the whole time
 /// less than it had at an end.
 std::optional<LeastLeft> Swings::least_left(const PlaceOfBoth& reach) const {
   const Length along = earlier_.depths[reach.earlier.front()].passing.along;
-  if (corridor_between(track_round(earlier_, along), track_round(later_, along)) ==
+  if (corridor_between(facts_, track_round(earlier_, along), track_round(later_, along)) ==
       CorridorBetween::may_be_wider) {
     return std::nullopt;
   }

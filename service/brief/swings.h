@@ -7,7 +7,6 @@
 #pragma once
 
 #include <optional>
-#include <span>
 
 #include "brief/alike.h"
 #include "brief/forecast_between.h"
@@ -20,9 +19,6 @@
 #include "units/quantity.h"
 
 namespace passage_brief {
-
-/// The corridor of the departures between two.
-enum class CorridorBetween { the_same, within_that_of_the_ends, may_be_wider };
 
 /// What is left anywhere in a reach in every departure between two, whatever part of it is told.
 struct LeastLeft {
@@ -59,14 +55,6 @@ class Swings {
   /// Nothing for facts of another kind. `figure`: where it is taken to be in there.
   [[nodiscard]] std::optional<Touching> touching(const Fact& fact, std::size_t a, std::size_t b,
                                                  const std::optional<Range>& figure) const;
-  /// Whether the wind strays so little that a drift between is much like those at both ends.
-  [[nodiscard]] bool drift_stays() const;
-  /// Along the pieces of both departures over the same part of the way.
-  [[nodiscard]] CorridorBetween corridor_between(std::span<const TrackPiece> earlier,
-                                                 std::span<const TrackPiece> later) const;
-  [[nodiscard]] bool corridor_stays() const {
-    return corridor_between(earlier_.track, later_.track) == CorridorBetween::the_same;
-  }
   /// Nothing where that cannot be told, or some of it is not known.
   [[nodiscard]] std::optional<LeastLeft> least_left(const PlaceOfBoth& reach) const;
   /// How much more than at either end can be left at a depth, a bridge or a cable.
@@ -80,7 +68,6 @@ class Swings {
   [[nodiscard]] std::optional<Range> of_wind(const Fact& fact, std::size_t a, std::size_t b,
                                              double from, double to) const;
   [[nodiscard]] std::optional<Range> of_weather(const Fact& fact, double from, double to) const;
-  [[nodiscard]] CorridorBetween corridor_between(const TrackPiece& a, const TrackPiece& b) const;
   [[nodiscard]] bool fits_stays(std::size_t bridge) const;
   [[nodiscard]] bool headway_stays(std::size_t leg) const;
   [[nodiscard]] bool line_stays(std::size_t leg) const;
