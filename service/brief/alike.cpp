@@ -10,6 +10,7 @@
 #include "passage/findings.h"
 #include "rules/fact_table.h"
 #include "rules/verdict.h"
+#include "units/check.h"
 #include "units/known.h"
 #include "units/quantity.h"
 
@@ -46,6 +47,7 @@ bool same_cable(const CableFinding& a, const CableFinding& b) {
   return a.name == b.name && a.to_spare.has_value() == b.to_spare.has_value();
 }
 
+/// The whole first. At every departure each reach, bar and berth of the way is told (depths.h).
 std::vector<std::size_t> told_of(SubjectKind kind, std::size_t number, const Findings& findings) {
   std::vector<std::size_t> all;
   for (std::size_t i = 0; i < findings.depths.size(); ++i) {
@@ -53,6 +55,7 @@ std::vector<std::size_t> told_of(SubjectKind kind, std::size_t number, const Fin
     if (subject_kind_of(depth.place) == kind && depth.number == number) all.push_back(i);
   }
   std::ranges::stable_partition(all, [&](std::size_t i) { return !findings.depths[i].part; });
+  check(!all.empty(), "every place of the way is told of at every departure");
   return all;
 }
 

@@ -6,12 +6,16 @@
 #include <span>
 
 #include "brief/alike.h"
+#include "brief/current_between.h"
 #include "brief/forecast_between.h"
+#include "brief/truths.h"
 #include "facts/facts.h"
 #include "passage/findings.h"
+#include "passage/relative_wind.h"
 #include "passage/route_survey.h"
 #include "units/direction.h"
 #include "units/quantity.h"
+#include "units/time.h"
 
 namespace passage_brief {
 namespace {
@@ -19,32 +23,96 @@ namespace {
 constexpr double kDriftsAlike = 0.1;  // as a share of the wind
 constexpr Angle kDriftTurns = degrees(20);
 
-/// By the steps at both ends, and by what the wind may do between.
-CorridorBetween of_pieces(const Facts& facts, const TrackPiece& a, const TrackPiece& b) {
+constexpr double kHardlyAny = 0.05;  // m/s of wind abeam: blows nobody a foot aside
+
+double abeam(const TrackPiece& piece) {
+  return in_metres_per_second(piece.wind_aboard.speed) *
+         std::sin(in_radians(piece.wind_aboard.from));
+}
+
+/// The even run of the wind abeam from one end to the other, and what it may stray off it; from
+/// starboard positive.
+Range abeam_between(const TrackPiece& a, const TrackPiece& b, Speed stray) {
+  const double first = abeam(a);
+  const double second = abeam(b);
+  const double strays = in_metres_per_second(stray) + kUneven * std::abs(first - second);
+  return {std::min(first, second) - strays, std::max(first, second) + strays};
+}
+
+/// How far she is blown aside for each metre a second of wind abeam: that goes by the strength of
+/// the wind aboard. Nothing where too little is abeam at both ends to tell.
+std::optional<Range> aside_for_each(const TrackPiece& a, const TrackPiece& b, double share) {
+  const TrackPiece& more = std::abs(abeam(a)) > std::abs(abeam(b)) ? a : b;
+  if (std::abs(abeam(more)) < kHardlyAny) return std::nullopt;
+  const double each = in_metres(more.blown_aside) / std::abs(abeam(more));
+  const auto [weaker, stronger] = std::minmax({a.wind_aboard.speed, b.wind_aboard.speed});
+  return Range{each * (weaker / more.wind_aboard.speed) / (1 + share),
+               each * (stronger / more.wind_aboard.speed) * (1 + share)};
+}
+
+/// Steps of the corridor there may be.
+struct Steps {
+  int to_port;       // at most; wind from starboard blows her there
+  int to_starboard;  // likewise
+  int at_least;      // to either
+};
+
+std::optional<Steps> steps_between(const TrackPiece& a, const TrackPiece& b,
+                                   const WindStray& wind) {
+  const Range from = abeam_between(a, b, wind.most);
+  if (std::max(-from.least, from.greatest) < kHardlyAny) return Steps{0, 0, 0};
+  const std::optional<Range> each = aside_for_each(a, b, wind.share);
+  if (!each) return std::nullopt;
+  const auto step = [](double aside_m) {
+    return RouteSurvey::leeward_step(Side::starboard, metres(std::max(aside_m, 0.0)));
+  };
+  const double least = std::max({from.least, -from.greatest, 0.0});
+  return Steps{step(each->greatest * from.greatest), step(each->greatest * -from.least),
+               step(each->least * least)};
+}
+
+/// Who leaves later comes later to the end of the piece: her speed over the ground is taken at its
+/// begin, and what it takes must not shorten as fast as time passes (by half, to be sure).
+bool keeps_her_place(const TrackPiece& a, const TrackPiece& b, double current_changes) {
+  if (!a.ends.has_value() || !b.ends.has_value()) return true;
+  const double between_s = in_seconds(*b.begins - *a.begins);
+  const double takes_s = std::max(in_seconds(*a.ends - *a.begins), in_seconds(*b.ends - *b.begins));
+  const double at_least = in_metres_per_second(std::min(*a.over_ground, *b.over_ground)) -
+                          current_changes * between_s / 2;
+  return at_least > 0 && takes_s * current_changes <= at_least / 2;
+}
+
+/// Where the corridor is another she may be slowed at another time: then her speed must be the same
+/// at both ends.
+CorridorBetween of_pieces(const Facts& facts, double current_changes, const TrackPiece& a,
+                          const TrackPiece& b) {
   if (!a.begins.has_value() || !b.begins.has_value()) return CorridorBetween::the_same;
   const std::optional<WindStray> wind = wind_stray(facts, *a.begins, *b.begins);
-  if (!wind) return CorridorBetween::may_be_wider;
-  const double grown = (1 + wind->share) * (1 + wind->share);
-  const Length even = metres(kUneven * std::abs(in_metres(a.blown_aside - b.blown_aside)));
-  const auto step = [](Length aside) { return RouteSurvey::leeward_step(Side::starboard, aside); };
-  const int most = step(std::max(a.blown_aside, b.blown_aside) * grown + even);
-  const int least = step(std::min(a.blown_aside, b.blown_aside) / grown - even);
-  const auto [less, more] = std::minmax({std::abs(a.leeward_step), std::abs(b.leeward_step)});
-  if (a.leeward_step == b.leeward_step && most == more && least == more) {
+  if (!wind || !keeps_her_place(a, b, current_changes)) return CorridorBetween::may_be_wider;
+  const std::optional<Steps> steps = steps_between(a, b, *wind);
+  if (!steps) return CorridorBetween::may_be_wider;
+  const int to_port = std::max({-a.leeward_step, -b.leeward_step, 0});
+  const int to_starboard = std::max({a.leeward_step, b.leeward_step, 0});
+  if (steps->to_port > to_port || steps->to_starboard > to_starboard) {
+    return CorridorBetween::may_be_wider;
+  }
+  if (a.leeward_step == b.leeward_step && steps->at_least == std::abs(a.leeward_step)) {
     return CorridorBetween::the_same;
   }
-  const bool to_both_sides = (a.leeward_step < 0) != (b.leeward_step < 0) && less > 0;
-  return most <= (to_both_sides ? less : more) ? CorridorBetween::within_that_of_the_ends
-                                               : CorridorBetween::may_be_wider;
+  return a.through_water == b.through_water ? CorridorBetween::within_that_of_the_ends
+                                            : CorridorBetween::may_be_wider;
 }
 
 }  // namespace
 
-CorridorBetween corridor_between(const Facts& facts, std::span<const TrackPiece> earlier,
+CorridorBetween corridor_between(const Facts& facts, const CurrentBetween& currents,
+                                 std::span<const TrackPiece> earlier,
                                  std::span<const TrackPiece> later) {
+  const std::optional<double> changes = currents.fastest_change();
+  if (!changes) return CorridorBetween::may_be_wider;
   CorridorBetween all = CorridorBetween::the_same;
   for (const auto& [a, b] : side_by_side(earlier, later)) {
-    all = std::max(all, of_pieces(facts, *a, *b));
+    all = std::max(all, of_pieces(facts, *changes, *a, *b));
     if (all == CorridorBetween::may_be_wider) break;
   }
   return all;

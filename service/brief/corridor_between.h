@@ -4,15 +4,18 @@
 
 #include <span>
 
+#include "brief/current_between.h"
 #include "facts/facts.h"
 #include "passage/findings.h"
 
 namespace passage_brief {
 
+/// Of what is not `may_be_wider` the departures between come to each place between the times of
+/// both ends.
 enum class CorridorBetween { the_same, within_that_of_the_ends, may_be_wider };
 
 /// Along the pieces of both departures over the same part of the way.
-[[nodiscard]] CorridorBetween corridor_between(const Facts& facts,
+[[nodiscard]] CorridorBetween corridor_between(const Facts& facts, const CurrentBetween& currents,
                                                std::span<const TrackPiece> earlier,
                                                std::span<const TrackPiece> later);
 

@@ -161,7 +161,8 @@ class Scan {
     for (std::size_t i = 0; i < ways_a.size(); ++i) {
       const Facts* facts = facts_of(ways_a[i], ways_b[i]);
       if (facts == nullptr) continue;
-      const std::optional<Length> most = most_to_spare_between(ways_a[i], ways_b[i], *facts);
+      const std::optional<Length> most =
+          most_to_spare_between(ways_a[i], ways_b[i], *facts, judge_.rules());
       if (most) most_m = std::min(most_m, in_metres(*most));
     }
     return most_m;

@@ -55,12 +55,12 @@ class AlwaysKept {
         second_(later.departure->findings),
         rules_(rules),
         facts_(facts),
-        between_(first_, second_, facts, later.stay),
-        only_first_(first_, first_, facts, later.stay),
-        only_second_(second_, second_, facts, later.stay) {}
+        between_(first_, second_, facts, later.stay, rules.sure_95),
+        only_first_(first_, first_, facts, later.stay, rules.sure_95),
+        only_second_(second_, second_, facts, later.stay, rules.sure_95) {}
 
   [[nodiscard]] bool answer() const {
-    return alike_but_for_depths(first_, second_) &&
+    return between_.times_are_between() &&
            std::ranges::all_of(places_of(first_, second_),
                                [this](const PlaceOfBoth& place) {
                                  return between_.alike_at(place) ? by_depths(place)
@@ -132,7 +132,7 @@ class AlwaysKept {
 bool never_kept(const JudgedWay& earlier, const JudgedWay& later, const Facts& facts,
                 const RuleSet& rules) {
   const Findings& first = earlier.departure->findings;
-  const TruthsBetween between(first, later.departure->findings, facts, later.stay);
+  const TruthsBetween between(first, later.departure->findings, facts, later.stay, rules.sure_95);
   const auto shuts = [&](const Subject& subject, const InBoth& thing) {
     return std::ranges::any_of(rules.rules, [&](const Rule& rule) {
       return rule.limit && rule.for_each == subject.kind &&
@@ -166,13 +166,11 @@ std::optional<bool> good_throughout(const JudgedWay& earlier, const JudgedWay& l
 }
 
 std::optional<Length> most_to_spare_between(const JudgedWay& earlier, const JudgedWay& later,
-                                            const Facts& facts) {
+                                            const Facts& facts, const RuleSet& rules) {
   const Findings& first = earlier.departure->findings;
   const Findings& second = later.departure->findings;
-  if (earlier.judged_on != later.judged_on || !alike_but_for_depths(first, second)) {
-    return std::nullopt;
-  }
-  const TruthsBetween between(first, second, facts, later.stay);
+  const TruthsBetween between(first, second, facts, later.stay, rules.sure_95);
+  if (earlier.judged_on != later.judged_on || !between.times_are_between()) return std::nullopt;
   const std::vector<ToSpare> to = all_to_spare(second);
   std::optional<Length> least;
   const auto take = [&](const ToSpare& from, std::size_t there) {
@@ -187,7 +185,11 @@ std::optional<Length> most_to_spare_between(const JudgedWay& earlier, const Judg
   const std::vector<PlaceOfBoth> places = places_of(first, second);
   for (const ToSpare& from : all_to_spare(first)) {
     const std::size_t index = from.about.index;
-    if (!is_of_depth(from.about.kind)) take(from, index);
+    // A bridge that opens for her is none to squeeze under.
+    const bool counts =
+        from.about.kind == SubjectKind::cable ||
+        (from.about.kind == SubjectKind::bridge && between.swings().fits_stays(index));
+    if (counts) take(from, index);
     for (const PlaceOfBoth& place : places) {
       const bool of_it = place.kind == from.about.kind && place.earlier.front() == index;
       if (of_it && between.alike_at(place)) take(from, place.later.front());

@@ -25,6 +25,6 @@ namespace passage_brief {
 /// not known.
 [[nodiscard]] std::optional<Length> most_to_spare_between(const JudgedWay& earlier,
                                                           const JudgedWay& later,
-                                                          const Facts& facts);
+                                                          const Facts& facts, const RuleSet& rules);
 
 }  // namespace passage_brief

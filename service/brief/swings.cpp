@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <chrono>
 #include <cmath>
+#include <initializer_list>
+#include <iterator>
 #include <limits>
 #include <optional>
 #include <string>
@@ -11,6 +13,7 @@
 
 #include "brief/alike.h"
 #include "brief/corridor_between.h"
+#include "brief/current_between.h"
 #include "brief/forecast_between.h"
 #include "brief/tide_between.h"
 #include "facts/facts.h"
@@ -28,27 +31,16 @@ namespace {
 constexpr double kInfinite = std::numeric_limits<double>::infinity();
 constexpr double kUnevenLength_m = 0.03;  // squat turns a little as she is slowed
 constexpr double kUnevenOfTide = 0.05;
-constexpr double kEvenWind = 0.02;  // as a share of itself
-constexpr Angle kHardlyVeers = degrees(5);
+constexpr double kEvenWind = 0.02;                         // as a share of itself
 constexpr Interval kForecastStep = std::chrono::hours(6);  // the longest (wind_series.h)
 constexpr Interval kLongWay = std::chrono::hours(24);
 
+bool is_of_depth(SubjectKind kind) {
+  return kind == SubjectKind::reach || kind == SubjectKind::bar || kind == SubjectKind::berth;
+}
+
 bool is_tidal(SubjectKind kind) {
-  switch (kind) {
-    case SubjectKind::berth:
-    case SubjectKind::reach:
-    case SubjectKind::bar:
-    case SubjectKind::bridge:
-    case SubjectKind::cable:
-      return true;
-    case SubjectKind::passage:
-    case SubjectKind::leg:
-    case SubjectKind::danger:
-    case SubjectKind::mark:
-    case SubjectKind::light:
-      return false;
-  }
-  return false;
+  return is_of_depth(kind) || kind == SubjectKind::bridge || kind == SubjectKind::cable;
 }
 
 /// As it is, metre for metre.
@@ -58,11 +50,23 @@ bool rises_with_the_tide(const Fact& fact) {
 
 bool tells_an_error(const Fact& fact) { return fact.name.ends_with("_could_be"); }
 
-/// Waves of twice the significant height break at 0.78 of the depth: half of that in hand.
-bool seas_are_low(const Depth& depth) {
+/// Waves of twice the significant height break at 0.78 of the depth (rules/depth_facts.cpp): with
+/// as much higher half waves, and as much less water.
+bool seas_are_low(const Depth& depth, Length more_wave, Length less_water) {
   if (!depth.open_water) return true;
   return depth.wave.has_value() && depth.water.has_value() &&
-         in_metres(*depth.wave) * 4 < 0.78 / 2 * in_metres(*depth.water);
+         (*depth.wave + more_wave) * 4 < (*depth.water - less_water) * 0.78;
+}
+
+/// What is drawn, or is the boat's own; where the same depth is told (alike.h) what it is of.
+bool stands_still(const Fact& fact) {
+  constexpr std::string_view kNames[] = {"name",           "place",          "channel",
+                                         "bottom",         "hard_bottom",    "open_water",
+                                         "opens",          "carries",        "hull",
+                                         "draft_measured", "draft_is",       "air_draft_measured",
+                                         "air_draft_is",   "category",       "hull_estimated",
+                                         "what",           "survey_quality", "clearance_gauge"};
+  return std::ranges::find(kNames, fact.name) != std::end(kNames);
 }
 
 /// Yes where the figure is below zero, no where what it could be is not, else unknown.
@@ -75,19 +79,39 @@ Touching touching_of(Range figure, const std::optional<Range>& could_be) {
   return may;
 }
 
-}  // namespace
-
-bool is_weather(const Fact& fact) {
-  return fact.of == SubjectKind::passage && (fact.name == "wind" || fact.name == "gust" ||
-                                             fact.name == "wave" || fact.name == "visibility");
+/// From the departure of the earlier to the last that is known of the later.
+Span whole_way(const Findings& earlier, const Findings& later) {
+  Instant end = later.passage.departs;
+  for (const TrackPiece& piece : later.track) {
+    if (piece.ends.has_value()) end = std::max(end, *piece.ends);
+  }
+  return {earlier.passage.departs, end};
 }
 
-Swings::Swings(const Findings& earlier, const Findings& later, const Facts& facts, Interval stay)
-    : earlier_(earlier), later_(later), facts_(facts), tide_(earlier, later, facts, stay) {}
+bool trend_stays(const TideStation& station, Instant from, Instant to) {
+  constexpr std::chrono::minutes kLookedAtEvery{2};
+  const Known<Trend> trend = station.trend(from);
+  for (Instant at = from; at < to; at += kLookedAtEvery) {
+    if (station.trend(at) != trend) return false;
+  }
+  return trend.has_value() && station.trend(to) == trend;
+}
+
+}  // namespace
+
+Swings::Swings(const Findings& earlier, const Findings& later, const Facts& facts, Interval stay,
+               bool least)
+    : earlier_(earlier),
+      later_(later),
+      facts_(facts),
+      least_(least),
+      tide_(earlier, later, facts, stay),
+      currents_(facts, whole_way(earlier, later)) {}
 
 Length Swings::rise_of(SubjectKind kind, std::size_t a, std::size_t b) const {
-  constexpr Length kRounding = metres(1e-4);
-  return tide_.swing_of(kind, a, b).up + kRounding;
+  constexpr Length kRounding = metres(0.005);  // figures are the lowest of the while she is there
+  const TideSwing swing = tide_.swing_of(kind, a, b);
+  return swing.up + (least_ ? swing.error : metres(0)) + kRounding;
 }
 
 std::optional<Range> Swings::of_length(const Fact& fact, std::size_t a, std::size_t b, double from,
@@ -96,7 +120,8 @@ std::optional<Range> Swings::of_length(const Fact& fact, std::size_t a, std::siz
   double down_m = in_metres(swing.down);
   double up_m = in_metres(swing.up);
   if (!rises_with_the_tide(fact)) down_m = up_m = std::max(down_m, up_m);
-  if (tells_an_error(fact)) {
+  if (fact.name == "wave_height") down_m = up_m = 2 * in_metres(swing.waves);
+  if (least_ || tells_an_error(fact)) {
     down_m += in_metres(swing.error);
     up_m += in_metres(swing.error);
   }
@@ -110,8 +135,12 @@ std::optional<Range> Swings::of_weather(const Fact& fact, double from, double to
   if (!later_.passage.arrives.has_value()) return std::nullopt;
   bool all_known = true;
   for (const WindSeries& series : facts_.winds) {
-    for (const WindHour& hour : series.hours()) {
-      if (hour.at < earlier_.passage.departs || hour.at > *later_.passage.arrives) continue;
+    const auto& hours = series.hours();
+    for (std::size_t i = 0; i < hours.size(); ++i) {
+      const WindHour& hour = hours[i];
+      const bool before = i + 1 < hours.size() && hours[i + 1].at <= earlier_.passage.departs;
+      const bool after = i > 0 && hours[i - 1].at >= *later_.passage.arrives;
+      if (before || after) continue;
       const auto take = [&](const auto& figure) {
         all_known = all_known && figure.has_value();
         if (!figure) return;
@@ -119,6 +148,11 @@ std::optional<Range> Swings::of_weather(const Fact& fact, double from, double to
         range.greatest = std::max(range.greatest, figure->si());
       };
       if (fact.name == "wind") take(hour.speed);
+      // Between two hours that it comes from two sides the wind is weaker than at both.
+      const bool turns =
+          i > 0 && hour.from && hours[i - 1].from &&
+          std::abs((hour.from->bearing - hours[i - 1].from->bearing).in_degrees()) > 10;
+      if (fact.name == "wind" && turns) range.least = 0;
       if (fact.name == "gust") take(hour.gust);
       if (fact.name == "wave") take(hour.wave);
       if (fact.name == "visibility") take(hour.visibility);
@@ -128,47 +162,53 @@ std::optional<Range> Swings::of_weather(const Fact& fact, double from, double to
   return range;
 }
 
-std::optional<WindStray> Swings::stray_at(const Fact& fact, std::size_t a, std::size_t b) const {
-  const auto between = [&](const Known<Instant>& first, const Known<Instant>& second) {
-    return first.has_value() && second.has_value() ? wind_stray(facts_, *first, *second)
-                                                   : std::nullopt;
-  };
-  const auto middle = [](const Leg& leg) {
-    return join([](Instant starts, Instant ends) { return starts + (ends - starts) / 2; },
-                leg.starts, leg.ends);
-  };
-  if (fact.of == SubjectKind::leg) {
-    return between(middle(earlier_.legs[a]), middle(later_.legs[b]));
-  }
-  if (fact.of == SubjectKind::bridge) {
-    return between(earlier_.bridges[a].passing.at, later_.bridges[b].passing.at);
-  }
-  if (fact.of == SubjectKind::cable) return WindStray{};
-  if (!is_tidal(fact.of)) return WindStray{};
-  return between(earlier_.depths[a].passing.at, later_.depths[b].passing.at);
-}
-
-/// Of a figure that wind makes, or may: the forces of wind go by its square.
-std::optional<Range> Swings::of_wind(const Fact& fact, std::size_t a, std::size_t b, double from,
-                                     double to) const {
-  const std::optional<WindStray> wind = stray_at(fact, a, b);
-  if (!wind) return std::nullopt;
+/// Of what pointing up to wind and current takes, 0 or more: the forces of wind go by its square;
+/// where the current slackens for a while, it may be nothing.
+std::optional<Range> Swings::of_crabbing(std::size_t a, std::size_t b, double from,
+                                         double to) const {
+  // It may be told of any part of the reach.
+  const Known<Instant> begins =
+      track_round(earlier_, earlier_.depths[a].passing.along).front().begins;
+  const Known<Instant> ends = track_round(later_, later_.depths[b].passing.along).back().ends;
+  if (!begins.has_value() || !ends.has_value()) return std::nullopt;
+  const std::optional<WindStray> wind = wind_stray(facts_, *begins, *ends);
+  const std::optional<CurrentStray> current = currents_.stray(*begins, *ends);
+  if (!wind || !current || wind->share > kEvenWind) return std::nullopt;
   const double even = kUneven * std::abs(from - to);
-  const double by_wind =
-      fact.type == FactType::speed
-          ? in_metres_per_second(wind->most)
-          : std::max(std::abs(from), std::abs(to)) * ((1 + wind->share) * (1 + wind->share) - 1);
-  const bool turns = fact.name == "wind_from" || fact.name == "spare_width";
-  if (turns && wind->share > kEvenWind) return std::nullopt;
-  return Range{std::min(from, to) - even - by_wind, std::max(from, to) + even + by_wind};
+  const double grown = (1 + wind->share) * (1 + wind->share) * current->grown * current->grown;
+  return Range{current->slackens ? 0 : std::max(std::min(from, to) / grown - even, 0.0),
+               std::max(from, to) * grown + even};
 }
 
+/// Only of facts of which it is known how they run between; the rest are for each minute to say.
 std::optional<Range> Swings::range(const Fact& fact, std::size_t a, std::size_t b, double from,
                                    double to) const {
-  const bool by_tide = is_tidal(fact.of) && fact.type == FactType::length;
-  if (by_tide && fact.name != "spare_width") return of_length(fact, a, b, from, to);
-  if (is_tidal(fact.of) || fact.of == SubjectKind::leg) return of_wind(fact, a, b, from, to);
-  if (is_weather(fact)) return of_weather(fact, from, to);
+  const auto named = [&fact](std::initializer_list<std::string_view> names) {
+    return std::ranges::find(names, fact.name) != names.end();
+  };
+  const bool steady =
+      named({"channel_width", "lengths_wide", "speed_limit", "draft", "margin", "gap", "voltage",
+             "length", "beam", "engines", "distance", "category_wind", "category_wave"});
+  if (steady && from == to) return Range{from, from};
+  const bool by_tide = named({"under_keel", "under_keel_could_be", "water", "wave_height",
+                              "over_mast", "over_mast_could_be", "to_spare", "to_spare_could_be",
+                              "clearance", "clearance_could_be"});
+  if (is_tidal(fact.of) && by_tide) return of_length(fact, a, b, from, to);
+  if (fact.of == SubjectKind::reach && fact.name == "crabbing_takes") {
+    return of_crabbing(a, b, from, to);
+  }
+  if (fact.of == SubjectKind::reach && fact.name == "spare_width") {
+    const Known<Length>& width = earlier_.depths[a].channel_width;
+    if (!width.has_value()) return std::nullopt;
+    const double room = in_metres(*width - earlier_.passage.beam);
+    const auto taken = of_crabbing(a, b, room - from, room - to);
+    if (!taken) return std::nullopt;
+    return Range{room - taken->greatest, room - taken->least};
+  }
+  if (fact.of == SubjectKind::passage && named({"wind", "gust", "wave", "visibility"})) {
+    return of_weather(fact, from, to);
+  }
+  if (fact.of == SubjectKind::passage && fact.name == "forecast_age") return Range{from, to};
   if (fact.of == SubjectKind::light && fact.name == "before_sunset") {
     // Less the later she arrives; past midnight it is another day's sunset.
     if (to > from) return std::nullopt;
@@ -179,68 +219,65 @@ std::optional<Range> Swings::range(const Fact& fact, std::size_t a, std::size_t 
     const double least = std::min(from, to) * 0.75 - 15 - stray;
     return Range{least, std::max(from, to) * 1.25 + 15 + stray};
   }
-  return Range{std::min(from, to) - stray, std::max(from, to) + stray};
+  if (fact.of == SubjectKind::danger && fact.name == "distance") {
+    return Range{std::min(from, to) - stray, std::max(from, to) + stray};
+  }
+  return std::nullopt;
 }
 
-/// She is in no sooner than she leaves; where the corridor is another, about when those of both
-/// ends are, unless a bridge keeps her.
+/// She is in no sooner than she leaves.
 std::optional<Range> Swings::of_light(const Fact& fact, double from, double to) const {
-  constexpr double kAbout_s = 1200;
-  if (fact.name != "before_sunset" || earlier_.light.sunset != later_.light.sunset) {
+  if (fact.name != "before_sunset" || earlier_.light.sunset != later_.light.sunset || to > from) {
     return std::nullopt;
   }
-  if (alike_but_for_depths(earlier_, later_)) return Range{to - kAbout_s, from + kAbout_s};
   const Interval under_way = *earlier_.passage.arrives - earlier_.passage.departs;
   return Range{-kInfinite, from + in_seconds(under_way)};
 }
 
-/// A narrower corridor has less in it; and what is in it has at most the tide of the whole time
-/// less than it had at an end.
+/// A narrower corridor has less in it, and over more water she is left no less (timeline.h); what
+/// is in it has at most the tide of the whole time less than it had at an end.
 std::optional<LeastLeft> Swings::least_left(const PlaceOfBoth& reach) const {
   const Length along = earlier_.depths[reach.earlier.front()].passing.along;
-  if (corridor_between(facts_, track_round(earlier_, along), track_round(later_, along)) ==
-      CorridorBetween::may_be_wider) {
+  if (corridor_between(facts_, currents_, track_round(earlier_, along),
+                       track_round(later_, along)) == CorridorBetween::may_be_wider) {
     return std::nullopt;
   }
   const TideSwing swing = tide_.swing_in(reach.earlier.front(), reach.later.front());
-  const double falls_m = in_metres(swing.up) + kUnevenLength_m;
-  const double could_fall_m = falls_m + in_metres(swing.error);
-  LeastLeft left{kInfinite, kInfinite, true};
-  const auto take = [&](const Findings& findings, std::size_t i) {
-    const Depth& depth = findings.depths[i];
-    if (!depth.under_keel.has_value()) return false;
-    left.under_keel_m = std::min(left.under_keel_m, in_metres(*depth.under_keel) - falls_m);
-    if (!depth.under_keel_could_be.has_value()) left.could_be_m.reset();
-    if (left.could_be_m) {
-      left.could_be_m =
-          std::min(*left.could_be_m, in_metres(*depth.under_keel_could_be) - could_fall_m);
+  const Length falls = swing.up + metres(kUnevenLength_m) + (least_ ? swing.error : metres(0));
+  if (!std::isfinite(in_metres(falls))) return std::nullopt;
+  LeastLeft left{metres(kInfinite), metres(kInfinite), true};
+  const auto take = [&](const Depth& depth) {
+    if (!depth.under_keel.has_value() || depth.blocked) return false;
+    left.under_keel = std::min(left.under_keel, *depth.under_keel - falls);
+    if (!depth.under_keel_could_be.has_value()) left.could_be.reset();
+    if (left.could_be) {
+      left.could_be = std::min(*left.could_be, *depth.under_keel_could_be - falls - swing.error);
     }
-    left.seas_are_low = left.seas_are_low && seas_are_low(depth);
-    return !depth.blocked;
+    left.seas_are_low = left.seas_are_low && seas_are_low(depth, swing.waves, falls);
+    return true;
   };
-  const auto take_earlier = [&](std::size_t i) { return take(earlier_, i); };
-  const auto take_later = [&](std::size_t i) { return take(later_, i); };
-  if (!std::ranges::all_of(reach.earlier, take_earlier) ||
-      !std::ranges::all_of(reach.later, take_later) || !std::isfinite(left.under_keel_m)) {
-    return std::nullopt;
-  }
-  return left;
+  const bool all_known =
+      std::ranges::all_of(reach.earlier, [&](std::size_t i) { return take(earlier_.depths[i]); }) &&
+      std::ranges::all_of(reach.later, [&](std::size_t i) { return take(later_.depths[i]); });
+  return all_known ? std::optional<LeastLeft>(left) : std::nullopt;
 }
 
-/// The mast is farther from the margin at both ends than the tide carries it between.
+/// In each antenna state.
 bool Swings::fits_stays(std::size_t bridge) const {
   const BridgeFinding& a = earlier_.bridges[bridge];
   const BridgeFinding& b = later_.bridges[bridge];
-  const OverMast* first = most_room(a.over_mast);
-  const OverMast* second = most_room(b.over_mast);
-  if (first == nullptr || second == nullptr) return true;
-  if (!first->over_mast.has_value() || !second->over_mast.has_value()) {
-    return first->over_mast.has_value() == second->over_mast.has_value();
-  }
-  const auto range = of_length(*find_fact(SubjectKind::bridge, "over_mast"), bridge, bridge,
-                               in_metres(*first->over_mast), in_metres(*second->over_mast));
+  const Fact& figure = *find_fact(SubjectKind::bridge, "over_mast");
   const double margin_m = in_metres(a.margin);
-  return range && (range->least > margin_m || range->greatest < margin_m);
+  for (const OverMast& first : a.over_mast) {
+    const OverMast* second = in_state(b.over_mast, first.antennas);
+    if (second == nullptr || !first.over_mast.has_value() || !second->over_mast.has_value()) {
+      return false;
+    }
+    const auto range = of_length(figure, bridge, bridge, in_metres(*first.over_mast),
+                                 in_metres(*second->over_mast));
+    if (!range || (range->least <= margin_m && range->greatest >= margin_m)) return false;
+  }
+  return true;
 }
 
 bool Swings::headway_stays(std::size_t leg) const {
@@ -299,24 +336,33 @@ bool Swings::stays(const Fact& fact, std::size_t a, std::size_t b) const {
     const auto range = of_weather(*figure, si(*from), si(*to));
     return range && range->greatest <= std::max(si(*from), si(*to));
   }
-  if (!is_tidal(fact.of)) return true;
-  if (name == "open_to_wind") {
-    const std::optional<WindStray> wind = stray_at(fact, a, b);
-    return wind && wind->veers <= kHardlyVeers;
+  if (fact.of == SubjectKind::light) {
+    return name == "after_sunrise" && earlier_.light.sunrise == later_.light.sunrise;
   }
-  if (name == "tide") {
+  if (fact.of == SubjectKind::danger || stands_still(fact)) return true;
+  if (!is_tidal(fact.of)) return false;
+  if (name == "tide" && is_of_depth(fact.of)) {
+    const Depth& first = earlier_.depths[a];
+    const Depth& last = later_.depths[b];
     const TideSwing swing = tide_.swing_of(fact.of, a, b);
-    return !swing.turns && swing.down == metres(0);
+    const Known<const TideStation*> station = facts_.tide(first.tide_station);
+    return !swing.turns && swing.down == metres(0) && station.has_value() &&
+           first.passing.at.has_value() && last.passing.at.has_value() &&
+           trend_stays(**station, std::min(*first.passing.at, *last.passing.at),
+                       std::max(*first.passing.at, *last.passing.at));
   }
   if (name == "seas_could_break") {
-    return seas_are_low(earlier_.depths[a]) && seas_are_low(later_.depths[b]);
+    const TideSwing swing = tide_.swing_of(fact.of, a, b);
+    return seas_are_low(earlier_.depths[a], swing.waves, swing.down) &&
+           seas_are_low(later_.depths[b], swing.waves, swing.down);
   }
-  return true;
+  return name == "blocked" || name == "opens";
 }
 
 /// Weather over the whole way may be known for those who pass between two holes of a forecast, and
 /// without a category whether it passes hers is known while it is light.
 bool Swings::stays_unknown(const Fact& fact) const {
+  if (fact.of == SubjectKind::light || fact.of == SubjectKind::leg) return false;
   if (fact.of != SubjectKind::passage) return true;
   const auto holds_any = [&](auto figure) {
     return std::ranges::any_of(facts_.winds, [&](const WindSeries& series) {

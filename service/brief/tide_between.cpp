@@ -22,7 +22,7 @@ namespace passage_brief {
 namespace {
 
 constexpr Length kInfinite = metres(std::numeric_limits<double>::infinity());
-constexpr TideSwing kUnbounded{kInfinite, kInfinite, true, kInfinite};
+constexpr TideSwing kUnbounded{kInfinite, kInfinite, true, kInfinite, kInfinite};
 // Harmonic curves step at New Year (facts/tide/constituent.h), by some centimetres.
 constexpr Length kNewYearStep = metres(0.05);
 constexpr Interval kHullPasses = std::chrono::minutes(5);
@@ -60,7 +60,7 @@ Known<Span> while_round(const Findings& found, Length along) {
 
 /// Room overhead falls as the tide rises.
 TideSwing upside_down(const TideSwing& tide) {
-  return {tide.up, tide.down, tide.turns, tide.error};
+  return {tide.up, tide.down, tide.turns, tide.error, tide.waves};
 }
 
 }  // namespace
@@ -90,11 +90,9 @@ TideSwing TideBetween::work_out(SubjectKind kind, std::size_t a, std::size_t b) 
     case SubjectKind::bar:
       return of_depth(kind, a, b);
     case SubjectKind::bridge:
-      return upside_down(swing_at(earlier_.bridges[a].tide_station, earlier_.bridges[a].passing,
-                                  later_.bridges[b].passing));
+      return overhead(earlier_.bridges[a], later_.bridges[b]);
     case SubjectKind::cable:
-      return upside_down(swing_at(earlier_.cables[a].tide_station, earlier_.cables[a].passing,
-                                  later_.cables[b].passing));
+      return overhead(earlier_.cables[a], later_.cables[b]);
     case SubjectKind::passage:
     case SubjectKind::leg:
     case SubjectKind::danger:
@@ -103,6 +101,13 @@ TideSwing TideBetween::work_out(SubjectKind kind, std::size_t a, std::size_t b) 
       break;
   }
   return {};
+}
+
+template <class Overhead>
+TideSwing TideBetween::overhead(const Overhead& earlier, const Overhead& later) const {
+  const bool waves_count = earlier_.legs[earlier.passing.leg].open_water;
+  return upside_down(
+      swing_at(earlier.tide_station, earlier.passing, later.passing, Interval(0), waves_count));
 }
 
 TideSwing TideBetween::of_depth(SubjectKind kind, std::size_t earlier, std::size_t later) const {
@@ -114,7 +119,8 @@ TideSwing TideBetween::of_depth(SubjectKind kind, std::size_t earlier, std::size
   if (kind != SubjectKind::reach) return at_the_place;
   const TideSwing whole = swing_in(a, b);
   const bool one_place = a.passing.along == b.passing.along;
-  return {whole.down, one_place ? at_the_place.up : whole.up, whole.turns, whole.error};
+  return {whole.down, one_place ? at_the_place.up : whole.up, whole.turns, whole.error,
+          whole.waves};
 }
 
 TideSwing TideBetween::swing_at(const std::string& station, const Passing& earlier,
@@ -129,14 +135,14 @@ TideSwing TideBetween::swing_at(const std::string& station, const Passing& earli
   const BesideStrays beside = beside_strays(facts_, earlier_.margins, station, span);
   const Length waves = waves_count ? wave_range(facts_, span) / 2 : metres(0);
   const Length aside = new_year_step(span) + beside.level + waves;
-  if (turns->empty() && stay == Interval(0)) return {aside, aside, false, beside.error};
+  if (turns->empty() && stay == Interval(0)) return {aside, aside, false, beside.error, waves};
   return join(
              [&](TideHeight begin, TideHeight end, TideHeight low, TideHeight high) {
                const Length dips = std::max(std::min(begin, end) - low, metres(0));
                const Length rises = std::max(high - std::max(begin, end), metres(0));
                // The lowest water of a stay may rise from one to the next by all there is.
                const Length of_stay = stay > Interval(0) ? high - low : metres(0);
-               return TideSwing{dips + aside, rises + of_stay + aside, true, beside.error};
+               return TideSwing{dips + aside, rises + of_stay + aside, true, beside.error, waves};
              },
              tide.height(*earlier.at), tide.height(*later.at), tide.lowest(span),
              tide.highest(span))
@@ -161,8 +167,11 @@ TideSwing TideBetween::swing_in(const Depth& earlier, const Depth& later) const 
     const auto all = join([](TideHeight low, TideHeight high) { return high - low; },
                           tide.lowest(span), tide.highest(span));
     if (!of_station.has_value() || !all.has_value()) {
-      // Of another station: where a part has it, that part is not known and stands by itself.
-      if (tide.name() == earlier.tide_station) return kUnbounded;
+      // Of another station that tells nothing all the while: what has it is not known either.
+      const bool tells =
+          tide.height(first->begin).has_value() || tide.height(first->end).has_value() ||
+          tide.height(second->begin).has_value() || tide.height(second->end).has_value();
+      if (tells || tide.name() == earlier.tide_station) return kUnbounded;
       continue;
     }
     turns = turns || !of_station->empty();
@@ -170,10 +179,14 @@ TideSwing TideBetween::swing_in(const Depth& earlier, const Depth& later) const 
     const BesideStrays here = beside_strays(facts_, earlier_.margins, tide.name(), span);
     beside = {std::max(beside.level, here.level), std::max(beside.error, here.error)};
   }
-  const bool waves_count = earlier.open_water || later.open_water;
+  const auto is_open = [&earlier](const Depth& depth) {
+    return depth.place == earlier.place && depth.number == earlier.number && depth.open_water;
+  };
+  const bool waves_count =
+      std::ranges::any_of(earlier_.depths, is_open) || std::ranges::any_of(later_.depths, is_open);
   const Length waves = waves_count ? wave_range(facts_, span) / 2 : metres(0);
   const Length aside = new_year_step(span) + beside.level + waves;
-  return {(turns ? range : metres(0)) + aside, range + aside, turns, beside.error};
+  return {(turns ? range : metres(0)) + aside, range + aside, turns, beside.error, waves};
 }
 
 }  // namespace passage_brief

@@ -23,13 +23,14 @@ struct TideSwing {
   Length down = metres(0);   // below the lesser of both ends; infinite where it cannot be told
   Length up = metres(0);     // above the greater; likewise
   bool turns = false;        // there is a high or low water in it
-  Length error = metres(0);  // and what the figure could be strays by as much more
+  Length error = metres(0);  // what the figure could be (95 %) strays by as much more, either way
+  Length waves = metres(0);  // what half of them strays by, in what comes before too
 };
 
 class TideBetween {
  public:
-  /// Two departures that are alike, or are by themselves in what is asked for (alike.h). All must
-  /// outlive it. `stay`: in the berth they end in.
+  /// Departures between come to what is asked for between the times of both. All must outlive it.
+  /// `stay`: in the berth they end in.
   TideBetween(const Findings& earlier, const Findings& later, const Facts& facts, Interval stay);
 
   /// Of what has one place in the list of the earlier and another in that of the later. Nothing
@@ -40,6 +41,8 @@ class TideBetween {
   [[nodiscard]] TideSwing swing_in(std::size_t a, std::size_t b) const;
 
  private:
+  template <class Overhead>
+  [[nodiscard]] TideSwing overhead(const Overhead& earlier, const Overhead& later) const;
   [[nodiscard]] TideSwing work_out(SubjectKind kind, std::size_t a, std::size_t b) const;
   [[nodiscard]] TideSwing of_depth(SubjectKind kind, std::size_t earlier, std::size_t later) const;
   [[nodiscard]] TideSwing swing_at(const std::string& station, const Passing& earlier,

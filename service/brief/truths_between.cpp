@@ -1,9 +1,11 @@
 #include "brief/truths_between.h"
 
 #include <algorithm>
+#include <iterator>
 #include <limits>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <variant>
 #include <vector>
 
@@ -25,8 +27,12 @@
 namespace passage_brief {
 namespace {
 
-bool hangs_on_the_hour(const Fact& fact) {
-  return fact.of == SubjectKind::light || is_weather(fact);
+/// Drawn once for a whole reach.
+bool is_of_the_whole(const Fact& fact) {
+  constexpr std::string_view kNames[] = {"name",           "place",        "channel",
+                                         "channel_width",  "lengths_wide", "speed_limit",
+                                         "draft_measured", "spare_width",  "crabbing_takes"};
+  return std::ranges::find(kNames, fact.name) != std::end(kNames);
 }
 
 bool sums_up_depths(const Fact& fact) {
@@ -80,14 +86,26 @@ Truths of_touching(const Comparison& comparison, const Touching& may) {
 }  // namespace
 
 TruthsBetween::TruthsBetween(const Findings& earlier, const Findings& later, const Facts& facts,
-                             Interval stay)
-    : earlier_(earlier), later_(later), facts_(facts), swings_(earlier, later, facts, stay) {}
+                             Interval stay, bool least)
+    : earlier_(earlier),
+      later_(later),
+      facts_(facts),
+      swings_(earlier, later, facts, stay, least) {}
+
+bool TruthsBetween::times_are_between() const {
+  if (!times_are_between_) {
+    times_are_between_ = alike_but_for_depths(earlier_, later_) &&
+                         corridor_between(facts_, swings_.currents(), earlier_.track,
+                                          later_.track) != CorridorBetween::may_be_wider;
+  }
+  return *times_are_between_;
+}
 
 bool TruthsBetween::all_alike() const {
   if (!all_alike_) {
-    all_alike_ =
-        alike(earlier_, later_) &&
-        corridor_between(facts_, earlier_.track, later_.track) == CorridorBetween::the_same;
+    all_alike_ = alike(earlier_, later_) &&
+                 corridor_between(facts_, swings_.currents(), earlier_.track, later_.track) ==
+                     CorridorBetween::the_same;
   }
   return *all_alike_;
 }
@@ -96,20 +114,20 @@ bool TruthsBetween::alike_at(const PlaceOfBoth& place) const {
   if (!passage_brief::alike_at(place, earlier_, later_)) return false;
   if (place.kind == SubjectKind::berth) return true;
   const Length along = earlier_.depths[place.earlier.front()].passing.along;
-  return corridor_between(facts_, track_round(earlier_, along), track_round(later_, along)) ==
-         CorridorBetween::the_same;
+  return corridor_between(facts_, swings_.currents(), track_round(earlier_, along),
+                          track_round(later_, along)) == CorridorBetween::the_same;
 }
 
 std::optional<InBoth> TruthsBetween::in_both(const Subject& subject) const {
   if (all_alike()) return InBoth{subject.index, subject.index};
-  const bool of_the_hour =
-      subject.kind == SubjectKind::light || subject.kind == SubjectKind::passage;
-  if (of_the_hour) return InBoth{.a = 0, .b = 0, .hour_alone = true};
+  const bool one_alone = subject.kind == SubjectKind::light || subject.kind == SubjectKind::passage;
+  if (one_alone && times_are_between()) return InBoth{subject.index, subject.index};
+  if (subject.kind == SubjectKind::light) return InBoth{.a = 0, .b = 0, .hour_alone = true};
   const std::optional<std::size_t> there = alike_up_to(subject, earlier_, later_);
   if (!there) return std::nullopt;
   const Subject other{subject.kind, *there, {}, {}};
-  if (corridor_between(facts_, track_up_to(subject, earlier_), track_up_to(other, later_)) !=
-      CorridorBetween::the_same) {
+  if (corridor_between(facts_, swings_.currents(), track_up_to(subject, earlier_),
+                       track_up_to(other, later_)) != CorridorBetween::the_same) {
     return std::nullopt;
   }
   return InBoth{subject.index, *there};
@@ -138,7 +156,8 @@ Truths TruthsBetween::truths(const Test& test, const InBoth& thing) const {
 
 Truths TruthsBetween::truths(const Test& test, const InBoth& whole, const LeastLeft& left) const {
   return truths_of(test, [&](const Comparison& asked) {
-    return asked.fact->of_part ? of_part(asked, left) : of_comparison(asked, whole);
+    if (asked.fact->of_part) return of_part(asked, left);
+    return is_of_the_whole(*asked.fact) ? of_comparison(asked, whole) : Truths::any();
   });
 }
 
@@ -151,37 +170,34 @@ std::optional<Range> TruthsBetween::range_of(const Fact& fact, const InBoth& thi
   const std::optional<double> from = as_number(*first);
   const std::optional<double> to = as_number(*second);
   if (!from || !to) return std::nullopt;
-  const bool way_is_alike = fact.of != SubjectKind::light || all_alike();
-  return way_is_alike ? swings_.range(fact, thing.a, thing.b, *from, *to)
-                      : swings_.of_light(fact, *from, *to);
+  return thing.hour_alone ? swings_.of_light(fact, *from, *to)
+                          : swings_.range(fact, thing.a, thing.b, *from, *to);
 }
 
 Truths TruthsBetween::of_comparison(const Comparison& comparison, const InBoth& thing) const {
   const std::size_t a = thing.a;
   const std::size_t b = thing.b;
   const Fact& fact = *comparison.fact;
-  if (thing.hour_alone && !hangs_on_the_hour(fact)) return Truths::any();
-  if (sums_up_depths(fact) && !all_alike()) return Truths::any();
+  if (sums_up_depths(fact)) return Truths::any();
   if (const auto three = swings_.touching(fact, a, b, thing.figure)) {
     return of_touching(comparison, *three);
   }
   const Known<FactValue> first = fact.value(earlier_, a);
   const Known<FactValue> second = fact.value(later_, b);
   if (first.has_value() != second.has_value()) return Truths::any();
-  if (comparison.op == Comparison::Operator::known) {
-    return Truths::of(truth_of(first.has_value() == std::get<bool>(comparison.values.front())));
-  }
+  const bool asks_known = comparison.op == Comparison::Operator::known;
   if (!first.has_value()) {
-    return swings_.stays_unknown(fact) ? Truths::of(Truth::unknown) : Truths::any();
+    if (!swings_.stays_unknown(fact)) return Truths::any();
+    if (!asks_known) return Truths::of(Truth::unknown);
+  } else if (as_number(*first) && as_number(*second)) {
+    const std::optional<Range> range = range_of(fact, thing);
+    if (!range) return Truths::any();
+    if (!asks_known) return over_range(comparison.op, *range, against(comparison, a));
+  } else if (*first != *second || !swings_.stays(fact, a, b)) {
+    return Truths::any();
   }
-  if (!as_number(*first) || !as_number(*second)) {
-    // The comparison itself, where the fact is the same at both ends and cannot leave it between.
-    if (*first != *second || !swings_.stays(fact, a, b)) return Truths::any();
-    return Truths::of(truth_of(Test{comparison}, earlier_, a));
-  }
-  const std::optional<Range> range = range_of(fact, thing);
-  if (!range) return Truths::any();
-  return over_range(comparison.op, *range, against(comparison, a));
+  // The comparison itself, where the fact is the same at both ends and cannot leave it between.
+  return Truths::of(truth_of(Test{comparison}, earlier_, a));
 }
 
 std::vector<double> TruthsBetween::against(const Comparison& comparison, std::size_t a) const {
@@ -193,9 +209,10 @@ std::vector<double> TruthsBetween::against(const Comparison& comparison, std::si
 
 Truths TruthsBetween::of_part(const Comparison& comparison, const LeastLeft& left) const {
   const std::string& name = comparison.fact->name;
-  const auto from = [&](double least) {
+  const auto from = [&](Length least) {
     const auto over = [&](double number) {
-      return over_range(comparison.op, {least, std::numeric_limits<double>::infinity()}, {number});
+      return over_range(comparison.op, {in_metres(least), std::numeric_limits<double>::infinity()},
+                        {number});
     };
     if (!comparison.against_margin) return over(*as_number(comparison.values.front()));
     const Margins& margins = earlier_.margins;
@@ -203,11 +220,12 @@ Truths TruthsBetween::of_part(const Comparison& comparison, const LeastLeft& lef
   };
   const bool one_number =
       comparison.op != Comparison::Operator::known && comparison.op != Comparison::Operator::one_of;
-  if (name == "under_keel" && one_number) return from(left.under_keel_m);
-  if (name == "under_keel_could_be" && one_number && left.could_be_m) {
-    return from(*left.could_be_m);
+  if (name == "under_keel" && one_number) return from(left.under_keel);
+  if (name == "under_keel_could_be" && one_number && left.could_be) {
+    return from(*left.could_be);
   }
-  const bool touches_not = left.under_keel_m > 0 && left.could_be_m.value_or(-1) > 0;
+  const bool touches_not =
+      left.under_keel > metres(0) && left.could_be.value_or(metres(-1)) > metres(0);
   const bool is_no = (name == "keel_touches" && touches_not) || name == "blocked" ||
                      (name == "seas_could_break" && left.seas_are_low);
   if (is_no && comparison.op == Comparison::Operator::is) {

@@ -27,10 +27,14 @@ struct InBoth {
 
 class TruthsBetween {
  public:
-  /// All must outlive it. `stay`: in the berth they end in.
-  TruthsBetween(const Findings& earlier, const Findings& later, const Facts& facts, Interval stay);
+  /// All must outlive it. `stay`, `least`: as in swings.h.
+  TruthsBetween(const Findings& earlier, const Findings& later, const Facts& facts, Interval stay,
+                bool least);
 
   [[nodiscard]] const Swings& swings() const { return swings_; }
+  /// Every departure between comes to each place between the times of both, and to the same things
+  /// but for depths.
+  [[nodiscard]] bool times_are_between() const;
   /// All that either meets, the other meets too, and every departure between.
   [[nodiscard]] bool all_alike() const;
   /// The same is told of a place in every departure between.
@@ -55,7 +59,8 @@ class TruthsBetween {
   const Findings& later_;
   const Facts& facts_;
   Swings swings_;
-  mutable std::optional<bool> all_alike_;  // worked out once
+  mutable std::optional<bool> times_are_between_;  // worked out once
+  mutable std::optional<bool> all_alike_;          // likewise
 };
 
 }  // namespace passage_brief

@@ -21,6 +21,7 @@
 #include "passage/figure.h"
 #include "passage/leeway.h"
 #include "passage/margins.h"
+#include "passage/relative_wind.h"
 #include "plan/vessel.h"
 #include "units/direction.h"
 #include "units/height.h"
@@ -50,8 +51,9 @@ struct TrackPiece {
   Known<Instant> begins;
   Known<Instant> ends;
   std::size_t leg;
-  Length blown_aside;  // off the line before it is seen: the corridor is that much wider to leeward
-  int leeward_step;    // by the steps of route_survey.h
+  RelativeWind wind_aboard;  // at the begin of its block; none where it is not known
+  Length blown_aside;        // off the line before it is seen: wants the corridor wider to leeward
+  int leeward_step;          // by the steps of route_survey.h
   Speed through_water;
   Known<Speed> over_ground;
   Known<Length> charted;             // least in the corridor here

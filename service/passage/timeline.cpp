@@ -37,6 +37,12 @@ struct ChosenSpeed {
   std::optional<std::string> because;
 };
 
+/// The wind aboard, and how far it may blow her off the line.
+struct Blown {
+  RelativeWind aboard;
+  Length aside;
+};
+
 /// The least water in the corridor at one place and time.
 struct LeastWater {
   Known<Length> charted;
@@ -69,15 +75,17 @@ class Runner {
     const Known<Wind> wind =
         join([&](Instant at) { return wind_here(facts_, block.where, at); }, now_);
     const Speed likely = chosen_for(survey_.runs()[block.run]);
-    const Known<Leeway> leeway = join(
+    const Known<RelativeWind> aboard = join(
         [&](const Wind& w) {
-          return leeway_at(stretch.course(), likely, w,
-                           current_here(survey_, facts_, block.begin, now_));
+          return wind_aboard(stretch.course(), likely, w,
+                             current_here(survey_, facts_, block.begin, now_));
         },
         wind);
-    const Length aside = blown_aside(leeway);
-    const int step = step_for(leeway, aside);
-    for (const SurveyedPiece& piece : survey_.pieces(index, step)) run_piece(piece, wind, aside);
+    const Known<Leeway> leeway =
+        join([&](const RelativeWind& w) { return leeway_under_way(hull_, likely, w); }, aboard);
+    const Blown blown{aboard.value_or(RelativeWind{knots(0), degrees(0)}), blown_aside(leeway)};
+    const int step = step_for(leeway, blown.aside);
+    for (const SurveyedPiece& piece : survey_.pieces(index, step)) run_piece(piece, wind, blown);
   }
 
   /// Leeway beyond what is steered for widens the corridor on the lee side. Without a forecast
@@ -94,13 +102,17 @@ class Runner {
     return RouteSurvey::leeward_step(*leeway->falls_off_to, aside);
   }
 
-  /// The wind aboard is that over the boat's way over the ground, current included where known.
+  /// Over the boat's way over the ground, current included where known.
+  static RelativeWind wind_aboard(TrueBearing course, Speed speed, const Wind& wind,
+                                  const Known<Velocity>& current) {
+    const Velocity still{metres_per_second(0), metres_per_second(0)};
+    return relative_wind(velocity(wind.from, wind.speed),
+                         velocity(course, speed) + current.value_or(still), course);
+  }
+
   Leeway leeway_at(TrueBearing course, Speed speed, const Wind& wind,
                    const Known<Velocity>& current) const {
-    const Velocity still{metres_per_second(0), metres_per_second(0)};
-    const RelativeWind relative = relative_wind(
-        velocity(wind.from, wind.speed), velocity(course, speed) + current.value_or(still), course);
-    return leeway_under_way(hull_, speed, relative);
+    return leeway_under_way(hull_, speed, wind_aboard(course, speed, wind, current));
   }
 
   LeastWater least_water(const SurveyedPiece& piece) const {
@@ -157,7 +169,7 @@ class Runner {
     return greatest_speed_squatting(hull_, squat->sinkage + (water - twice), water, section);
   }
 
-  void run_piece(const SurveyedPiece& surveyed, const Known<Wind>& wind, Length aside) {
+  void run_piece(const SurveyedPiece& surveyed, const Known<Wind>& wind, const Blown& blown) {
     const Length begin = surveyed.begin;
     const Length end = surveyed.end;
     come_to_bridges(begin);
@@ -191,17 +203,18 @@ class Runner {
         [&](const Wind& w) { return leeway_at(stretch.course(), chosen.speed, w, current); }, wind);
     const std::string reach =
         run.reach ? survey_.waterway().reaches[*run.reach].name : std::string();
-    pieces_.push_back({&surveyed,
-                       {begin, end, begins, now_, stretch.leg(), aside, surveyed.leeward_step,
-                        chosen.speed, over_ground, least.charted, least.tide, reach},
-                       surveyed.stretch,
-                       surveyed.run,
-                       chosen.because,
-                       current,
-                       headway,
-                       holds,
-                       wind,
-                       leeway});
+    pieces_.push_back(
+        {&surveyed,
+         {begin, end, begins, now_, stretch.leg(), blown.aboard, blown.aside, surveyed.leeward_step,
+          chosen.speed, over_ground, least.charted, least.tide, reach},
+         surveyed.stretch,
+         surveyed.run,
+         chosen.because,
+         current,
+         headway,
+         holds,
+         wind,
+         leeway});
   }
 
   static Known<bool> not_known_if(const Known<Velocity>& current) {

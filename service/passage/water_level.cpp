@@ -285,8 +285,15 @@ BesideStrays beside_strays(const Facts& facts, const Margins& margins, const std
                            Span span) {
   constexpr double kOneSided95 = 1.645;
   BesideStrays strays{metres(0), metres(0)};
+  // Where what was seen gives way to the pressure, or this to that, the level may for a while stand
+  // nearer the prediction than before and after.
+  const bool by_turns =
+      !facts.observed.empty() && std::ranges::any_of(facts.winds, &WindSeries::gives_pressure);
   for (const LevelFor what : {LevelFor::depths, LevelFor::clearances}) {
-    const BesideRange range = beside_range(what, facts, margins, station, span);
+    BesideRange range = beside_range(what, facts, margins, station, span);
+    if (by_turns) {
+      range = {std::min(range.least, metres(0)), std::max(range.greatest, metres(0))};
+    }
     strays.level = std::max(strays.level, range.greatest - range.least);
   }
   // Where an error begins or ends, all of it may come or go.

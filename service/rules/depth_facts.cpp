@@ -193,12 +193,12 @@ void add_place(FactRows<Depth>& rows) {
                  [](const Depth& d) { return in_words(d.place); });
   rows.add_words("channel", "of a reach", {"main", "secondary", "not stated"},
                  [](const Depth& d) { return in_words(d.channel); });
-  rows.add("open_water", Rounding::nearest, "waves count here",
-           [](const Depth& d) { return d.open_water; });
 }
 
 /// What the ground is, and who found it.
 void add_ground(FactRows<Depth>& rows) {
+  rows.add("open_water", Rounding::nearest, "waves count here",
+           [](const Depth& d) { return d.open_water; });
   rows.add("controlled_by", Rounding::nearest, "what charts the least depth",
            [](const Depth& d) { return d.controlled_by; });
   rows.add_words("bottom", "what it is made of",

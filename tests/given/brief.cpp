@@ -285,6 +285,7 @@ std::vector<TrackPiece> track() {
                       at(begins),
                       at(ends),
                       leg,
+                      {},
                       metres(0),
                       0,
                       knots(4.5),
