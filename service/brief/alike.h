@@ -13,8 +13,8 @@
 
 namespace passage_brief {
 
-/// Under the same names, and with the same of them known: all but depths. Then index by index what
-/// is said of one is said of the other, and of all between.
+/// Under the same names, and with the same of them known at both ends: all but depths. What is so
+/// between them is for swings.h to say.
 [[nodiscard]] bool alike_but_for_depths(const Findings& earlier, const Findings& later);
 
 /// The depths told of one reach, bar or berth: the whole, then the parts beside it. Indexes into
@@ -30,12 +30,12 @@ struct PlaceOfBoth {
 [[nodiscard]] bool alike_at(const PlaceOfBoth& place, const Findings& earlier,
                             const Findings& later);
 
-/// All of the above, at every place.
+/// The same, and depth by depth and piece by piece of the track too.
 [[nodiscard]] bool alike(const Findings& earlier, const Findings& later);
 
-/// The same of one bridge, cable or reach and of all that is met up to its end, which makes the
-/// time she comes to it: whatever is met beyond. Its place in the later list; nothing where it is
-/// not so.
+/// Where a bridge, cable or whole reach stands in the later list; nothing where it is not told
+/// alike in both, or what is met up to its far end is not, which makes the time she comes to it.
+/// Parts, bars and berths: nothing.
 [[nodiscard]] std::optional<std::size_t> alike_up_to(const Subject& subject,
                                                      const Findings& earlier,
                                                      const Findings& later);
@@ -45,7 +45,7 @@ struct PlaceOfBoth {
                                                       const Findings& findings);
 
 /// The pieces of the track through the reach, or the water outside every reach, that lies at a
-/// place of it.
+/// place of it; reaches of one name that join count as one.
 [[nodiscard]] std::span<const TrackPiece> track_round(const Findings& findings, Length along);
 
 /// Of two tracks along the same route, all pieces with the pieces of the other beside them.

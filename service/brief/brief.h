@@ -93,7 +93,8 @@ struct Brief {
   /// Indexes of the controlling ones: least under keel (or first that is not known), least over
   /// mast.
   std::optional<std::size_t> least_depth;  // into findings.depths
-  /// Another depth with less left beyond what is wanted there; empty: none has.
+  /// Another depth with less left beyond what is wanted there, by a centimetre or more, or with any
+  /// told where the least is not known; empty: none.
   std::optional<std::size_t> nearest_margin = std::nullopt;
   std::optional<std::size_t> lowest_bridge;   // into findings.bridges
   std::optional<std::size_t> nearest_danger;  // into findings.dangers

@@ -55,7 +55,7 @@ std::optional<std::size_t> least(const std::vector<Item>& items, const Figure& f
 
 std::optional<std::size_t> nearest_margin(const std::vector<Depth>& depths,
                                           const std::optional<std::size_t>& least_depth) {
-  constexpr Length kNoMore = centimetres(1);
+  constexpr Length kAsNear = centimetres(1);  // our rule
   const auto left = [](const Depth& d) {
     return join([&d](Length under_keel) { return under_keel - d.margin; }, d.under_keel);
   };
@@ -63,7 +63,7 @@ std::optional<std::size_t> nearest_margin(const std::vector<Depth>& depths,
   if (!nearest || nearest == least_depth) return std::nullopt;
   const Known<Length> here = left(depths[*nearest]);
   const Known<Length> there = left(depths[*least_depth]);
-  if (!here.has_value() || (there.has_value() && *there - *here < kNoMore)) return std::nullopt;
+  if (!here.has_value() || (there.has_value() && *there - *here < kAsNear)) return std::nullopt;
   return nearest;
 }
 

@@ -22,7 +22,7 @@
 namespace passage_brief {
 namespace {
 
-// Kinds of which one thing by itself may shut the way.
+// Kinds of which one thing by itself may shut the way, the soonest told first.
 constexpr SubjectKind kLeastWorkFirst[] = {
     SubjectKind::light,  SubjectKind::reach, SubjectKind::bar, SubjectKind::berth,
     SubjectKind::bridge, SubjectKind::cable, SubjectKind::leg, SubjectKind::passage};
@@ -44,7 +44,7 @@ std::optional<std::size_t> same_subject(const Subject& subject, const Findings& 
   return std::nullopt;
 }
 
-const Truths kKept = Truths::of(Truth::no);
+const Truths kKept = Truths::of(Truth::no);  // a rule states the bad state
 
 /// Whether every limit is kept in every departure between.
 class AlwaysKept {

@@ -98,13 +98,13 @@ Block least_under_keel(const Brief& brief, const Reader& reader) {
   if (depth.tide_is.has_value()) block.more.back() += ", " + in_words(depth.tide_is.value());
   if (depth.blocked) {
     block.main = "Blocked";
-    block.more.push_back(depth.controlled_by + " never covers");
+    block.more.back() += ": " + depth.controlled_by + " never covers";
   } else if (!depth.under_keel.has_value()) {
     block.main = instead_of_figure(depth.under_keel.error());
     if (is_left_blank(depth.under_keel.error())) {
       block.more.push_back(could_be_text(depth.under_keel_could_be, reader));
     } else {
-      block.more.push_back("because " + in_words(depth.under_keel.error()));
+      block.more.back() += ", because " + in_words(depth.under_keel.error());
     }
   } else {
     const Length keel = depth.under_keel.value();
@@ -148,7 +148,7 @@ Block lowest_bridge(const Brief& brief, const Reader& reader) {
     const NotKnown& why = !bridge.clearance.has_value()   ? bridge.clearance.error()
                           : !bridge.fits_with.has_value() ? bridge.fits_with.error()
                                                           : bridge.gauge_at_least.error();
-    block.more.push_back("because " + in_words(why));
+    block.more.back() += ", because " + in_words(why);
   }
   if (bridge.clearance_gauge.has_value() && !bridge.clearance_gauge.value()) {
     block.more.emplace_back("no clearance gauge is charted");

@@ -62,7 +62,8 @@ std::string readings_text(const Block& block) {
 
 /// The place, what the instruments show there, then the rest.
 std::string words_of_figure(const Block& block) {
-  if (block.readings.empty() || block.more.empty()) return joined(block.more, "; ") + ".";
+  if (block.more.empty()) return readings_text(block);
+  if (block.readings.empty()) return joined(block.more, "; ") + ".";
   const std::vector<std::string> rest(block.more.begin() + 1, block.more.end());
   const std::string last = rest.empty() ? "" : capitalised(joined(rest, "; ") + ".");
   return joined({block.more.front() + ".", readings_text(block), last}, " ");

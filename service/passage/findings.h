@@ -101,7 +101,9 @@ enum class DepthPlace { reach, unnamed_water, bar, berth };
 /// (parts_told.h), and what has no depth on file.
 struct Depth {
   DepthPlace place;
-  std::size_t number = 0;  // of the reach, bar or berth along the way; its parts have it too
+  /// Of its kind, along the way; berths 0 left, 1 reached, 2 lain in. A place is told of at every
+  /// departure, its parts with the same number.
+  std::size_t number = 0;
   std::string name;
   Passing passing;            // of the controlling place
   std::string controlled_by;  // "controlling depth", "sounding", "hazard Old Piles", ...

@@ -230,8 +230,8 @@ Chain read_chain(const RulesText& rules, const FindRules& find) {
   Chain chain;
   std::vector<std::string> names;
   std::optional<RulesText> next = rules;
+  static const auto form = rules_form();  // made once
   while (next) {
-    static const auto form = rules_form();  // made once
     auto layer = read_json(next->file, next->text, "the rules file", form);
     if (layer) {
       chain.layers.push_back(std::move(*layer));

@@ -16,7 +16,7 @@ TrackPiece piece(double begin_m, double end_m, const std::string& reach) {
           .begins = not_known("not asked for"),
           .ends = not_known("not asked for"),
           .leg = 0,
-          .wind_aboard = {},
+          .wind_aboard = {knots(0), degrees(0)},
           .blown_aside = metres(0),
           .leeward_step = 0,
           .through_water = knots(4),

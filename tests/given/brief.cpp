@@ -285,7 +285,7 @@ std::vector<TrackPiece> track() {
                       at(begins),
                       at(ends),
                       leg,
-                      {},
+                      {knots(0), degrees(0)},
                       metres(0),
                       0,
                       knots(4.5),

@@ -57,7 +57,7 @@ TrackPiece piece() {
           .begins = after(0),
           .ends = after(30),
           .leg = 0,
-          .wind_aboard = {},
+          .wind_aboard = {knots(0), degrees(0)},
           .blown_aside = metres(0),
           .leeward_step = 0,
           .through_water = knots(5.5),
