@@ -18,6 +18,7 @@
 #include "brief/tide_between.h"
 #include "facts/facts.h"
 #include "passage/findings.h"
+#include "plan/vessel.h"
 #include "rules/fact_table.h"
 #include "rules/verdict.h"
 #include "units/direction.h"
@@ -60,12 +61,12 @@ bool seas_are_low(const Depth& depth, Length more_wave, Length less_water) {
 
 /// What is drawn, or is the boat's own; where the same depth is told (alike.h) what it is of.
 bool stands_still(const Fact& fact) {
-  constexpr std::string_view kNames[] = {"name",           "place",          "channel",
-                                         "bottom",         "hard_bottom",    "open_water",
-                                         "opens",          "carries",        "hull",
-                                         "draft_measured", "draft_is",       "air_draft_measured",
-                                         "air_draft_is",   "category",       "hull_estimated",
-                                         "what",           "survey_quality", "clearance_gauge"};
+  constexpr std::string_view kNames[] = {
+      "name",         "place",          "channel",        "bottom",
+      "hard_bottom",  "open_water",     "opens",          "carries",
+      "hull",         "draft_measured", "draft_is",       "air_draft_measured",
+      "air_draft_is", "category",       "hull_estimated", "what",
+      "piled",        "in_channel",     "survey_quality", "clearance_gauge"};
   return std::ranges::find(kNames, fact.name) != std::end(kNames);
 }
 
@@ -130,16 +131,17 @@ std::optional<Range> Swings::of_length(const Fact& fact, std::size_t a, std::siz
   return Range{std::min(from, to) - down_m - uneven, std::max(from, to) + up_m + uneven};
 }
 
-std::optional<Range> Swings::of_weather(const Fact& fact, double from, double to) const {
+std::optional<Range> Swings::of_weather(const Fact& fact, const Known<Instant>& begin,
+                                        const Known<Instant>& end, double from, double to) const {
   Range range{std::min(from, to), std::max(from, to)};
-  if (!later_.passage.arrives.has_value()) return std::nullopt;
+  if (!begin.has_value() || !end.has_value()) return std::nullopt;
   bool all_known = true;
   for (const WindSeries& series : facts_.winds) {
     const auto& hours = series.hours();
     for (std::size_t i = 0; i < hours.size(); ++i) {
       const WindHour& hour = hours[i];
-      const bool before = i + 1 < hours.size() && hours[i + 1].at <= earlier_.passage.departs;
-      const bool after = i > 0 && hours[i - 1].at >= *later_.passage.arrives;
+      const bool before = i + 1 < hours.size() && hours[i + 1].at <= *begin;
+      const bool after = i > 0 && hours[i - 1].at >= *end;
       if (before || after) continue;
       const auto take = [&](const auto& figure) {
         all_known = all_known && figure.has_value();
@@ -147,12 +149,13 @@ std::optional<Range> Swings::of_weather(const Fact& fact, double from, double to
         range.least = std::min(range.least, figure->si());
         range.greatest = std::max(range.greatest, figure->si());
       };
-      if (fact.name == "wind") take(hour.speed);
+      const bool of_wind = fact.name == "wind" || fact.name == "wind_on_beam";
+      if (of_wind) take(hour.speed);
       // Between two hours that it comes from two sides the wind is weaker than at both.
       const bool turns =
           i > 0 && hour.from && hours[i - 1].from &&
           std::abs((hour.from->bearing - hours[i - 1].from->bearing).in_degrees()) > 10;
-      if (fact.name == "wind" && turns) range.least = 0;
+      if (turns || fact.name == "wind_on_beam") range.least = 0;
       if (fact.name == "gust") take(hour.gust);
       if (fact.name == "wave") take(hour.wave);
       if (fact.name == "visibility") take(hour.visibility);
@@ -162,22 +165,18 @@ std::optional<Range> Swings::of_weather(const Fact& fact, double from, double to
   return range;
 }
 
-/// Of what pointing up to wind and current takes, 0 or more: the forces of wind go by its square;
-/// where the current slackens for a while, it may be nothing.
-std::optional<Range> Swings::of_crabbing(std::size_t a, std::size_t b, double from,
-                                         double to) const {
-  // It may be told of any part of the reach.
-  const Known<Instant> begins =
-      track_round(earlier_, earlier_.depths[a].passing.along).front().begins;
-  const Known<Instant> ends = track_round(later_, later_.depths[b].passing.along).back().ends;
-  if (!begins.has_value() || !ends.has_value()) return std::nullopt;
-  const std::optional<WindStray> wind = wind_stray(facts_, *begins, *ends);
-  const std::optional<CurrentStray> current = currents_.stray(*begins, *ends);
-  if (!wind || !current || wind->share > kEvenWind) return std::nullopt;
-  const double even = kUneven * std::abs(from - to);
+/// Of what pointing up to wind and current takes, 0 or more. The forces of wind go by its square;
+/// wind and current may take from each other, so that it may come to nothing, and by as much as
+/// `most` more grows with either.
+std::optional<Range> Swings::of_crabbing(const Known<Instant>& begin, const Known<Instant>& end,
+                                         double from, double to, double most) const {
+  if (!begin.has_value() || !end.has_value()) return std::nullopt;
+  const std::optional<WindStray> wind = wind_stray(facts_, *begin, *end);
+  const std::optional<CurrentStray> current = currents_.stray(*begin, *end);
+  if (!wind || !current) return std::nullopt;
   const double grown = (1 + wind->share) * (1 + wind->share) * current->grown * current->grown;
-  return Range{current->slackens ? 0 : std::max(std::min(from, to) / grown - even, 0.0),
-               std::max(from, to) * grown + even};
+  const double even = kUneven * std::abs(from - to);
+  return Range{0, std::max(from, to) * grown + most * (grown - 1) + even};
 }
 
 /// Only of facts of which it is known how they run between; the rest are for each minute to say.
@@ -194,19 +193,30 @@ std::optional<Range> Swings::range(const Fact& fact, std::size_t a, std::size_t 
                               "over_mast", "over_mast_could_be", "to_spare", "to_spare_could_be",
                               "clearance", "clearance_could_be"});
   if (is_tidal(fact.of) && by_tide) return of_length(fact, a, b, from, to);
-  if (fact.of == SubjectKind::reach && fact.name == "crabbing_takes") {
-    return of_crabbing(a, b, from, to);
-  }
-  if (fact.of == SubjectKind::reach && fact.name == "spare_width") {
+  if (fact.of == SubjectKind::reach && named({"crabbing_takes", "spare_width"})) {
+    // It may be told of any part of the reach.
+    const auto first = track_round(earlier_, earlier_.depths[a].passing.along);
+    const auto last = track_round(later_, later_.depths[b].passing.along);
+    const auto taken = [&](double at_first, double at_last, double room) {
+      return of_crabbing(first.front().begins, last.back().ends, at_first, at_last, room);
+    };
+    if (fact.name == "crabbing_takes") return taken(from, to, 1);
     const Known<Length>& width = earlier_.depths[a].channel_width;
     if (!width.has_value()) return std::nullopt;
     const double room = in_metres(*width - earlier_.passage.beam);
-    const auto taken = of_crabbing(a, b, room - from, room - to);
-    if (!taken) return std::nullopt;
-    return Range{room - taken->greatest, room - taken->least};
+    const auto of_room = taken(room - from, room - to, std::max(room, 0.0));
+    return of_room ? std::optional<Range>({room - of_room->greatest, room - of_room->least})
+                   : std::nullopt;
+  }
+  if (fact.of == SubjectKind::leg && fact.name == "crabbing") {
+    constexpr double kMost_deg = 45;
+    return of_crabbing(earlier_.legs[a].starts, later_.legs[b].ends, from, to, kMost_deg);
   }
   if (fact.of == SubjectKind::passage && named({"wind", "gust", "wave", "visibility"})) {
-    return of_weather(fact, from, to);
+    return of_weather(fact, earlier_.passage.departs, later_.passage.arrives, from, to);
+  }
+  if (fact.of == SubjectKind::leg && named({"wind", "gust", "wind_on_beam"})) {
+    return of_weather(fact, earlier_.legs[a].starts, later_.legs[b].ends, from, to);
   }
   if (fact.of == SubjectKind::passage && fact.name == "forecast_age") return Range{from, to};
   if (fact.of == SubjectKind::light && fact.name == "before_sunset") {
@@ -311,6 +321,23 @@ bool Swings::line_stays(std::size_t leg) const {
   return true;
 }
 
+/// Without a category it is known only up to the ceiling of D.
+bool Swings::category_stays(const Fact& passes) const {
+  const bool of_wind = passes.name == "wind_passes_category";
+  const Fact& figure = *find_fact(SubjectKind::passage, of_wind ? "wind" : "wave");
+  const Known<FactValue> from = figure.value(earlier_, 0);
+  const Known<FactValue> to = figure.value(later_, 0);
+  if (!from.has_value() || !to.has_value()) return false;
+  const auto range = of_weather(figure, earlier_.passage.departs, later_.passage.arrives,
+                                *as_number(*from), *as_number(*to));
+  const DesignCategory category = earlier_.passage.design_category.value_or(DesignCategory::d);
+  const std::optional<Speed> wind = wind_ceiling(category);
+  const std::optional<Length> wave = wave_ceiling(category);
+  if (!wind || !wave) return true;  // none has a ceiling to pass
+  const double ceiling = of_wind ? wind->si() : wave->si();
+  return range && (range->greatest <= ceiling || range->least > ceiling);
+}
+
 bool Swings::stays(const Fact& fact, std::size_t a, std::size_t b) const {
   const std::string_view name = fact.name;
   if (fact.of == SubjectKind::leg && name == "makes_headway") return headway_stays(a);
@@ -321,20 +348,7 @@ bool Swings::stays(const Fact& fact, std::size_t a, std::size_t b) const {
   }
   if (fact.of == SubjectKind::passage &&
       (name == "wind_passes_category" || name == "wave_passes_category")) {
-    const Known<Speed>& wind_a = earlier_.passage.wind;
-    const Known<Speed>& wind_b = later_.passage.wind;
-    if (!wind_a.has_value() || !wind_b.has_value()) return true;
-    const Fact* figure =
-        find_fact(SubjectKind::passage, name == "wind_passes_category" ? "wind" : "wave");
-    const Known<FactValue> from = figure->value(earlier_, 0);
-    const Known<FactValue> to = figure->value(later_, 0);
-    if (!from.has_value() || !to.has_value()) return from.has_value() == to.has_value();
-    const auto si = [](const FactValue& value) {
-      const auto* speed = std::get_if<Speed>(&value);
-      return speed != nullptr ? speed->si() : std::get<Length>(value).si();
-    };
-    const auto range = of_weather(*figure, si(*from), si(*to));
-    return range && range->greatest <= std::max(si(*from), si(*to));
+    return category_stays(fact);
   }
   if (fact.of == SubjectKind::light) {
     return name == "after_sunrise" && earlier_.light.sunrise == later_.light.sunrise;

@@ -67,9 +67,13 @@ class Swings {
  private:
   [[nodiscard]] std::optional<Range> of_length(const Fact& fact, std::size_t a, std::size_t b,
                                                double from, double to) const;
-  [[nodiscard]] std::optional<Range> of_crabbing(std::size_t a, std::size_t b, double from,
-                                                 double to) const;
-  [[nodiscard]] std::optional<Range> of_weather(const Fact& fact, double from, double to) const;
+  [[nodiscard]] std::optional<Range> of_crabbing(const Known<Instant>& begin,
+                                                 const Known<Instant>& end, double from, double to,
+                                                 double most) const;
+  [[nodiscard]] std::optional<Range> of_weather(const Fact& fact, const Known<Instant>& begin,
+                                                const Known<Instant>& end, double from,
+                                                double to) const;
+  [[nodiscard]] bool category_stays(const Fact& passes) const;
   [[nodiscard]] bool headway_stays(std::size_t leg) const;
   [[nodiscard]] bool line_stays(std::size_t leg) const;
 
