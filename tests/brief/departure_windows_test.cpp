@@ -13,6 +13,7 @@
 #include "brief/departure_judge.h"
 #include "brief/minute_scan.h"
 #include "brief/window_search.h"
+#include "facts/tide/read_current_station.h"
 #include "given/open_water.h"
 #include "given/random_passage.h"
 #include "given/rules.h"
@@ -197,6 +198,68 @@ TEST(DepartureWindows, APeakOfWindBetweenTwoHoursIsNotPassedOver) {
     some_shut_for_a_while = some_shut_for_a_while || (good > 0 && good < minutes_of(span).count);
   }
   EXPECT_TRUE(some_shut_for_a_while);
+}
+
+/// A rule of someone's own may shut the way only for a while between two departures at which it
+/// does not, or open it: at the bridge each half hour, at one hour of the forecast.
+TEST(DepartureWindows, LimitsThatComeAndGoAreHeldToEachMinute) {
+  BridgeShutsTheBar given;
+  const WindSeries steady = given.facts.winds.front();
+  std::vector<WindHour> forecast = steady.hours();
+  for (WindHour& hour : forecast) {
+    if (hour.at != given::at("2026-06-14T11:00:00Z")) continue;
+    hour.from = WindFrom{TrueBearing::from_degrees(90)};
+    hour.speed = knots(20);
+    hour.gust = knots(30);
+    hour.thunder = 0.9;
+  }
+  given.facts.winds = {WindSeries(steady.source(), steady.position(), forecast)};
+  const Span span{given::at("2026-06-14T09:00:00Z"), given::at("2026-06-14T12:00:00Z")};
+  const RouteSurvey survey(given.plan, given.facts.waterway, given.rules.margins);
+  for (const std::string when :
+       {R"("bridge", "when": {"wait": {"more_than": "20 min"}})",
+        R"("passage", "when": {"duration": {"more_than": "50 min"}})",
+        R"("passage", "when": {"thunder": {"more_than": 0.5}})",
+        R"("passage", "when": {"gust": {"at_most": "25 kn"}})",
+        R"("leg", "when": {"gust": {"more_than": "20 kn"}})",
+        R"("bar", "when": {"wind_from": {"at_least": 60, "at_most": 120}})"}) {
+    const RuleSet rules = given::rules(R"({"id": "own", "for_each": )" + when +
+                                       R"(, "grade": "caution", "limit": true, "say": "own",
+                                       "source": "test"})");
+    given.rules.rules = rules.rules;
+    const DepartureJudge judge(survey, given.plan, given.facts, given.rules, span);
+    const std::size_t good = given::good_minutes_alike(judge, span, 1);
+    EXPECT_GT(good, 0U) << when;
+    EXPECT_LT(good, minutes_of(span).count) << when;
+  }
+}
+
+/// In a narrow secondary channel the current across leaves room to spare at slack water only, a few
+/// minutes between two departures that both lack it.
+TEST(DepartureWindows, SlackWaterBetweenTwoDeparturesIsFound) {
+  BridgeShutsTheBar given;
+  given.facts.waterway.bridges.clear();
+  given.facts.waterway.bars.clear();
+  Reach& reach = given.facts.waterway.reaches.front();
+  reach.channel = Channel::secondary;
+  reach.width = metres(9);
+  reach.stations.current = "Race";
+  given.facts.waterway.stations.current = "Race";
+  given.facts.currents = {*read_current_station("race", R"({"kind": "current station",
+      "name": "Race", "zone": "Etc/UTC", "flood_toward": 90, "ebb_toward": 270,
+      "source": "invented", "mean": "0 kn", "uncertainty": "0.1 kn",
+      "constituents": {"unit": "kn", "phase": "GMT", "rows": [["M2", 2, 0]]}})")};
+  given.rules.rules = given::rules(R"({"id": "room", "for_each": "reach",
+      "when": {"spare_width": {"less_than": "8 ft"}},
+      "grade": "warning", "limit": true, "say": "{name}: {spare_width}", "source": "test"})")
+                          .rules;
+  // Slack comes each 6.2 hours.
+  const Span span{given::at("2026-06-14T08:00:00Z"), given::at("2026-06-14T15:00:00Z")};
+  const RouteSurvey survey(given.plan, given.facts.waterway, given.rules.margins);
+  const DepartureJudge judge(survey, given.plan, given.facts, given.rules, span);
+  const std::size_t good = given::good_minutes_alike(judge, span, 1);
+  EXPECT_GT(good, 0U);
+  EXPECT_LT(good, 128U);
 }
 
 TEST(DepartureWindows, MinutesOfASpan) {
