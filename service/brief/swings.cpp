@@ -32,7 +32,6 @@ namespace {
 constexpr double kInfinite = std::numeric_limits<double>::infinity();
 constexpr double kUnevenLength_m = 0.03;  // squat turns a little as she is slowed
 constexpr double kUnevenOfTide = 0.05;
-constexpr double kEvenWind = 0.02;                         // as a share of itself
 constexpr Interval kForecastStep = std::chrono::hours(6);  // the longest (wind_series.h)
 constexpr Interval kLongWay = std::chrono::hours(24);
 

@@ -30,7 +30,8 @@ class Gather : public testing::Test {
  protected:
   Gather() { network_.answer_well(); }
   GatheredFacts gather(const std::string& now) {
-    return gather_facts(plan_, sources_, knots(8), {at(now), *Zone::named("America/New_York")}, network_, *store_);
+    return gather_facts(plan_, sources_, knots(8), {at(now), *Zone::named("America/New_York")},
+                        network_, *store_);
   }
   void answer(const char* path, const std::string& body, int status = 200) {
     network_.answers.insert_or_assign(path, Answer{status, body, "", ""});
@@ -360,7 +361,7 @@ TEST_F(Gather, AGaugeThatReadsLessThanPredictedIsSaid) {
   GatheredFacts found = gather("2026-06-14T11:31:00Z");
   ASSERT_EQ(found.alerts.size(), 3U);
   EXPECT_EQ(found.alerts[0].headline,
-            "Invented Landing: at 2026-06-14T11:18:00Z the gauge read 1.0 ft (0.30 m) lower than "
+            "Invented Landing: at 14 June 2026 07:18 EDT the gauge read 1.0 ft (0.30 m) lower than "
             "predicted");
   EXPECT_EQ(found.tides[0].parts.source.note, found.alerts[0].headline);
   ASSERT_EQ(found.levels.size(), 1U);
@@ -372,7 +373,7 @@ TEST_F(Gather, AGaugeThatReadsLessThanPredictedIsSaid) {
   found = gather("2026-06-14T11:31:00Z");
   EXPECT_EQ(found.alerts.size(), 2U);
   EXPECT_EQ(found.tides[0].parts.source.note,
-            "its gauge agrees with the prediction at 2026-06-14T11:18:00Z");
+            "its gauge agrees with the prediction at 14 June 2026 07:18 EDT");
   store_ = open_sqlite_store(":memory:");
   fail("/api/prod/datagetter?product=water_level");
   EXPECT_NE(gather("2026-06-14T11:31:00Z").tides[0].parts.source.note.find("could not be read"),

@@ -196,8 +196,8 @@ Form<Waterway> waterway_form() {
 }
 
 std::expected<Waterway, Problems> read_waterway(std::string_view file, std::string_view text) {
-  static const auto form = waterway_form();  // made once
-  return read_json(file, text, "the waterway file", form);
+  // Made anew at each reading: it numbers the features that have no name.
+  return read_json(file, text, "the waterway file", waterway_form());
 }
 
 }  // namespace passage_brief
