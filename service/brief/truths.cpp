@@ -1,6 +1,5 @@
 #include "brief/truths.h"
 
-#include <algorithm>
 #include <cmath>
 #include <optional>
 #include <string>
@@ -11,6 +10,7 @@
 #include "rules/fact_value.h"
 #include "rules/kleene.h"
 #include "rules/rule_set.h"
+#include "rules/test_truth.h"
 #include "units/quantity.h"
 #include "units/time.h"
 
@@ -18,7 +18,6 @@ namespace passage_brief {
 namespace {
 
 constexpr Truth kTruths[] = {Truth::no, Truth::unknown, Truth::yes};
-constexpr double kEqualWithin = 1e-6;
 
 template <class Join>
 Truths each_with_each(Truths a, Truths b, const Join& join_two) {
@@ -34,25 +33,7 @@ Truths each_with_each(Truths a, Truths b, const Join& join_two) {
 }
 
 bool holds(Comparison::Operator op, double value, const std::vector<double>& against) {
-  const double other = against.front();
-  const bool equal = std::ranges::any_of(
-      against, [value](double x) { return std::abs(value - x) <= kEqualWithin; });
-  switch (op) {
-    case Comparison::Operator::less_than:
-      return value < other && !equal;
-    case Comparison::Operator::more_than:
-      return value > other && !equal;
-    case Comparison::Operator::at_least:
-      return value >= other || equal;
-    case Comparison::Operator::at_most:
-      return value <= other || equal;
-    case Comparison::Operator::is:
-    case Comparison::Operator::one_of:
-      return equal;
-    case Comparison::Operator::known:
-      break;
-  }
-  return false;
+  return passage_brief::holds(op, FactValue(value), {against.begin(), against.end()});
 }
 
 }  // namespace

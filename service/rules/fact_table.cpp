@@ -125,6 +125,16 @@ const Fact* find_fact(SubjectKind of, std::string_view name) {
   return found == table.end() ? nullptr : &*found;
 }
 
+bool is_of_depth(SubjectKind kind) {
+  return kind == SubjectKind::reach || kind == SubjectKind::bar || kind == SubjectKind::berth;
+}
+
+const Fact* figure_of(SubjectKind kind) {
+  if (is_of_depth(kind)) return find_fact(kind, "under_keel");
+  if (kind == SubjectKind::bridge) return find_fact(kind, "over_mast");
+  return kind == SubjectKind::cable ? find_fact(kind, "to_spare") : nullptr;
+}
+
 std::vector<Subject> subjects(const Findings& findings, SubjectKind kind) {
   std::vector<Subject> all;
   switch (kind) {

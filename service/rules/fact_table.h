@@ -50,6 +50,13 @@ struct Fact {
 /// Which subject a depth is of: water outside every reach is judged as a reach.
 [[nodiscard]] SubjectKind subject_kind_of(DepthPlace place);
 
+/// Reaches, bars and berths.
+[[nodiscard]] bool is_of_depth(SubjectKind kind);
+
+/// The figure of a depth, a bridge or a cable that is measured against a margin; null for others.
+/// What it could be as little as has its name and "_could_be".
+[[nodiscard]] const Fact* figure_of(SubjectKind kind);
+
 /// The things of one kind that were found, in order of passing. `index` counts in the list of
 /// Findings that holds them: reaches, bars and berths all lie in `depths`, and water outside every
 /// reach is judged as a reach.

@@ -12,8 +12,6 @@
 namespace passage_brief {
 namespace {
 
-constexpr double kEqualWithin = 1e-6;
-
 std::weak_ordering order(double a, double b) {
   if (std::abs(a - b) <= kEqualWithin) return std::weak_ordering::equivalent;
   return a < b ? std::weak_ordering::less : std::weak_ordering::greater;
@@ -35,27 +33,6 @@ std::weak_ordering order(const FactValue& a, const FactValue& b) {
         return order(left, std::get<std::remove_cvref_t<decltype(left)>>(b));
       },
       a);
-}
-
-bool holds(Comparison::Operator op, const FactValue& value, const std::vector<FactValue>& against) {
-  const auto is_equal = [&](const FactValue& other) { return order(value, other) == 0; };
-  switch (op) {
-    case Comparison::Operator::less_than:
-      return order(value, against.front()) < 0;
-    case Comparison::Operator::more_than:
-      return order(value, against.front()) > 0;
-    case Comparison::Operator::at_least:
-      return order(value, against.front()) >= 0;
-    case Comparison::Operator::at_most:
-      return order(value, against.front()) <= 0;
-    case Comparison::Operator::is:
-    case Comparison::Operator::one_of:
-      return std::ranges::any_of(against, is_equal);
-    case Comparison::Operator::known:
-      break;
-  }
-  check(false, "`known` asks for no value");
-  return false;
 }
 
 Truth truth_of(const Comparison& comparison, const Findings& findings, std::size_t index) {
@@ -92,6 +69,27 @@ void add_reasons(NotKnown& why, const Test& test, const Findings& findings, std:
 }
 
 }  // namespace
+
+bool holds(Comparison::Operator op, const FactValue& value, const std::vector<FactValue>& against) {
+  const auto is_equal = [&](const FactValue& other) { return order(value, other) == 0; };
+  switch (op) {
+    case Comparison::Operator::less_than:
+      return order(value, against.front()) < 0;
+    case Comparison::Operator::more_than:
+      return order(value, against.front()) > 0;
+    case Comparison::Operator::at_least:
+      return order(value, against.front()) >= 0;
+    case Comparison::Operator::at_most:
+      return order(value, against.front()) <= 0;
+    case Comparison::Operator::is:
+    case Comparison::Operator::one_of:
+      return std::ranges::any_of(against, is_equal);
+    case Comparison::Operator::known:
+      break;
+  }
+  check(false, "`known` asks for no value");
+  return false;
+}
 
 Truth truth_of(const Test& test, const Findings& findings, std::size_t index) {
   return std::visit([&](const auto& what) { return truth_of(what, findings, index); }, test.what);

@@ -6,13 +6,21 @@
 #pragma once
 
 #include <cstddef>
+#include <vector>
 
 #include "passage/findings.h"
+#include "rules/fact_value.h"
 #include "rules/kleene.h"
 #include "rules/rule_set.h"
 #include "units/known.h"
 
 namespace passage_brief {
+
+inline constexpr double kEqualWithin = 1e-6;
+
+/// A comparison with values of the same kind, one or more; not `known`.
+[[nodiscard]] bool holds(Comparison::Operator op, const FactValue& value,
+                         const std::vector<FactValue>& against);
 
 [[nodiscard]] Truth truth_of(const Test& test, const Findings& findings, std::size_t index);
 
