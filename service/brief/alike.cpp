@@ -62,35 +62,25 @@ std::vector<std::size_t> told_of(SubjectKind kind, std::size_t number, const Fin
 std::optional<std::size_t> same_thing(const Subject& subject, const Findings& earlier,
                                       const Findings& later) {
   const std::size_t index = subject.index;
-  switch (subject.kind) {
-    case SubjectKind::bridge:
-      if (same_bridge(earlier.bridges[index], later.bridges[index])) return index;
-      return std::nullopt;
-    case SubjectKind::cable:
-      if (same_cable(earlier.cables[index], later.cables[index])) return index;
-      return std::nullopt;
-    case SubjectKind::reach: {
-      const Depth& here = earlier.depths[index];
-      const std::size_t there = told_of(subject.kind, here.number, later).front();
-      if (!here.part && same_depth(here, later.depths[there])) return there;
-      return std::nullopt;
-    }
-    case SubjectKind::berth:
-    case SubjectKind::bar:
-    case SubjectKind::passage:
-    case SubjectKind::leg:
-    case SubjectKind::danger:
-    case SubjectKind::mark:
-    case SubjectKind::light:
-      break;
+  if (subject.kind == SubjectKind::bridge) {
+    const bool same = same_bridge(earlier.bridges[index], later.bridges[index]);
+    return same ? std::optional(index) : std::nullopt;
   }
-  return std::nullopt;
+  if (subject.kind == SubjectKind::cable) {
+    const bool same = same_cable(earlier.cables[index], later.cables[index]);
+    return same ? std::optional(index) : std::nullopt;
+  }
+  if (subject.kind != SubjectKind::reach) return std::nullopt;
+  const Depth& here = earlier.depths[index];
+  const std::size_t there = told_of(subject.kind, here.number, later).front();
+  const bool same = !here.part && same_depth(here, later.depths[there]);
+  return same ? std::optional(there) : std::nullopt;
 }
 
-Length along_of(const Subject& subject, const Findings& findings) {
-  if (subject.kind == SubjectKind::bridge) return findings.bridges[subject.index].passing.along;
-  if (subject.kind == SubjectKind::cable) return findings.cables[subject.index].passing.along;
-  return findings.depths[subject.index].passing.along;
+Length along_of(SubjectKind kind, std::size_t index, const Findings& findings) {
+  if (kind == SubjectKind::bridge) return findings.bridges[index].passing.along;
+  if (kind == SubjectKind::cable) return findings.cables[index].passing.along;
+  return findings.depths[index].passing.along;
 }
 
 }  // namespace
@@ -134,22 +124,21 @@ bool alike(const Findings& earlier, const Findings& later) {
 std::optional<std::size_t> alike_up_to(const Subject& subject, const Findings& earlier,
                                        const Findings& later) {
   const std::optional<std::size_t> there = same_thing(subject, earlier, later);
-  if (!there ||
-      !std::ranges::equal(track_up_to(subject, earlier),
-                          track_up_to({subject.kind, *there, {}, {}}, later), same_piece)) {
+  if (!there) return std::nullopt;
+  const auto pieces = track_up_to(subject.kind, subject.index, earlier);
+  if (!std::ranges::equal(pieces, track_up_to(subject.kind, *there, later), same_piece)) {
     return std::nullopt;
   }
-  const auto passed_before = [&](const BridgeFinding& bridge) {
-    return bridge.passing.along <= track_up_to(subject, earlier).back().end;
-  };
-  for (std::size_t i = 0; i < earlier.bridges.size() && passed_before(earlier.bridges[i]); ++i) {
+  for (std::size_t i = 0; i < earlier.bridges.size(); ++i) {
+    if (earlier.bridges[i].passing.along > pieces.back().end) break;
     if (!same_bridge(earlier.bridges[i], later.bridges[i])) return std::nullopt;
   }
   return there;
 }
 
-std::span<const TrackPiece> track_up_to(const Subject& subject, const Findings& findings) {
-  const std::span<const TrackPiece> round = track_round(findings, along_of(subject, findings));
+std::span<const TrackPiece> track_up_to(SubjectKind kind, std::size_t index,
+                                        const Findings& findings) {
+  const std::span<const TrackPiece> round = track_round(findings, along_of(kind, index, findings));
   return {findings.track.data(), &round.back() + 1};
 }
 

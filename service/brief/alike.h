@@ -40,8 +40,8 @@ struct PlaceOfBoth {
                                                      const Findings& earlier,
                                                      const Findings& later);
 
-/// The pieces of the track up to the end of a subject of alike_up_to().
-[[nodiscard]] std::span<const TrackPiece> track_up_to(const Subject& subject,
+/// The pieces of the track up to the far end of a bridge's, cable's or depth's reach.
+[[nodiscard]] std::span<const TrackPiece> track_up_to(SubjectKind kind, std::size_t index,
                                                       const Findings& findings);
 
 /// The pieces of the track through the reach, or the water outside every reach, that lies at a

@@ -20,7 +20,6 @@ namespace {
 constexpr std::chrono::minutes kLookedAtEvery{5};
 constexpr double kTurnsBetween = 1.02;     // what is missed between two looks (our rule)
 constexpr Speed kHardlyAny = knots(0.05);  // shares of less say nothing
-constexpr double kMuchWeaker = 0.8;
 
 }  // namespace
 
@@ -40,27 +39,20 @@ CurrentBetween::CurrentBetween(const Facts& facts, Span span) {
   }
 }
 
-std::optional<CurrentStray> CurrentBetween::stray(Instant from, Instant to) const {
+std::optional<double> CurrentBetween::grows(Instant from, Instant to) const {
   if (!all_known_) return std::nullopt;
-  CurrentStray stray;
+  double grown = 1;
   for (const std::vector<Seen>& seen : stations_) {
     auto first = std::ranges::upper_bound(seen, from, {}, &Seen::at);
     auto last = std::ranges::lower_bound(seen, to, {}, &Seen::at);
     if (first != seen.begin()) --first;
     if (last == seen.end()) --last;
-    const Speed begin = speed_of(first->current);
-    const Speed end = speed_of(last->current);
-    Speed most = std::max({begin, end, kHardlyAny});
-    Speed least = std::min(begin, end);
-    for (auto at = first; at != last; ++at) {
-      most = std::max(most, speed_of(at->current));
-      least = std::min(least, speed_of((at->current + (at + 1)->current) * 0.5));
-    }
-    stray.grown =
-        std::max(stray.grown, kTurnsBetween * (most / std::max({begin, end, kHardlyAny})));
-    stray.slackens = stray.slackens || least < std::min(begin, end) * kMuchWeaker;
+    const Speed at_ends = std::max({speed_of(first->current), speed_of(last->current), kHardlyAny});
+    Speed most = at_ends;
+    for (auto at = first; at != last; ++at) most = std::max(most, speed_of(at->current));
+    grown = std::max(grown, kTurnsBetween * (most / at_ends));
   }
-  return stray;
+  return grown;
 }
 
 std::optional<double> CurrentBetween::fastest_change() const {

@@ -12,18 +12,14 @@
 
 namespace passage_brief {
 
-struct CurrentStray {
-  double grown = 1;       // the strongest between, of the stronger of both ends; 1 or more
-  bool slackens = false;  // weaker for a while than at both ends, or another way
-};
-
 class CurrentBetween {
  public:
   CurrentBetween(const Facts& facts, Span span);
 
-  /// The most of every station from one time of the span to another; nothing where a current is not
-  /// known somewhere in the span and is elsewhere.
-  [[nodiscard]] std::optional<CurrentStray> stray(Instant from, Instant to) const;
+  /// The strongest from one time of the span to another, of the stronger of both ends: 1 or more;
+  /// the most of every station. Nothing where a current is not known somewhere in the span and is
+  /// elsewhere.
+  [[nodiscard]] std::optional<double> grows(Instant from, Instant to) const;
   /// In m/s each second, anywhere in the span; likewise.
   [[nodiscard]] std::optional<double> fastest_change() const;
 

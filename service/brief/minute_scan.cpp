@@ -149,7 +149,8 @@ class Scan {
     }
   }
 
-  /// Where nothing is measured against a margin at either end, nothing is between.
+  /// Where nothing is measured against a margin at either end, nothing is taken to be between:
+  /// predictions that begin and end there are not looked for.
   double most_between(std::size_t first, std::size_t last) {
     if (!found_[first].left && !found_[last].left) return -INFINITY;
     const JudgedMinute& a = judged(first);

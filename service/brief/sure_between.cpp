@@ -1,6 +1,7 @@
 #include "brief/sure_between.h"
 
 #include <algorithm>
+#include <cstddef>
 #include <optional>
 #include <vector>
 
@@ -16,6 +17,7 @@
 #include "rules/kleene.h"
 #include "rules/rule_set.h"
 #include "rules/test_truth.h"
+#include "rules/verdict.h"
 #include "units/known.h"
 #include "units/quantity.h"
 
@@ -27,16 +29,8 @@ constexpr SubjectKind kLeastWorkFirst[] = {
     SubjectKind::light,  SubjectKind::reach, SubjectKind::bar, SubjectKind::berth,
     SubjectKind::bridge, SubjectKind::cable, SubjectKind::leg, SubjectKind::passage};
 
-bool is_of_depth(SubjectKind kind) {
-  return kind == SubjectKind::reach || kind == SubjectKind::bar || kind == SubjectKind::berth;
-}
-
-/// The same thing in another departure: by its place, but dangers come and go and are known by
-/// their names.
-std::optional<std::size_t> same_subject(const Subject& subject, const Findings& here,
-                                        const Findings& there) {
-  if (subject.kind != SubjectKind::danger) return subject.index;
-  const Danger& danger = here.dangers[subject.index];
+/// The same danger in another departure: they are known by their names.
+std::optional<std::size_t> same_danger(const Danger& danger, const Findings& there) {
   for (std::size_t i = 0; i < there.dangers.size(); ++i) {
     const Danger& other = there.dangers[i];
     if (other.leg == danger.leg && other.name == danger.name && other.what == danger.what) return i;
@@ -53,11 +47,10 @@ class AlwaysKept {
              const RuleSet& rules)
       : first_(earlier.departure->findings),
         second_(later.departure->findings),
-        rules_(rules),
         facts_(facts),
-        between_(first_, second_, facts, later.stay, rules.sure_95),
-        only_first_(first_, first_, facts, later.stay, rules.sure_95),
-        only_second_(second_, second_, facts, later.stay, rules.sure_95) {}
+        rules_(rules),
+        stay_(later.stay),
+        between_(first_, second_, facts, stay_, rules.sure_95) {}
 
   [[nodiscard]] bool answer() const {
     return between_.times_are_between() &&
@@ -99,33 +92,38 @@ class AlwaysKept {
            });
   }
 
-  /// Dangers come and go between.
   [[nodiscard]] bool by_subjects(const Rule& rule) const {
-    for (const Subject& subject : subjects(first_, rule.for_each)) {
-      const std::optional<std::size_t> there = same_subject(subject, first_, second_);
-      const std::size_t a = subject.index;
-      const Truths truths =
-          there ? between_.truths(rule.when, {a, *there}) : only_first_.truths(rule.when, {a, a});
-      if (truths != kKept) return false;
+    if (rule.for_each == SubjectKind::danger) return by_dangers(rule);
+    return std::ranges::all_of(subjects(first_, rule.for_each), [&](const Subject& subject) {
+      return between_.truths(rule.when, {subject.index, subject.index}) == kKept;
+    });
+  }
+
+  /// They come and go between.
+  [[nodiscard]] bool by_dangers(const Rule& rule) const {
+    for (std::size_t a = 0; a < first_.dangers.size(); ++a) {
+      const std::optional<std::size_t> b = same_danger(first_.dangers[a], second_);
+      const bool kept = b ? between_.truths(rule.when, {a, *b}) == kKept : kept_at(rule, first_, a);
+      if (!kept) return false;
     }
-    if (rule.for_each != SubjectKind::danger) return true;
-    for (const Subject& subject : subjects(second_, rule.for_each)) {
-      const std::size_t b = subject.index;
-      if (!same_subject(subject, second_, first_) &&
-          only_second_.truths(rule.when, {b, b}) != kKept) {
-        return false;
-      }
+    for (std::size_t b = 0; b < second_.dangers.size(); ++b) {
+      if (!same_danger(second_.dangers[b], first_) && !kept_at(rule, second_, b)) return false;
     }
     return drift_stays(facts_, first_.track, second_.track);
   }
 
+  /// By as much as a danger strays that one end alone comes near.
+  [[nodiscard]] bool kept_at(const Rule& rule, const Findings& end, std::size_t danger) const {
+    const TruthsBetween alone(end, end, facts_, stay_, rules_.sure_95);
+    return alone.truths(rule.when, {danger, danger}) == kKept;
+  }
+
   const Findings& first_;
   const Findings& second_;
-  const RuleSet& rules_;
   const Facts& facts_;
+  const RuleSet& rules_;
+  Interval stay_;
   TruthsBetween between_;
-  TruthsBetween only_first_;
-  TruthsBetween only_second_;
 };
 
 /// Whether one thing that both meet keeps some limit from being kept in every departure between.

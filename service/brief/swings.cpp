@@ -35,10 +35,6 @@ constexpr double kUnevenOfTide = 0.05;
 constexpr Interval kForecastStep = std::chrono::hours(6);  // the longest (wind_series.h)
 constexpr Interval kLongWay = std::chrono::hours(24);
 
-bool is_of_depth(SubjectKind kind) {
-  return kind == SubjectKind::reach || kind == SubjectKind::bar || kind == SubjectKind::berth;
-}
-
 bool is_tidal(SubjectKind kind) {
   return is_of_depth(kind) || kind == SubjectKind::bridge || kind == SubjectKind::cable;
 }
@@ -152,7 +148,7 @@ std::optional<Range> Swings::of_weather(const Fact& fact, const Known<Instant>& 
       if (of_wind) take(hour.speed);
       // Between two hours that it comes from two sides the wind is weaker than at both.
       const bool turns =
-          i > 0 && hour.from && hours[i - 1].from &&
+          of_wind && i > 0 && hour.from && hours[i - 1].from &&
           std::abs((hour.from->bearing - hours[i - 1].from->bearing).in_degrees()) > 10;
       if (turns || fact.name == "wind_on_beam") range.least = 0;
       if (fact.name == "gust") take(hour.gust);
@@ -171,9 +167,9 @@ std::optional<Range> Swings::of_crabbing(const Known<Instant>& begin, const Know
                                          double from, double to, double most) const {
   if (!begin.has_value() || !end.has_value()) return std::nullopt;
   const std::optional<WindStray> wind = wind_stray(facts_, *begin, *end);
-  const std::optional<CurrentStray> current = currents_.stray(*begin, *end);
+  const std::optional<double> current = currents_.grows(*begin, *end);
   if (!wind || !current) return std::nullopt;
-  const double grown = (1 + wind->share) * (1 + wind->share) * current->grown * current->grown;
+  const double grown = (1 + wind->share) * (1 + wind->share) * *current * *current;
   const double even = kUneven * std::abs(from - to);
   return Range{0, std::max(from, to) * grown + most * (grown - 1) + even};
 }
@@ -399,16 +395,12 @@ bool Swings::stays_unknown(const Fact& fact) const {
 
 std::optional<Touching> Swings::touching(const Fact& fact, std::size_t a, std::size_t b,
                                          const std::optional<Range>& taken) const {
-  const bool keel = fact.name == "keel_touches";
-  const bool mast = fact.name == "mast_touches";
-  const bool wire = fact.name == "inside_gap";
-  if (!is_tidal(fact.of) || (!keel && !mast && !wire)) return std::nullopt;
-  const char* figure = keel ? "under_keel" : mast ? "over_mast" : "to_spare";
-  const char* could_be = keel   ? "under_keel_could_be"
-                         : mast ? "over_mast_could_be"
-                                : "to_spare_could_be";
-  const auto range_of = [&](const char* name) -> std::optional<Range> {
-    const Fact* row = find_fact(fact.of, name);
+  if (fact.name != "keel_touches" && fact.name != "mast_touches" && fact.name != "inside_gap") {
+    return std::nullopt;
+  }
+  const Fact* figure = figure_of(fact.of);
+  const Fact* could_be = find_fact(fact.of, figure->name + "_could_be");
+  const auto range_of = [&](const Fact* row) -> std::optional<Range> {
     const Known<FactValue> from = row->value(earlier_, a);
     const Known<FactValue> to = row->value(later_, b);
     if (!from.has_value() || !to.has_value()) return std::nullopt;

@@ -12,6 +12,7 @@
 #include "facts/facts.h"
 #include "passage/findings.h"
 #include "passage/water_level.h"
+#include "rules/fact_table.h"
 #include "rules/verdict.h"
 #include "units/height.h"
 #include "units/known.h"
@@ -84,22 +85,9 @@ TideSwing TideBetween::swing_in(std::size_t a, std::size_t b) const {
 }
 
 TideSwing TideBetween::work_out(SubjectKind kind, std::size_t a, std::size_t b) const {
-  switch (kind) {
-    case SubjectKind::berth:
-    case SubjectKind::reach:
-    case SubjectKind::bar:
-      return of_depth(kind, a, b);
-    case SubjectKind::bridge:
-      return overhead(earlier_.bridges[a], later_.bridges[b]);
-    case SubjectKind::cable:
-      return overhead(earlier_.cables[a], later_.cables[b]);
-    case SubjectKind::passage:
-    case SubjectKind::leg:
-    case SubjectKind::danger:
-    case SubjectKind::mark:
-    case SubjectKind::light:
-      break;
-  }
+  if (is_of_depth(kind)) return of_depth(kind, a, b);
+  if (kind == SubjectKind::bridge) return overhead(earlier_.bridges[a], later_.bridges[b]);
+  if (kind == SubjectKind::cable) return overhead(earlier_.cables[a], later_.cables[b]);
   return {};
 }
 

@@ -41,27 +41,6 @@ bool sums_up_depths(const Fact& fact) {
           fact.name == "squat_left_out");
 }
 
-/// The figure that is measured against a margin.
-const Fact* figure_of(SubjectKind kind) {
-  switch (kind) {
-    case SubjectKind::berth:
-    case SubjectKind::reach:
-    case SubjectKind::bar:
-      return find_fact(kind, "under_keel");
-    case SubjectKind::bridge:
-      return find_fact(kind, "over_mast");
-    case SubjectKind::cable:
-      return find_fact(kind, "to_spare");
-    case SubjectKind::passage:
-    case SubjectKind::leg:
-    case SubjectKind::danger:
-    case SubjectKind::mark:
-    case SubjectKind::light:
-      break;
-  }
-  return nullptr;
-}
-
 Truths of_touching(const Comparison& comparison, const Touching& may) {
   std::optional<Truths> all;
   const auto add = [&all](bool possible, Truth truth) {
@@ -92,22 +71,19 @@ TruthsBetween::TruthsBetween(const Findings& earlier, const Findings& later, con
       facts_(facts),
       swings_(earlier, later, facts, stay, least) {}
 
-bool TruthsBetween::times_are_between() const {
-  if (!times_are_between_) {
-    times_are_between_ = alike_but_for_depths(earlier_, later_) &&
-                         corridor_between(facts_, swings_.currents(), earlier_.track,
-                                          later_.track) != CorridorBetween::may_be_wider;
+CorridorBetween TruthsBetween::corridor() const {
+  if (!corridor_) {
+    corridor_ = corridor_between(facts_, swings_.currents(), earlier_.track, later_.track);
   }
-  return *times_are_between_;
+  return *corridor_;
+}
+
+bool TruthsBetween::times_are_between() const {
+  return alike_but_for_depths(earlier_, later_) && corridor() != CorridorBetween::may_be_wider;
 }
 
 bool TruthsBetween::all_alike() const {
-  if (!all_alike_) {
-    all_alike_ = alike(earlier_, later_) &&
-                 corridor_between(facts_, swings_.currents(), earlier_.track, later_.track) ==
-                     CorridorBetween::the_same;
-  }
-  return *all_alike_;
+  return alike(earlier_, later_) && corridor() == CorridorBetween::the_same;
 }
 
 bool TruthsBetween::alike_at(const PlaceOfBoth& place) const {
@@ -125,9 +101,9 @@ std::optional<InBoth> TruthsBetween::in_both(const Subject& subject) const {
   if (subject.kind == SubjectKind::light) return InBoth{.a = 0, .b = 0, .hour_alone = true};
   const std::optional<std::size_t> there = alike_up_to(subject, earlier_, later_);
   if (!there) return std::nullopt;
-  const Subject other{subject.kind, *there, {}, {}};
-  if (corridor_between(facts_, swings_.currents(), track_up_to(subject, earlier_),
-                       track_up_to(other, later_)) != CorridorBetween::the_same) {
+  const auto earlier = track_up_to(subject.kind, subject.index, earlier_);
+  const auto later = track_up_to(subject.kind, *there, later_);
+  if (corridor_between(facts_, swings_.currents(), earlier, later) != CorridorBetween::the_same) {
     return std::nullopt;
   }
   return InBoth{subject.index, *there};

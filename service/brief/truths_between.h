@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "brief/alike.h"
+#include "brief/corridor_between.h"
 #include "brief/swings.h"
 #include "brief/truths.h"
 #include "facts/facts.h"
@@ -50,6 +51,7 @@ class TruthsBetween {
   [[nodiscard]] Truths truths(const Test& test, const InBoth& whole, const LeastLeft& left) const;
 
  private:
+  [[nodiscard]] CorridorBetween corridor() const;
   [[nodiscard]] std::optional<Range> range_of(const Fact& fact, const InBoth& thing) const;
   [[nodiscard]] Truths of_comparison(const Comparison& comparison, const InBoth& thing) const;
   [[nodiscard]] Truths of_part(const Comparison& comparison, const LeastLeft& left) const;
@@ -59,8 +61,7 @@ class TruthsBetween {
   const Findings& later_;
   const Facts& facts_;
   Swings swings_;
-  mutable std::optional<bool> times_are_between_;  // worked out once
-  mutable std::optional<bool> all_alike_;          // likewise
+  mutable std::optional<CorridorBetween> corridor_;  // worked out once
 };
 
 }  // namespace passage_brief
