@@ -118,11 +118,14 @@ class Printer {
     known(out, "arrives", found.passage.arrives);
     out.put("distance_nm", fixed_json(in_nautical_miles(found.passage.distance), 3));
     out.put("least_depth", index(brief_.least_depth));
+    out.put("nearest_margin", index(brief_.nearest_margin));
     out.put("lowest_bridge", index(brief_.lowest_bridge));
     out.put("legs", way_.legs());
     out.put("depths", way_.depths());
     out.put("bridges", way_.bridges());
     out.put("cables", way_.cables());
+    out.put("to_leeward", way_.to_leeward());
+    out.put("set_toward", way_.set_toward());
     out.put("marks", way_.marks());
     out.put("cautions",
             json_list(brief_.judgement.cautions, [this](const Caution& c) { return caution(c); }));

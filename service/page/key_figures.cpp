@@ -76,15 +76,6 @@ Block departs_and_arrives(const Brief& brief, const Reader& reader) {
   return block;
 }
 
-/// "nearest its margin: Sound Reach, 10:15 EDT: 4.2 ft, 3.0 ft wanted"
-void say_nearest_margin(Block& block, const Brief& brief, const Reader& reader) {
-  if (!brief.nearest_margin) return;
-  const Depth& depth = brief.findings.depths.at(*brief.nearest_margin);
-  if (!depth.under_keel.has_value()) return;
-  block.more.push_back("nearest its margin: " + at_place(depth.name, depth.passing, reader) + ": " +
-                       reader.down(*depth.under_keel) + ", " + reader.up(depth.margin) + " wanted");
-}
-
 Block least_under_keel(const Brief& brief, const Reader& reader) {
   Block block{.kind = BlockKind::key_figure, .lead = "Least under the keel"};
   if (!brief.least_depth.has_value()) {
@@ -111,7 +102,9 @@ Block least_under_keel(const Brief& brief, const Reader& reader) {
     block.main = keel < metres(0) ? "Aground by " + reader.up(-keel) : reader.down(keel);
     block.more.push_back(could_be_text(depth.under_keel_could_be, reader));
   }
-  say_nearest_margin(block, brief, reader);
+  if (const auto nearest = nearest_margin_text(brief, reader); !nearest.empty()) {
+    block.more.push_back(nearest);
+  }
   const auto nearest = [&](Length reading) { return reader.nearest(reading); };
   const auto up = [&](Length reading) { return reader.up(reading); };
   const auto neither = [](const auto& a, const auto& b) {
@@ -196,6 +189,14 @@ Block nearest_danger(const Brief& brief, const Reader& reader) {
 }
 
 }  // namespace
+
+std::string nearest_margin_text(const Brief& brief, const Reader& reader) {
+  if (!brief.nearest_margin) return "";
+  const Depth& depth = brief.findings.depths.at(*brief.nearest_margin);
+  if (!depth.under_keel.has_value()) return "";
+  return "nearest its margin: " + at_place(depth.name, depth.passing, reader) + ": " +
+         reader.down(*depth.under_keel) + ", " + reader.up(depth.margin) + " wanted";
+}
 
 std::vector<Block> key_figures(const Brief& brief, const Reader& reader) {
   return {departs_and_arrives(brief, reader), least_under_keel(brief, reader),

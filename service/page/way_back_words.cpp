@@ -23,9 +23,10 @@ std::string least_words(const Brief& back, const Reader& reader) {
   const Length keel = *depth.under_keel;
   const std::string figure =
       keel < metres(0) ? "aground by " + reader.up(-keel) : reader.down(keel) + " under the keel";
-  return fmt::format(" Least {} ({}), {} {}.", figure,
+  const std::string nearest = nearest_margin_text(back, reader);
+  return fmt::format(" Least {} ({}), {} {}{}.", figure,
                      could_be_text(depth.under_keel_could_be, reader), depth.name,
-                     time_text(depth.passing.at, reader));
+                     time_text(depth.passing.at, reader), nearest.empty() ? "" : "; " + nearest);
 }
 
 std::string bridge_words(const Brief& back, const Reader& reader) {

@@ -18,6 +18,11 @@ namespace {
 
 constexpr Instant kFirst = std::chrono::sys_days(std::chrono::year(1900) / 1 / 1);
 constexpr Instant kPastLast = std::chrono::sys_days(std::chrono::year(2038) / 1 / 1);
+// What began before the end may lie past it: before March no zone's tables fail for want of a change.
+constexpr Instant kPastAnswers = std::chrono::sys_days(std::chrono::year(2038) / 3 / 1);
+constexpr Instant kFirstAnswer = std::chrono::sys_days(std::chrono::year(1899) / 12 / 1);
+
+bool answers(Instant instant) { return instant >= kFirstAnswer && instant < kPastAnswers; }
 
 const date::time_zone& rules_of(const void* rules) {
   return *static_cast<const date::time_zone*>(rules);
@@ -84,7 +89,7 @@ std::expected<Instant, std::string> Zone::instant_of(WallTime wall) const {
 }
 
 ZonedTime Zone::at(Instant instant) const {
-  check(covers(instant), "local time is known for the years 1900 to 2037");
+  check(answers(instant), "local time is known for the years 1900 to 2037");
   const auto second = std::chrono::floor<std::chrono::seconds>(instant);
   const auto info = rules_of(rules_).get_info(date::sys_seconds(second.time_since_epoch()));
   std::string letters = info.abbrev;
@@ -111,7 +116,7 @@ Span Zone::local_day(std::chrono::year_month_day day) const {
     return Instant(midnight.time_since_epoch() - info.first.offset);
   };
   const std::chrono::sys_days begin(day);
-  check(covers(Instant(begin)), "local time is known for the years 1900 to 2037");
+  check(answers(Instant(begin)), "local time is known for the years 1900 to 2037");
   return {first_instant(begin), first_instant(begin + std::chrono::days(1))};
 }
 
@@ -141,7 +146,7 @@ std::string hours_and_minutes(const ZonedTime& time) {
 }
 
 std::string date_and_time(Instant instant, const Zone& zone) {
-  if (!Zone::covers(instant)) return to_rfc3339(instant);
+  if (!answers(instant)) return to_rfc3339(instant);
   const ZonedTime time = zone.at(instant);
   return fmt::format("{} {} {}", date_text(zone.day_of(instant)), hours_and_minutes(time),
                      time.abbreviation);

@@ -1,8 +1,9 @@
 // A time zone of the IANA data base, and wall time in it.
 //
-// Answers hold from 1900 to the end of 2037: past that the system's tables lose daylight-saving
-// time, so later dates are refused. A wall time that does not exist (clocks go forward) or comes
-// twice (clocks go back) is refused, naming both offsets; nothing is guessed.
+// Times are read from 1900 to the end of 2037: past that the system's tables lose daylight-saving
+// time, so later dates are refused. For what began within those years it answers two months more.
+// A wall time that does not exist (clocks go forward) or comes twice (clocks go back) is refused,
+// naming both offsets; nothing is guessed.
 #pragma once
 
 #include <expected>
@@ -31,9 +32,9 @@ class Zone {
   [[nodiscard]] const std::string& name() const { return name_; }
   /// The message explains: does not exist, comes twice (with both offsets), or out of range.
   [[nodiscard]] std::expected<Instant, std::string> instant_of(WallTime wall) const;
-  /// Throws BrokenPromise outside 1900 to 2037.
+  /// Throws BrokenPromise before December 1899 and from March 2038 on.
   [[nodiscard]] ZonedTime at(Instant instant) const;
-  /// Whether at() answers.
+  /// Whether a time is one of those years'.
   [[nodiscard]] static bool covers(Instant instant);
   /// Begin of a local day and of the next one; a day may last 23 or 25 hours.
   [[nodiscard]] Span local_day(std::chrono::year_month_day day) const;
@@ -62,7 +63,7 @@ struct LocalTime {
 [[nodiscard]] std::string date_text(std::chrono::year_month_day day);
 /// "05:12", rounded down.
 [[nodiscard]] std::string hours_and_minutes(const ZonedTime& time);
-/// "14 June 2026 05:12 EDT", rounded down to the minute; RFC 3339 in UTC where no zone covers() it.
+/// "14 June 2026 05:12 EDT", rounded down to the minute; RFC 3339 in UTC where at() has no answer.
 [[nodiscard]] std::string date_and_time(Instant instant, const Zone& zone);
 
 /// RFC 3339 with the zone's own offset ("2026-06-14T09:30:00-04:00"), rounded down to the second.
