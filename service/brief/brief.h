@@ -61,7 +61,7 @@ struct PlaceOnTheWay {
 };
 
 /// Whom a copy is for: the skipper; a learner, who fills in what is left blank; the instructor, who
-/// has the working of it on a second sheet.
+/// has the working of it behind the page.
 enum class Copy { skipper, learner, instructor };
 
 struct WayBack;

@@ -1,5 +1,5 @@
 // A brief as PDF: one page of Letter or A4, text selectable, for a stranger at the wheel; an
-// instructor's copy has the working on a second sheet.
+// instructor's copy has the working behind it.
 //
 // What is read at the wheel (verdict, figures, the list, cautions) stands in 10 pt or more, the
 // rest in 8 pt or more. Too much for one page: notices fold first, then the drawings shrink, then

@@ -1,4 +1,4 @@
-// The instructor's second sheet: the working of one figure after the other, in two columns.
+// The instructor's further sheets: the working of one figure after the other, in two columns.
 #pragma once
 
 #include <vector>

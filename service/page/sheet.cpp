@@ -5,7 +5,6 @@
 
 #include <algorithm>
 #include <cctype>
-#include <map>
 #include <optional>
 #include <string>
 #include <utility>
@@ -33,7 +32,7 @@ std::optional<Block> copy_heading(const Brief& brief) {
     case Copy::instructor:
       return Block{.kind = BlockKind::copy_heading,
                    .lead = "INSTRUCTOR'S COPY",
-                   .main = "The working is on the second sheet."};
+                   .main = "The working follows."};
   }
   return std::nullopt;
 }
@@ -87,137 +86,6 @@ Block verdict_block(const Brief& brief) {
   }
   if (brief.sure_95) block.more.emplace_back(kHeldSure);
   return block;
-}
-
-std::string upper_case(std::string text) {
-  for (char& c : text) c = static_cast<char>(std::toupper(static_cast<unsigned char>(c)));
-  return text;
-}
-
-std::vector<std::string> sentences_of(const std::string& text) {
-  std::vector<std::string> sentences;
-  std::size_t begin = 0;
-  while (begin < text.size()) {
-    const std::size_t stop = text.find(". ", begin);
-    const std::size_t end = stop == std::string::npos ? text.size() : stop + 1;
-    sentences.push_back(text.substr(begin, end - begin));
-    begin = end + 1;
-  }
-  return sentences;
-}
-
-/// The end that all texts have in common, from its first ": " on; empty where there is none.
-std::string shared_end(const std::vector<std::string>& texts) {
-  std::string end = texts.front();
-  for (const std::string& text : texts) {
-    const auto [mine, theirs] = std::mismatch(end.rbegin(), end.rend(), text.rbegin(), text.rend());
-    end.erase(end.begin(), mine.base());
-  }
-  const std::size_t colon = end.find(": ");
-  return colon == std::string::npos ? "" : end.substr(colon);
-}
-
-/// "A; B; C: what is so of them all" where they end alike, else one after the other.
-std::string together(std::vector<std::string> texts) {
-  const std::string end = texts.size() > 1 ? shared_end(texts) : "";
-  if (end.empty()) return fmt::format("{}", fmt::join(texts, " "));
-  for (std::string& text : texts) text.erase(text.size() - end.size());
-  return fmt::format("{}{}", fmt::join(texts, "; "), end);
-}
-
-/// Sayings of one rule about several places: what differs for each, then the sentences all end on.
-std::string in_one_breath(const std::vector<std::string>& sayings) {
-  std::vector<std::vector<std::string>> all;
-  for (const std::string& saying : sayings) all.push_back(sentences_of(saying));
-  std::vector<std::string> shared;
-  const auto last_is_shared = [&] {
-    return std::ranges::all_of(
-        all, [&](const auto& one) { return one.size() > 1 && one.back() == all.front().back(); });
-  };
-  while (all.size() > 1 && last_is_shared()) {
-    shared.insert(shared.begin(), all.front().back());
-    for (auto& one : all) one.pop_back();
-  }
-  std::vector<std::string> own;
-  for (const auto& one : all) own.push_back(fmt::format("{}", fmt::join(one, " ")));
-  std::string text = together(std::move(own));
-  for (const std::string& sentence : shared) text += " " + sentence;
-  return text;
-}
-
-/// One block for each rule and grade, in the order of their first.
-std::vector<Block> caution_blocks(const Judgement& judgement, const Reader& reader) {
-  const auto alike = [](const Caution& a, const Caution& b) {
-    return a.id == b.id && a.grade == b.grade && a.limit == b.limit;
-  };
-  std::vector<Block> blocks;
-  std::vector<const Caution*> firsts;
-  for (const Caution& first : judgement.cautions) {
-    if (std::ranges::any_of(firsts, [&](const Caution* c) { return alike(*c, first); })) continue;
-    firsts.push_back(&first);
-    std::vector<std::string> sayings;
-    for (const Caution& caution : judgement.cautions) {
-      if (!alike(caution, first)) continue;
-      sayings.push_back(sentence_text(caution.say, reader.units, reader.clock));
-    }
-    const bool foldable = first.grade == Grade::notice && !first.limit;
-    blocks.push_back({.kind = BlockKind::caution,
-                      .fold = foldable ? Fold::notice : Fold::never,
-                      .lead = upper_case(in_words(first.grade)) + (first.limit ? ", a limit" : ""),
-                      .main = in_one_breath(sayings),
-                      .grade = first.grade});
-  }
-  return blocks;
-}
-
-/// "gale; aground (Upper Reach, Bar Reach)": the whole passage needs no naming, nor places just
-/// named.
-std::string rules_with_places(const std::vector<const NotChecked*>& rules) {
-  std::vector<std::string> ids;
-  std::map<std::string, std::vector<std::string>> places;
-  for (const NotChecked* rule : rules) {
-    auto& named = places[rule->id];
-    if (std::ranges::find(ids, rule->id) == ids.end()) ids.push_back(rule->id);
-    if (rule->about.kind != SubjectKind::passage) named.push_back(rule->about.name);
-  }
-  std::vector<std::string> said;
-  std::vector<std::string> before;
-  for (const std::string& id : ids) {
-    std::vector<std::string>& named = places[id];
-    std::ranges::sort(named);
-    std::string text = id;
-    if (!named.empty()) {
-      text += named == before ? " (there too)" : fmt::format(" ({})", fmt::join(named, ", "));
-      before = named;
-    }
-    said.push_back(std::move(text));
-  }
-  return fmt::format("{}", fmt::join(said, "; "));
-}
-
-/// One block for each reason, so that one missing forecast does not fill the page.
-std::vector<Block> not_checked_blocks(const Judgement& judgement) {
-  std::vector<std::pair<std::string, std::vector<const NotChecked*>>> by_reason;
-  for (const NotChecked& rule : judgement.not_checked) {
-    const std::string reason = in_words(rule.because);
-    auto found =
-        std::ranges::find(by_reason, reason, [](const auto& entry) { return entry.first; });
-    if (found == by_reason.end()) found = by_reason.insert(by_reason.end(), {reason, {}});
-    found->second.push_back(&rule);
-  }
-  std::vector<Block> blocks;
-  for (const auto& [reason, rules] : by_reason) {
-    std::vector<const NotChecked*> limits;
-    std::vector<const NotChecked*> others;
-    for (const NotChecked* rule : rules) (rule->limit ? limits : others).push_back(rule);
-    std::vector<std::string> said;
-    if (!limits.empty()) said.push_back("limits: " + rules_with_places(limits));
-    if (!others.empty()) said.push_back("others: " + rules_with_places(others));
-    blocks.push_back({.kind = BlockKind::not_checked,
-                      .lead = "Not checked",
-                      .main = fmt::format("{}; because {}.", fmt::join(said, "; "), reason)});
-  }
-  return blocks;
 }
 
 }  // namespace

@@ -43,7 +43,7 @@ enum class BlockKind {
   estimate,
   deferring,
   folded,  // what this page leaves out, counted
-  working  // of one figure, on the instructor's second sheet
+  working  // of one figure, behind the page of the instructor's copy
 };
 
 /// What happens to a block when one page is too small; in this order.

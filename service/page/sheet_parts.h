@@ -13,6 +13,7 @@
 namespace passage_brief {
 
 struct Brief;
+struct Judgement;
 
 /// Who reads the page: units and clock.
 struct Reader {
@@ -34,6 +35,10 @@ struct Reader {
 /// Departure and arrival; least under the keel; lowest bridge or nearest danger. Always three.
 [[nodiscard]] std::vector<Block> key_figures(const Brief& brief, const Reader& reader);
 
+/// "nearest its margin: Sound Reach, 10:15 EDT: 4.2 ft, 3.0 ft wanted"; empty where it is the least
+/// under the keel.
+[[nodiscard]] std::string nearest_margin_text(const Brief& brief, const Reader& reader);
+
 /// Leg after leg, and on each what is met, in order of passing.
 [[nodiscard]] std::vector<Block> blocks_in_order_of_passing(const Brief& brief,
                                                             const Reader& reader);
@@ -41,6 +46,13 @@ struct Reader {
 /// Whether a leg holds nothing that decides: no figure of the ten seconds, no bridge or cable,
 /// nothing above a notice, nothing not known. Such a leg may be merged with its neighbours.
 [[nodiscard]] bool controls_nothing(const Brief& brief, std::size_t leg);
+
+/// One block for each rule and grade, in the order of their first.
+[[nodiscard]] std::vector<Block> caution_blocks(const Judgement& judgement, const Reader& reader);
+
+/// What could not be checked: one block for each reason, so that one missing forecast does not fill
+/// the page.
+[[nodiscard]] std::vector<Block> not_checked_blocks(const Judgement& judgement);
 
 /// Wind, waves and light; places to turn and to lie; the two drawings.
 [[nodiscard]] std::vector<Block> blocks_beside_the_list(const Brief& brief, const Reader& reader);

@@ -2,160 +2,28 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstddef>
+#include <functional>
 #include <optional>
 #include <set>
 #include <string>
 #include <utility>
-#include <variant>
 #include <vector>
 
 #include "brief/brief.h"
 #include "page/figures.h"
 #include "page/sheet_parts.h"
+#include "page/working_steps.h"
 
 namespace passage_brief {
 namespace {
 
-/// A printed figure that later steps go on from, in hundredths of the reader's unit.
-using Carried = std::optional<long long>;
-
-/// One term of a sum as it is done by hand.
-struct Term {
-  std::string name;
-  Length value;
-  bool taken_away = false;
-  Carried carried = {};  // from an earlier step: printed as it was there
-};
-
-/// The steps of one figure, with two decimals, as they are written down.
-class Steps {
- public:
-  Steps(std::string lead, const Reader& reader)
-      : reader_(&reader), block_{.kind = BlockKind::working, .lead = std::move(lead)} {}
-
-  /// "Water: charted 3.00 + tide 2.48 = 5.48 ft". The printed terms add up to the printed total,
-  /// which is given back.
-  Carried sum(const std::string& name, const std::vector<Term>& terms, const Known<Length>& total,
-              Rounding way);
-  void say(std::string step) { block_.more.push_back(std::move(step)); }
-  /// Where the inputs come from; with their values where the steps do not show them.
-  void inputs(const Working& working, bool with_lengths);
-  [[nodiscard]] std::string hundredths(Length length, Rounding way) const {
-    return fmt::format("{} {}", number(length, way), depth_unit(reader_->units));
-  }
-  [[nodiscard]] std::string number(Length length, Rounding way) const {
-    return rounded(in_depth_unit(length, reader_->units), 2, way);
-  }
-  [[nodiscard]] Block take() { return std::move(block_); }
-
- private:
-  static std::string plain(long long in_hundredths) {
-    return rounded(static_cast<double>(in_hundredths) / 100, 2, Rounding::nearest);
-  }
-  [[nodiscard]] std::string value_text(const WorkedValue& value) const;
-
-  const Reader* reader_;
-  Block block_;
-};
-
-Carried Steps::sum(const std::string& name, const std::vector<Term>& terms,
-                   const Known<Length>& total, Rounding way) {
-  if (!total.has_value()) {
-    say(name + ": " + not_known_text(total.error()) + ".");
-    return std::nullopt;
-  }
-  std::vector<double> values;
-  double added = 0;
-  for (const Term& term : terms) {
-    values.push_back(in_depth_unit(term.value, reader_->units) * (term.taken_away ? -1 : 1));
-    added += values.back();
-  }
-  const double whole = in_depth_unit(total.value(), reader_->units);
-  if (std::abs(added - whole) > 1e-6) {
-    say(fmt::format("{} = {}, by the inputs below", name, hundredths(total.value(), way)));
-    return std::nullopt;
-  }
-  for (std::size_t i = 0; i + 1 < terms.size(); ++i) {
-    if (!terms[i].carried.has_value()) continue;
-    const double kept = static_cast<double>(*terms[i].carried) / 100;
-    values[i + 1] += values[i] - kept;  // less than its last digit: its neighbour takes it up
-    values[i] = kept;
-  }
-  const PrintedSum printed = printed_sum(values, whole, 2, way);
-  std::string text = name + ":";
-  for (std::size_t i = 0; i < terms.size(); ++i) {
-    const bool minus = printed.terms[i] < 0 || (printed.terms[i] == 0 && terms[i].taken_away);
-    const std::string sign = minus ? "- " : i > 0 ? "+ " : "";
-    text += fmt::format(" {}{} {}", sign, terms[i].name, plain(std::abs(printed.terms[i])));
-  }
-  say(fmt::format("{} = {} {}", text, plain(printed.total), depth_unit(reader_->units)));
-  return printed.total;
-}
-
-std::string Steps::value_text(const WorkedValue& value) const {
-  struct Printer {
-    const Steps& steps;
-    std::string operator()(Length v) const {
-      return v > metres(150) ? miles_text(v, Rounding::nearest)
-                             : steps.hundredths(v, Rounding::nearest);
-    }
-    std::string operator()(Speed v) const {
-      return rounded(in_knots(v), 2, Rounding::nearest) + " kn";
-    }
-    std::string operator()(Angle v) const {
-      return rounded(v.in_degrees(), 1, Rounding::nearest) + "\u00b0";
-    }
-    std::string operator()(Interval v) const { return interval_text(v, Rounding::nearest); }
-    std::string operator()(Instant v) const {
-      return steps.reader_->clock.with_zone(v, Rounding::nearest);
-    }
-    std::string operator()(double v) const { return rounded(v, 3, Rounding::nearest); }
-    std::string operator()(const std::string& v) const { return v; }
-  };
-  return std::visit(Printer{*this}, value);
-}
-
-void Steps::inputs(const Working& working, bool with_lengths) {
-  std::string text;
-  for (const WorkingInput& input : working.inputs) {
-    const bool length = std::holds_alternative<Length>(input.value);
-    if (length && !with_lengths && (input.source == "worked out" || input.source == "vessel")) {
-      continue;
-    }
-    text += (text.empty() ? "" : "; ") + input.name;
-    if (!length || with_lengths) text += " " + value_text(input.value);
-    if (!input.source.empty()) text += " (" + input.source + ")";
-  }
-  if (!text.empty()) say("From: " + text + ".");
-  if (with_lengths && !working.source.empty()) say("By: " + working.source + ".");
-}
+constexpr const char* kSteer = "what to steer";
+constexpr const char* kTimeToDanger = "time to a danger";
 
 template <class... Ts>
 bool all_known(const Known<Ts>&... figures) {
   return (figures.has_value() && ...);
-}
-
-/// Root of the summed squares times 1.645, and what is allowed for shoaling.
-void say_could_be(Steps& steps, const std::string& name, const Term& figure,
-                  const Known<Length>& could_be, const std::vector<ErrorTerm>& errors) {
-  if (!could_be.has_value()) {
-    steps.say(name + ": " + not_known_text(could_be.error()) + ".");
-    return;
-  }
-  double squares = 0;
-  std::string under_root;
-  for (const ErrorTerm& error : errors) {
-    squares += in_metres(error.one_sigma) * in_metres(error.one_sigma);
-    under_root += fmt::format("{}{} {}\u00b2", under_root.empty() ? "" : " + ", error.name,
-                              steps.number(error.one_sigma, Rounding::nearest));
-  }
-  const Length sigma = metres(std::sqrt(squares));
-  const Length rest = figure.value - sigma * 1.645 - could_be.value();
-  std::vector<Term> terms = {figure, {"1.645 x this", sigma * 1.645, true}};
-  if (rest > metres(1e-6)) terms.push_back({"shoaling since the survey", rest, true});
-  steps.say(fmt::format("One standard deviation: root of ({}) = {}", under_root,
-                        steps.hundredths(sigma, Rounding::nearest)));
-  steps.sum(name, terms, could_be, Rounding::down);
 }
 
 std::string when(const Passing& passing, const Reader& reader) {
@@ -200,8 +68,9 @@ void say_sounder(Steps& steps, const Depth& depth, const Vessel& vessel, Carried
             Rounding::up);
 }
 
-Block depth_working(const Depth& depth, const Vessel& vessel, const Reader& reader) {
-  Steps steps("Under the keel, " + depth.name + when(depth.passing, reader), reader);
+Block depth_working(const Depth& depth, const Vessel& vessel, const Reader& reader,
+                    const SharedSources& shared) {
+  Steps steps("Under the keel, " + depth.name + when(depth.passing, reader), reader, shared);
   Carried water;
   Carried under_keel;
   if (all_known(depth.charted, depth.height_of_tide)) {
@@ -221,16 +90,17 @@ Block depth_working(const Depth& depth, const Vessel& vessel, const Reader& read
     steps.say("Under the keel: " + not_known_text(depth.under_keel.error()) + ".");
   }
   if (depth.under_keel.has_value()) {
-    say_could_be(steps, "Could be", {"figure", depth.under_keel.value(), false, under_keel},
-                 depth.under_keel_could_be, depth.errors);
+    steps.could_be("Could be", {"figure", depth.under_keel.value(), false, under_keel},
+                   depth.under_keel_could_be, depth.errors);
   }
   say_sounder(steps, depth, vessel, under_keel);
-  steps.inputs(depth.working, false);
+  steps.inputs(depth.working);
   return steps.take();
 }
 
-Block bridge_working(const BridgeFinding& bridge, const Reader& reader) {
-  Steps steps("Clearance, " + bridge.name + when(bridge.passing, reader), reader);
+Block bridge_working(const BridgeFinding& bridge, const Reader& reader,
+                     const SharedSources& shared) {
+  Steps steps("Clearance, " + bridge.name + when(bridge.passing, reader), reader, shared);
   Carried clearance;
   if (all_known(bridge.charted, bridge.clearance_datum, bridge.height_of_tide)) {
     clearance =
@@ -243,9 +113,8 @@ Block bridge_working(const BridgeFinding& bridge, const Reader& reader) {
     steps.say("Clearance: " + not_known_text(bridge.clearance.error()) + ".");
   }
   if (bridge.clearance.has_value()) {
-    say_could_be(steps, "Clearance could be",
-                 {"figure", bridge.clearance.value(), false, clearance}, bridge.clearance_could_be,
-                 bridge.errors);
+    steps.could_be("Clearance could be", {"figure", bridge.clearance.value(), false, clearance},
+                   bridge.clearance_could_be, bridge.errors);
   }
   for (const OverMast& mast : bridge.over_mast) {
     if (!all_known(bridge.clearance, bridge.wave)) break;
@@ -263,12 +132,12 @@ Block bridge_working(const BridgeFinding& bridge, const Reader& reader) {
                {"half the wave or the wash", bridge.wave.value(), false}},
               bridge.gauge_at_least, Rounding::up);
   }
-  steps.inputs(bridge.working, false);
+  steps.inputs(bridge.working);
   return steps.take();
 }
 
-Block cable_working(const CableFinding& cable, const Reader& reader) {
-  Steps steps("To spare, cable " + cable.name + when(cable.passing, reader), reader);
+Block cable_working(const CableFinding& cable, const Reader& reader, const SharedSources& shared) {
+  Steps steps("To spare, cable " + cable.name + when(cable.passing, reader), reader, shared);
   Carried clearance;
   Carried to_spare;
   if (all_known(cable.charted, cable.clearance_datum, cable.height_of_tide)) {
@@ -291,15 +160,17 @@ Block cable_working(const CableFinding& cable, const Reader& reader) {
     steps.say("To spare: " + not_known_text(cable.to_spare.error()) + ".");
   }
   if (cable.to_spare.has_value()) {
-    say_could_be(steps, "Could be", {"figure", cable.to_spare.value(), false, to_spare},
-                 cable.to_spare_could_be, cable.errors);
+    steps.could_be("Could be", {"figure", cable.to_spare.value(), false, to_spare},
+                   cable.to_spare_could_be, cable.errors);
   }
-  steps.inputs(cable.working, false);
+  steps.inputs(cable.working);
   return steps.take();
 }
 
-Block leg_working(const Leg& leg, std::size_t index, const Reader& reader) {
-  Steps steps(fmt::format("Steer on leg {}, {} to {}", index + 1, leg.from, leg.to), reader);
+Block leg_working(const Leg& leg, std::size_t index, const Reader& reader,
+                  const SharedSources& shared) {
+  Steps steps(fmt::format("Steer on leg {}, {} to {}", index + 1, leg.from, leg.to), reader,
+              shared);
   const auto degrees_text = [](double deg) { return rounded(deg, 1, Rounding::nearest); };
   if (leg.steer_true.has_value()) {
     steps.say(
@@ -323,19 +194,19 @@ Block leg_working(const Leg& leg, std::size_t index, const Reader& reader) {
   if (leg.steer_compass.has_value()) {
     steps.say("By the deviation table: " + bearing_text(leg.steer_compass.value()));
   }
-  steps.inputs(leg.working, true);
+  steps.all_inputs({kSteer, &leg.working});
   return steps.take();
 }
 
-Block danger_working(const Danger& danger, const Reader& reader) {
+Block danger_working(const Danger& danger, const Reader& reader, const SharedSources& shared) {
   Steps steps(fmt::format("Time to {}, {}, engines stopped", danger.name, in_words(danger.side)),
-              reader);
+              reader, shared);
   steps.say(
       fmt::format("{} off at {} = {}", distance_text(danger.distance, Rounding::down, reader.units),
                   "the fastest drift of the fan", or_not_known(danger.reached_in, [](Interval t) {
                     return interval_text(t, Rounding::down);
                   })));
-  steps.inputs(danger.working, true);
+  steps.all_inputs({kTimeToDanger, &danger.working});
   return steps.take();
 }
 
@@ -394,24 +265,43 @@ std::vector<Block> working_blocks(const Brief& brief, const Reader& reader) {
   const auto blank = [&](LessonFigure figure) {
     return std::ranges::find(brief.left_blank, figure) != brief.left_blank.end();
   };
-  std::vector<Block> blocks;
+  std::vector<Worked> shown;
+  std::vector<std::function<Block(const SharedSources&)>> makes;
   const auto add = [&](const auto& list, const std::set<std::size_t>& chosen, bool all,
-                       const auto& working) {
+                       const char* what, const auto& working) {
     for (std::size_t i = 0; i < list.size(); ++i) {
-      if (all || chosen.contains(i)) blocks.push_back(working(list[i], i));
+      if (!all && !chosen.contains(i)) continue;
+      shown.push_back({what, &list[i].working});
+      makes.emplace_back([&item = list[i], i, working](const SharedSources& shared) {
+        return working(item, i, shared);
+      });
     }
   };
   const bool overhead = blank(LessonFigure::clearance) || blank(LessonFigure::over_mast);
   add(found.depths, decides.depths, blank(LessonFigure::under_keel) || blank(LessonFigure::stop_at),
-      [&](const Depth& depth, std::size_t) { return depth_working(depth, brief.vessel, reader); });
-  add(found.bridges, decides.bridges, overhead || blank(LessonFigure::gauge_at_least),
-      [&](const BridgeFinding& bridge, std::size_t) { return bridge_working(bridge, reader); });
-  add(found.cables, decides.cables, overhead,
-      [&](const CableFinding& cable, std::size_t) { return cable_working(cable, reader); });
-  add(found.legs, decides.legs, blank(LessonFigure::steer) || blank(LessonFigure::leeway),
-      [&](const Leg& leg, std::size_t i) { return leg_working(leg, i, reader); });
-  add(found.dangers, decides.dangers, blank(LessonFigure::reached_in),
-      [&](const Danger& danger, std::size_t) { return danger_working(danger, reader); });
+      "under the keel", [&](const Depth& depth, std::size_t, const SharedSources& shared) {
+        return depth_working(depth, brief.vessel, reader, shared);
+      });
+  add(found.bridges, decides.bridges, overhead || blank(LessonFigure::gauge_at_least), "clearance",
+      [&](const BridgeFinding& bridge, std::size_t, const SharedSources& shared) {
+        return bridge_working(bridge, reader, shared);
+      });
+  add(found.cables, decides.cables, overhead, "clearance",
+      [&](const CableFinding& cable, std::size_t, const SharedSources& shared) {
+        return cable_working(cable, reader, shared);
+      });
+  add(found.legs, decides.legs, blank(LessonFigure::steer) || blank(LessonFigure::leeway), kSteer,
+      [&](const Leg& leg, std::size_t i, const SharedSources& shared) {
+        return leg_working(leg, i, reader, shared);
+      });
+  add(found.dangers, decides.dangers, blank(LessonFigure::reached_in), kTimeToDanger,
+      [&](const Danger& danger, std::size_t, const SharedSources& shared) {
+        return danger_working(danger, reader, shared);
+      });
+  const SharedSources shared(shown);
+  std::vector<Block> blocks;
+  for (const auto& make : makes) blocks.push_back(make(shared));
+  if (auto sources = shared.block()) blocks.push_back(*std::move(sources));
   return blocks;
 }
 

@@ -1,0 +1,78 @@
+// The sums of a working, as one would write them down. Arithmetic by hand beside each.
+#include "page/working_steps.h"
+
+#include <gtest/gtest.h>
+
+#include <string>
+#include <vector>
+
+#include "passage/figure.h"
+#include "units/quantity.h"
+#include "units/zone.h"
+
+namespace passage_brief {
+namespace {
+
+const Reader kReader{Units::us, Clock24(Zone::utc(), *parse_instant("2026-06-14T10:00:00Z"))};
+const SharedSources kNoneShared{{}};
+
+std::string text_of(Steps& steps) {
+  std::string text;
+  for (const std::string& step : steps.take().more) text += step + "\n";
+  return text;
+}
+
+// 4.5066 + 3.02 = 7.5266, down 7.52; 7.5266 - 4 - 0.6723 - 0.3 = 2.5543, down 2.55. What 7.52
+// leaves out goes to the squat, which is worked out, and not to the draft, which is given.
+TEST(StepsOfAFigure, PrintWhatIsGivenAsItIsGiven) {
+  Steps steps("Under the keel", kReader, kNoneShared);
+  const Carried water = steps.sum("Water", {{"charted", feet(4.5066)}, {"tide", feet(3.02)}},
+                                  feet(7.5266), Rounding::down);
+  steps.sum("Under the keel",
+            {{"water", feet(7.5266), false, water},
+             {"draft", feet(4), true},
+             {"squat", feet(0.6723), true},
+             {"wash", feet(0.3), true}},
+            feet(2.5543), Rounding::down);
+  EXPECT_EQ(text_of(steps),
+            "Water: charted 4.50 + tide 3.02 = 7.52 ft\n"
+            "Under the keel: water 7.52 - draft 4.00 - squat 0.67 - wash 0.30 = 2.55 ft\n");
+}
+
+// 3.7293 is carried as 3.72; with 0.3 the page's 4.0293 is 4.0, and so is 4.02.
+TEST(StepsOfAFigure, AddUpWhereNothingIsRounded) {
+  Steps steps("Sounder", kReader, kNoneShared);
+  steps.sum("Sounder reads", {{"under the keel", feet(3.7293), false, 372}, {"wash", feet(0.3)}},
+            feet(4.0293), Rounding::nearest);
+  EXPECT_EQ(text_of(steps), "Sounder reads: under the keel 3.72 + wash 0.30 = 4.02 ft\n");
+}
+
+TEST(StepsOfAFigure, SayOnceWhereAllHaveTheSameFrom) {
+  const auto working = [](const std::string& tide) {
+    return Working{"under the keel",
+                   "",
+                   {{"squat", feet(0.5), "Barrass"},
+                    {"height of tide", feet(3), tide},
+                    {"draft", feet(4), "vessel"}},
+                   feet(1),
+                   "definition"};
+  };
+  const Working first = working("Town");
+  const Working second = working("Bar");
+  const SharedSources shared({{"under the keel", &first}, {"under the keel", &second}});
+  Steps steps("Under the keel", kReader, shared);
+  steps.inputs(first);
+  EXPECT_EQ(text_of(steps), "From: height of tide (Town).\n");
+  ASSERT_TRUE(shared.block());
+  EXPECT_EQ(shared.block()->more,
+            (std::vector<std::string>{"Barrass: squat.", "Definition: under the keel."}));
+
+  const SharedSources alone({{"under the keel", &first}});
+  Steps single("Under the keel", kReader, alone);
+  single.inputs(first);
+  EXPECT_EQ(text_of(single), "From: squat (Barrass); height of tide (Town).\n");
+  EXPECT_FALSE(alone.block());
+}
+
+}  // namespace
+}  // namespace passage_brief
