@@ -18,7 +18,8 @@ namespace {
 
 constexpr Instant kFirst = std::chrono::sys_days(std::chrono::year(1900) / 1 / 1);
 constexpr Instant kPastLast = std::chrono::sys_days(std::chrono::year(2038) / 1 / 1);
-// What began before the end may lie past it: before March no zone's tables fail for want of a change.
+// What began before the end may lie past it: before March no zone's tables fail for want of a
+// change.
 constexpr Instant kPastAnswers = std::chrono::sys_days(std::chrono::year(2038) / 3 / 1);
 constexpr Instant kFirstAnswer = std::chrono::sys_days(std::chrono::year(1899) / 12 / 1);
 
