@@ -63,21 +63,7 @@ class Printer {
             json_list(brief_.otherwise, [&](const Otherwise& o) { return windows.otherwise(o); }));
     out.put("passage", passage());
     out.put("light", light());
-    out.put("least_depth", index(brief_.least_depth));
-    out.put("nearest_margin", index(brief_.nearest_margin));
-    out.put("lowest_bridge", index(brief_.lowest_bridge));
-    out.put("nearest_danger", index(brief_.nearest_danger));
-    out.put("legs", way_.legs());
-    out.put("depths", way_.depths());
-    out.put("bridges", way_.bridges());
-    out.put("cables", way_.cables());
-    out.put("to_leeward", way_.to_leeward());
-    out.put("set_toward", way_.set_toward());
-    out.put("marks", way_.marks());
-    out.put("cautions",
-            json_list(brief_.judgement.cautions, [this](const Caution& c) { return caution(c); }));
-    out.put("not_checked", json_list(brief_.judgement.not_checked, not_checked));
-    out.put("limits", json_list(brief_.judgement.limits, limit));
+    put_way(out);
     out.put("high_low",
             json_list(brief_.high_low, [this](const HighLow& h) { return high_low(h); }));
     out.put("tide_curve", brief_.tide_curve ? tide_curve(*brief_.tide_curve) : json(nullptr));
@@ -117,9 +103,16 @@ class Printer {
     out.put("departs", time(found.passage.departs));
     known(out, "arrives", found.passage.arrives);
     out.put("distance_nm", fixed_json(in_nautical_miles(found.passage.distance), 3));
+    put_way(out);
+    return out.take();
+  }
+
+  /// What is found on a way, and how it is judged.
+  void put_way(JsonObject& out) const {
     out.put("least_depth", index(brief_.least_depth));
     out.put("nearest_margin", index(brief_.nearest_margin));
     out.put("lowest_bridge", index(brief_.lowest_bridge));
+    out.put("nearest_danger", index(brief_.nearest_danger));
     out.put("legs", way_.legs());
     out.put("depths", way_.depths());
     out.put("bridges", way_.bridges());
@@ -131,7 +124,6 @@ class Printer {
             json_list(brief_.judgement.cautions, [this](const Caution& c) { return caution(c); }));
     out.put("not_checked", json_list(brief_.judgement.not_checked, not_checked));
     out.put("limits", json_list(brief_.judgement.limits, limit));
-    return out.take();
   }
 
   const char* copy() const {
