@@ -57,9 +57,15 @@ struct Steps {
   int at_least;      // to either
 };
 
-std::optional<Steps> steps_between(const TrackPiece& a, const TrackPiece& b,
-                                   const WindStray& wind) {
-  const Range from = abeam_between(a, b, wind.most);
+/// A current moves the air she goes through, and turns her bow off the line.
+Speed strays_by_current(const TrackPiece& a, const TrackPiece& b, Speed current) {
+  const Speed felt = std::max(a.wind_aboard.speed, b.wind_aboard.speed);
+  return current * (1 + felt / std::min(a.through_water, b.through_water));
+}
+
+std::optional<Steps> steps_between(const TrackPiece& a, const TrackPiece& b, const WindStray& wind,
+                                   Speed current) {
+  const Range from = abeam_between(a, b, wind.most + strays_by_current(a, b, current));
   if (std::max(-from.least, from.greatest) < kHardlyAny) return Steps{0, 0, 0};
   const std::optional<Range> each = aside_for_each(a, b, wind.share);
   if (!each) return std::nullopt;
@@ -71,25 +77,16 @@ std::optional<Steps> steps_between(const TrackPiece& a, const TrackPiece& b,
                step(each->least * least)};
 }
 
-/// Who leaves later comes later to the end of the piece: her speed over the ground is taken at its
-/// begin, and what it takes must not shorten as fast as time passes (by half, to be sure).
-bool keeps_her_place(const TrackPiece& a, const TrackPiece& b, double current_changes) {
-  if (!a.ends.has_value() || !b.ends.has_value()) return true;
-  const double between_s = in_seconds(*b.begins - *a.begins);
-  const double takes_s = std::max(in_seconds(*a.ends - *a.begins), in_seconds(*b.ends - *b.begins));
-  const double at_least = in_metres_per_second(std::min(*a.over_ground, *b.over_ground)) -
-                          current_changes * between_s / 2;
-  return at_least > 0 && takes_s * current_changes <= at_least / 2;
-}
-
 /// Where the corridor is another she may be slowed at another time: then her speed must be the same
 /// at both ends.
-CorridorBetween of_pieces(const Facts& facts, double current_changes, const TrackPiece& a,
+CorridorBetween of_pieces(const Facts& facts, const CurrentBetween& currents, const TrackPiece& a,
                           const TrackPiece& b) {
   if (!a.begins.has_value() || !b.begins.has_value()) return CorridorBetween::the_same;
   const std::optional<WindStray> wind = wind_stray(facts, *a.begins, *b.begins);
-  if (!wind || !keeps_her_place(a, b, current_changes)) return CorridorBetween::may_be_wider;
-  const std::optional<Steps> steps = steps_between(a, b, *wind);
+  const auto [sooner, later] = std::minmax(*a.begins, *b.begins);
+  const std::optional<Speed> current = currents.strays(sooner, later);
+  if (!wind || !current) return CorridorBetween::may_be_wider;
+  const std::optional<Steps> steps = steps_between(a, b, *wind, *current);
   if (!steps) return CorridorBetween::may_be_wider;
   const int to_port = std::max({-a.leeward_step, -b.leeward_step, 0});
   const int to_starboard = std::max({a.leeward_step, b.leeward_step, 0});
@@ -108,11 +105,9 @@ CorridorBetween of_pieces(const Facts& facts, double current_changes, const Trac
 CorridorBetween corridor_between(const Facts& facts, const CurrentBetween& currents,
                                  std::span<const TrackPiece> earlier,
                                  std::span<const TrackPiece> later) {
-  const std::optional<double> changes = currents.fastest_change();
-  if (!changes) return CorridorBetween::may_be_wider;
   CorridorBetween all = CorridorBetween::the_same;
   for (const auto& [a, b] : side_by_side(earlier, later)) {
-    all = std::max(all, of_pieces(facts, *changes, *a, *b));
+    all = std::max(all, of_pieces(facts, currents, *a, *b));
     if (all == CorridorBetween::may_be_wider) break;
   }
   return all;

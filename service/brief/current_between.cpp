@@ -4,6 +4,7 @@
 #include <chrono>
 #include <cstddef>
 #include <optional>
+#include <span>
 #include <utility>
 #include <vector>
 
@@ -39,32 +40,44 @@ CurrentBetween::CurrentBetween(const Facts& facts, Span span) {
   }
 }
 
+std::span<const CurrentBetween::Seen> CurrentBetween::seen_in(const std::vector<Seen>& station,
+                                                              Instant from, Instant to) {
+  auto first = std::ranges::upper_bound(station, from, {}, &Seen::at);
+  auto last = std::ranges::lower_bound(station, to, {}, &Seen::at);
+  if (first != station.begin()) --first;
+  if (last == station.end()) --last;
+  return {first, last + 1};
+}
+
 std::optional<double> CurrentBetween::grows(Instant from, Instant to) const {
   if (!all_known_) return std::nullopt;
   double grown = 1;
-  for (const std::vector<Seen>& seen : stations_) {
-    auto first = std::ranges::upper_bound(seen, from, {}, &Seen::at);
-    auto last = std::ranges::lower_bound(seen, to, {}, &Seen::at);
-    if (first != seen.begin()) --first;
-    if (last == seen.end()) --last;
-    const Speed at_ends = std::max({speed_of(first->current), speed_of(last->current), kHardlyAny});
+  for (const std::vector<Seen>& station : stations_) {
+    const std::span<const Seen> seen = seen_in(station, from, to);
+    const Speed at_ends =
+        std::max({speed_of(seen.front().current), speed_of(seen.back().current), kHardlyAny});
     Speed most = at_ends;
-    for (auto at = first; at != last; ++at) most = std::max(most, speed_of(at->current));
+    for (const Seen& one : seen) most = std::max(most, speed_of(one.current));
     grown = std::max(grown, kTurnsBetween * (most / at_ends));
   }
   return grown;
 }
 
-std::optional<double> CurrentBetween::fastest_change() const {
+std::optional<Speed> CurrentBetween::strays(Instant from, Instant to) const {
   if (!all_known_) return std::nullopt;
-  double most = 0;
-  for (const std::vector<Seen>& seen : stations_) {
-    for (std::size_t i = 1; i < seen.size(); ++i) {
-      const Speed change = speed_of(seen[i].current - seen[i - 1].current);
-      most = std::max(most, in_metres_per_second(change) / in_seconds(kLookedAtEvery));
+  Speed most = knots(0);
+  for (const std::vector<Seen>& station : stations_) {
+    const std::span<const Seen> seen = seen_in(station, from, to);
+    const Seen& first = seen.front();
+    const Seen& last = seen.back();
+    for (const Seen& one : seen) {
+      const double part =
+          last.at == first.at ? 0 : in_seconds(one.at - first.at) / in_seconds(last.at - first.at);
+      const Velocity even = first.current * (1 - part) + last.current * part;
+      most = std::max(most, speed_of(one.current - even) * kTurnsBetween);
     }
   }
-  return most * kTurnsBetween;
+  return most;
 }
 
 }  // namespace passage_brief

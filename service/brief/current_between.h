@@ -3,6 +3,7 @@
 #pragma once
 
 #include <optional>
+#include <span>
 #include <vector>
 
 #include "facts/facts.h"
@@ -20,14 +21,18 @@ class CurrentBetween {
   /// the most of every station. Nothing where a current is not known somewhere in the span and is
   /// elsewhere.
   [[nodiscard]] std::optional<double> grows(Instant from, Instant to) const;
-  /// In m/s each second, anywhere in the span; likewise.
-  [[nodiscard]] std::optional<double> fastest_change() const;
+  /// Off the even run from the current at one time to that at another, whichever way; likewise.
+  [[nodiscard]] std::optional<Speed> strays(Instant from, Instant to) const;
 
  private:
   struct Seen {
     Instant at;
     Velocity current;
   };
+  /// What is seen of a station from one time to another, and once on either side.
+  [[nodiscard]] static std::span<const Seen> seen_in(const std::vector<Seen>& station, Instant from,
+                                                     Instant to);
+
   std::vector<std::vector<Seen>> stations_;
   bool all_known_ = true;
 };

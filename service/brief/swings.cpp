@@ -300,20 +300,15 @@ bool Swings::headway_stays(std::size_t leg) const {
   return least > 0.2 + kUneven * change;
 }
 
-/// The cross current leaves a sixth of her speed in hand at both ends.
+/// The cross current leaves a sixth of her speed in hand, whatever it may stray.
 bool Swings::line_stays(std::size_t leg) const {
   if (earlier_.legs[leg].holds_line != Known<bool>(true)) return true;
   constexpr double kInHand = 5.0 / 6;
-  for (const Findings* findings : {&earlier_, &later_}) {
-    const Leg& one = findings->legs[leg];
-    if (!one.current.has_value()) continue;
-    const double across = std::abs(std::sin(in_radians(one.current->toward.bearing - one.course))) *
-                          in_knots(one.current->speed);
-    for (const TrackPiece& piece : findings->track) {
-      if (piece.leg == leg && across > kInHand * in_knots(piece.through_water)) return false;
-    }
-  }
-  return true;
+  return std::ranges::all_of(side_by_side(earlier_.track, later_.track), [leg](const auto& pair) {
+    const auto [a, b] = pair;
+    return a->leg != leg ||
+           std::max(a->across, b->across) + kUneven * std::abs(a->across - b->across) <= kInHand;
+  });
 }
 
 /// Without a category it is known only up to the ceiling of D.

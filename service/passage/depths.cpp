@@ -154,9 +154,8 @@ class DepthFinder {
     const Length begin = std::max(timed.piece.begin, from - half_length_);
     const Length end = std::min(timed.piece.end, to + half_length_);
     const Known<Span> span = timeline_.between(begin, end);
-    const Known<Instant> at = join([](Span s) { return s.begin; }, span);
     const Length middle = (begin + end) / 2;
-    const Known<Length> half_wave = half_wave_at(survey_, facts_, margins_, middle, at);
+    const Known<Length> half_wave = half_wave_in(survey_, facts_, margins_, middle, span);
     return {&source,
             begin,
             middle,

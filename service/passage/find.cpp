@@ -33,9 +33,6 @@
 namespace passage_brief {
 namespace {
 
-// The weather of a wait is looked at this often.
-constexpr Interval kAskedWhileWaiting = std::chrono::minutes(30);
-
 Passing passing_of(const RouteSurvey& survey, const Timeline& timeline, const Meeting& meeting) {
   return {meeting.along, timeline.at(meeting.along), survey.position_at(meeting.along),
           survey.track().stretch_at(meeting.along).leg(), timeline.time_is_sure(meeting.along)};
@@ -115,27 +112,25 @@ Known<T> worst_over(const std::vector<Known<T>>& all, const Order& worse) {
   return worst;
 }
 
-/// figure(where, along, at) at the begin of every piece and on arrival.
+/// figure(where, along, span) of every piece, every wait, and on arrival.
 template <class Figure>
 auto along_the_way(const RouteSurvey& survey, const Plan& plan, const Timeline& timeline,
                    const Figure& figure) {
   using Result = std::decay_t<decltype(figure(plan.route.points.front().position, Length(metres(0)),
-                                              Known<Instant>(Instant{})))>;
+                                              Known<Span>(Span{})))>;
   std::vector<Result> all;
   for (const TimedPiece& timed : timeline.pieces()) {
-    all.push_back(figure(timed.surveyed->begins_at, timed.piece.begin, timed.piece.begins));
+    all.push_back(figure(timed.surveyed->begins_at, timed.piece.begin, while_in(timed.piece)));
   }
   for (std::size_t i = 0; i < timeline.bridges().size(); ++i) {
     const BridgePassage& bridge = timeline.bridges()[i];
     if (!bridge.opening || !bridge.opening->wait.has_value()) continue;
-    for (Interval waited = kAskedWhileWaiting; waited < *bridge.opening->wait;
-         waited += kAskedWhileWaiting) {
-      all.push_back(figure(survey.where(survey.bridges()[i]), bridge.along,
-                           Known<Instant>(*bridge.reached + waited)));
-    }
+    all.push_back(
+        figure(survey.where(survey.bridges()[i]), bridge.along,
+               Known<Span>(Span{*bridge.reached, *bridge.reached + *bridge.opening->wait})));
   }
-  all.push_back(
-      figure(plan.route.points.back().position, survey.track().length, timeline.arrives()));
+  all.push_back(figure(plan.route.points.back().position, survey.track().length,
+                       join([](Instant at) { return Span{at, at}; }, timeline.arrives())));
   return all;
 }
 
@@ -170,28 +165,26 @@ PassageFinding passage_of(const RouteSurvey& survey, const Timeline& timeline, c
                           const Facts& facts) {
   const auto here = [&](const auto& figure) {
     return along_the_way(survey, plan, timeline,
-                         [&](Position where, Length, const Known<Instant>& at) {
-                           return join([&](Instant t) { return figure(facts, where, t); }, at);
+                         [&](Position where, Length, const Known<Span>& span) {
+                           return join([&](Span s) { return figure(facts, where, s); }, span);
                          });
   };
-  const auto wind_speed = [](const Facts& f, Position where, Instant at) {
-    return join([](const Wind& wind) { return wind.speed; }, wind_here(f, where, at));
-  };
-  const auto wave_on = [&](Position where, Length along,
-                           const Known<Instant>& at) -> Known<Length> {
+  const auto wave_on = [&](Position where, Length along, const Known<Span>& span) -> Known<Length> {
     if (!open_water_at(survey, along)) return metres(0);
-    return join([&](Instant t) { return wave_here(facts, where, t); }, at);
+    return join([&](Span s) { return wave_here(facts, where, s); }, span);
   };
   std::vector<Known<Length>> waves = along_the_way(survey, plan, timeline, wave_on);
   for (const Meeting& bar : survey.bars()) {
-    waves.push_back(wave_on(survey.where(bar), bar.along, timeline.at(bar.along)));
+    waves.push_back(wave_on(
+        survey.where(bar), bar.along,
+        timeline.between(bar.along - survey.half_length(), bar.along + survey.half_length())));
   }
   const Known<Instant> arrives = timeline.arrives();
   const Forecast forecast = forecast_of(facts, plan, arrives);
   return {.departs = plan.departure.at,
           .arrives = arrives,
           .distance = survey.track().length,
-          .wind = worst_over(here(wind_speed), std::greater{}),
+          .wind = worst_over(here(wind_speed_here), std::greater{}),
           .gust = worst_over(here(gust_here), std::greater{}),
           .wave = worst_over(waves, std::greater{}),
           .visibility = worst_over(here(visibility_here), std::less{}),

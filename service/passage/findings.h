@@ -55,7 +55,8 @@ struct TrackPiece {
   Length blown_aside;        // off the line before it is seen: wants the corridor wider to leeward
   int leeward_step;          // by the steps of route_survey.h
   Speed through_water;
-  Known<Speed> over_ground;
+  Known<Speed> over_ground;          // the least
+  double across;                     // most of her speed that a current takes across, as a share
   Known<Length> charted;             // least in the corridor here
   Known<TideHeight> height_of_tide;  // on arrival at its begin
   std::string reach;                 // empty outside every reach

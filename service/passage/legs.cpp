@@ -31,12 +31,18 @@ namespace {
 
 // A push below this is not worth a word (our rule, no source).
 constexpr Speed kPush = knots(0.1);
+// Nor is leeway below this (our rule, no source).
+constexpr Speed kHardlyBlown = knots(0.005);
 
 /// The side a push across the course carries the boat to.
 std::optional<Side> side_of(TrueBearing course, Velocity push) {
   const Speed across = component_toward(course + degrees(90), push);
   if (across > -kPush && across < kPush) return std::nullopt;
   return across > metres_per_second(0) ? Side::starboard : Side::port;
+}
+
+std::optional<Side> falls_off(const Leeway& leeway) {
+  return leeway.sideways < kHardlyBlown ? std::nullopt : leeway.falls_off_to;
 }
 
 /// The worst of a figure over some pieces; not known when any of them is not.
@@ -72,10 +78,11 @@ void add_bars(Worst& worst_found, const RouteSurvey& survey, const Timeline& tim
     if (survey.track().stretch_at(bar.along).leg() != pieces.front()->piece.leg) continue;
     const Position where = survey.position_at(bar.along);
     worst_found.open_water = true;
-    worst_found.wave =
-        worst(worst_found.wave,
-              join([&](Instant t) { return wave_here(facts, where, t); }, timeline.at(bar.along)),
-              std::greater{});
+    worst_found.wave = worst(
+        worst_found.wave,
+        join([&](Span span) { return wave_here(facts, where, span); },
+             timeline.between(bar.along - survey.half_length(), bar.along + survey.half_length())),
+        std::greater{});
   }
 }
 
@@ -85,9 +92,9 @@ Worst worst_of(const RouteSurvey& survey, const Timeline& timeline,
   for (const TimedPiece* timed : pieces) {
     const Length middle = (timed->piece.begin + timed->piece.end) / 2;
     const Position where = timed->surveyed->middle;
-    const Known<Instant>& at = timed->piece.begins;
+    const Known<Span> span = while_in(timed->piece);
     const auto here = [&](auto figure) {
-      return join([&](Instant t) { return figure(facts, where, t); }, at);
+      return join([&](Span s) { return figure(facts, where, s); }, span);
     };
     worst_found.gust = worst(worst_found.gust, here(gust_here), std::greater{});
     worst_found.visibility = worst(worst_found.visibility, here(visibility_here), std::less{});
@@ -167,7 +174,6 @@ Leg leg_of(const RouteSurvey& survey, const Timeline& timeline, const Plan& plan
   check(!pieces.empty(), "a leg has pieces");
   const TimedPiece& middle = timeline.piece_at(drawn.begins_along + drawn.distance / 2);
   const Worst worst_found = worst_of(survey, timeline, pieces, facts);
-  const auto of_wind = [&](const Wind& wind) { return velocity(wind.from, wind.speed); };
 
   Leg leg{
       .from = drawn.from,
@@ -186,8 +192,7 @@ Leg leg_of(const RouteSurvey& survey, const Timeline& timeline, const Plan& plan
       .wind_is = join(
           [&](const Wind& wind) { return relative_direction(wind.from.bearing - drawn.course); },
           middle.wind),
-      .falls_off_to =
-          join([&](const Wind& wind) { return side_of(drawn.course, of_wind(wind)); }, middle.wind),
+      .falls_off_to = join(falls_off, middle.leeway),
       .leeway = join([](const Leeway& leeway) { return leeway.angle; }, middle.leeway),
       .current =
           join([](const Velocity& v) { return Current{SetToward{bearing_of(v)}, speed_of(v)}; },

@@ -9,6 +9,7 @@
 
 #include "facts/facts.h"
 #include "passage/bridge_wait.h"
+#include "passage/crossing.h"
 #include "passage/findings.h"
 #include "passage/hull.h"
 #include "passage/leeway.h"
@@ -85,7 +86,7 @@ class Runner {
         join([&](const RelativeWind& w) { return leeway_under_way(hull_, likely, w); }, aboard);
     const Blown blown{aboard.value_or(RelativeWind{knots(0), degrees(0)}), blown_aside(leeway)};
     const int step = step_for(leeway, blown.aside);
-    for (const SurveyedPiece& piece : survey_.pieces(index, step)) run_piece(piece, wind, blown);
+    for (const SurveyedPiece& piece : survey_.pieces(index, step)) run_piece(piece, blown);
   }
 
   /// Leeway beyond what is steered for widens the corridor on the lee side. Without a forecast
@@ -102,12 +103,15 @@ class Runner {
     return RouteSurvey::leeward_step(*leeway->falls_off_to, aside);
   }
 
-  /// Over the boat's way over the ground, current included where known.
+  /// Pointed up to the current, where it is known and she can hold the line.
   static RelativeWind wind_aboard(TrueBearing course, Speed speed, const Wind& wind,
                                   const Known<Velocity>& current) {
-    const Velocity still{metres_per_second(0), metres_per_second(0)};
-    return relative_wind(velocity(wind.from, wind.speed),
-                         velocity(course, speed) + current.value_or(still), course);
+    const Velocity blows = velocity(wind.from, wind.speed);
+    if (!current.has_value()) return relative_wind(blows, velocity(course, speed), course);
+    const auto held =
+        course_to_steer(course, speed, SetToward{bearing_of(*current)}, speed_of(*current));
+    if (!held) return relative_wind(blows, velocity(course, speed) + *current, course);
+    return relative_wind(blows, velocity(course, held->over_ground), held->steer);
   }
 
   Leeway leeway_at(TrueBearing course, Speed speed, const Wind& wind,
@@ -169,7 +173,7 @@ class Runner {
     return greatest_speed_squatting(hull_, squat->sinkage + (water - twice), water, section);
   }
 
-  void run_piece(const SurveyedPiece& surveyed, const Known<Wind>& wind, const Blown& blown) {
+  void run_piece(const SurveyedPiece& surveyed, const Blown& blown) {
     const Length begin = surveyed.begin;
     const Length end = surveyed.end;
     come_to_bridges(begin);
@@ -177,49 +181,30 @@ class Runner {
     const Run& run = survey_.runs()[surveyed.run];
     const LeastWater least = least_water(surveyed);
     const ChosenSpeed chosen = speed_over(run, least.water);
-    const Known<Velocity> current = current_here(survey_, facts_, (begin + end) / 2, now_);
-    Known<bool> headway = not_known_if(current);
-    Known<bool> holds = not_known_if(current);
-    // Where the current is not known the time is worked as if there were none.
-    Known<Speed> over_ground = chosen.speed;
-    if (current.has_value()) {
-      const auto course = course_to_steer(stretch.course(), chosen.speed,
-                                          SetToward{bearing_of(*current)}, speed_of(*current));
-      headway = course.has_value();
-      holds = course.has_value() || course.error() != NoCourse::cannot_hold_the_line;
-      if (course.has_value()) {
-        over_ground = course->over_ground;
-      } else {
-        over_ground = not_known(in_words(course.error()));
-      }
-    }
-    const Known<Instant> begins = now_;
-    now_ = join(
-        [&](Instant at, Speed speed) {
-          return at + seconds_long(in_metres(end - begin) / in_metres_per_second(speed));
-        },
-        begins, over_ground);
+    const Crossing over = crossing_of(stretch.course(), chosen.speed, end - begin, now_,
+                                      [&](const Known<Instant>& at) {
+                                        return current_here(survey_, facts_, (begin + end) / 2, at);
+                                      });
+    const Known<Wind> wind =
+        join([&](Instant at) { return wind_here(facts_, surveyed.middle, at); }, now_);
     const Known<Leeway> leeway = join(
-        [&](const Wind& w) { return leeway_at(stretch.course(), chosen.speed, w, current); }, wind);
+        [&](const Wind& w) { return leeway_at(stretch.course(), chosen.speed, w, over.current); },
+        wind);
     const std::string reach =
         run.reach ? survey_.waterway().reaches[*run.reach].name : std::string();
-    pieces_.push_back(
-        {&surveyed,
-         {begin, end, begins, now_, stretch.leg(), blown.aboard, blown.aside, surveyed.leeward_step,
-          chosen.speed, over_ground, least.charted, least.tide, reach},
-         surveyed.stretch,
-         surveyed.run,
-         chosen.because,
-         current,
-         headway,
-         holds,
-         wind,
-         leeway});
-  }
-
-  static Known<bool> not_known_if(const Known<Velocity>& current) {
-    if (current.has_value()) return true;
-    return not_known_as(current);
+    pieces_.push_back({&surveyed,
+                       {begin, end, now_, over.ends, stretch.leg(), blown.aboard, blown.aside,
+                        surveyed.leeward_step, chosen.speed, over.over_ground, over.across,
+                        least.charted, least.tide, reach},
+                       surveyed.stretch,
+                       surveyed.run,
+                       chosen.because,
+                       over.current,
+                       over.makes_headway,
+                       over.holds_line,
+                       wind,
+                       leeway});
+    now_ = over.ends;
   }
 
   /// Every bridge up to there; waits move the time.
@@ -296,6 +281,11 @@ Timeline timeline_of(const RouteSurvey& survey, const Plan& plan, const HullForm
   return Runner(survey, plan, hull, facts, margins).run();
 }
 
+Known<Span> while_in(const TrackPiece& piece) {
+  return join([&piece](Instant begins) { return Span{begins, piece.ends.value_or(begins)}; },
+              piece.begins);
+}
+
 const FeatureStations& stations_at(const RouteSurvey& survey, Length along) {
   const Run& run = survey.run_at(along);
   return run.reach ? survey.waterway().reaches[*run.reach].stations : survey.waterway().stations;
@@ -330,14 +320,20 @@ bool open_water_at(const RouteSurvey& survey, Length along) {
 
 Known<Length> half_wave_at(const RouteSurvey& survey, const Facts& facts, const Margins& margins,
                            Length along, const Known<Instant>& at) {
+  return half_wave_in(survey, facts, margins, along,
+                      join([](Instant t) { return Span{t, t}; }, at));
+}
+
+Known<Length> half_wave_in(const RouteSurvey& survey, const Facts& facts, const Margins& margins,
+                           Length along, const Known<Span>& span) {
   if (!open_water_at(survey, along)) return margins.wash;
   const Position where = survey.position_at(along);
   return join(
-      [&](Instant instant) {
+      [&](Span while_there) {
         return join([&](Length wave) { return std::max(wave / 2, margins.wash); },
-                    wave_here(facts, where, instant));
+                    wave_here(facts, where, while_there));
       },
-      at);
+      span);
 }
 
 }  // namespace passage_brief

@@ -6,7 +6,7 @@
 // figure and with which no less is left under the keel than at twice the draft (our rules, no
 // source): a little more water must not let go a speed whose squat takes more than it gave. The
 // water is the least charted in the corridor plus the tide when the boat gets there. Over the
-// ground by the triangle with the current of the reach at that time.
+// ground by the triangle with the current of the reach, taken anew every two minutes by the clock.
 //
 // A reach that names no current station: the time is worked as if there were none, is not sure from
 // there on, and the leg's headway is not known. At a drawbridge she waits where she must
@@ -74,6 +74,9 @@ class Timeline {
   std::vector<BridgePassage> bridges_;
 };
 
+/// From begin to end of a piece; its begin alone where she does not come to the end.
+[[nodiscard]] Known<Span> while_in(const TrackPiece& piece);
+
 [[nodiscard]] Timeline timeline_of(const RouteSurvey& survey, const Plan& plan,
                                    const HullForm& hull, const Facts& facts,
                                    const Margins& margins);
@@ -90,6 +93,11 @@ class Timeline {
 [[nodiscard]] Known<Length> half_wave_at(const RouteSurvey& survey, const Facts& facts,
                                          const Margins& margins, Length along,
                                          const Known<Instant>& at);
+
+/// The most of it in a span.
+[[nodiscard]] Known<Length> half_wave_in(const RouteSurvey& survey, const Facts& facts,
+                                         const Margins& margins, Length along,
+                                         const Known<Span>& span);
 
 /// What confines the water round the boat in a run of one reach.
 [[nodiscard]] ChannelSection section_of(const RouteSurvey& survey, const Run& run);

@@ -1,8 +1,10 @@
 #include "passage/weather_here.h"
 
 #include <algorithm>
+#include <functional>
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "facts/facts.h"
 #include "facts/weather/wind_series.h"
@@ -29,18 +31,41 @@ const WindSeries* nearest(const Facts& facts, Position where) {
   return found == facts.winds.end() ? nullptr : &*found;
 }
 
-template <class T>
-Known<T> from_nearest(const Facts& facts, Position where, Instant at,
-                      Known<T> (WindSeries::*figure)(Instant) const) {
+/// Begin, end, and every hour of the series between.
+std::vector<Instant> asked_at(const std::vector<WindHour>& hours, Span span) {
+  std::vector<Instant> times{span.begin};
+  for (auto hour = std::ranges::upper_bound(hours, span.begin, {}, &WindHour::at);
+       hour != hours.end() && hour->at < span.end; ++hour) {
+    times.push_back(hour->at);
+  }
+  if (span.end > span.begin) times.push_back(span.end);
+  return times;
+}
+
+/// Of a figure that between two hours goes past neither.
+template <class T, class Worse>
+Known<T> worst_in(const Facts& facts, Position where, Span span,
+                  Known<T> (WindSeries::*figure)(Instant) const, const Worse& worse) {
   const WindSeries* series = nearest(facts, where);
   if (series == nullptr) return not_known(facts.why_no_wind());
-  return (series->*figure)(at);
+  std::optional<Known<T>> worst;
+  for (const Instant at : asked_at(series->hours(), span)) {
+    const Known<T> here = (series->*figure)(at);
+    worst =
+        worst ? join([&worse](const T& a, const T& b) { return worse(b, a) ? b : a; }, *worst, here)
+              : here;
+  }
+  return *worst;
 }
 
 }  // namespace
 
 Known<Wind> wind_here(const Facts& facts, Position where, Instant at) {
-  if (facts.winds.size() < 2) return from_nearest(facts, where, at, &WindSeries::wind);
+  if (facts.winds.size() < 2) {
+    const WindSeries* series = nearest(facts, where);
+    if (series == nullptr) return not_known(facts.why_no_wind());
+    return series->wind(at);
+  }
   Velocity sum{metres_per_second(0), metres_per_second(0)};
   double weights = 0;
   for (const WindSeries& series : facts.winds) {
@@ -64,11 +89,27 @@ std::optional<Known<Wind>> wind_at_station(const Facts& facts, const std::string
   return facts.winds.front().wind(at);
 }
 
-Known<Speed> gust_here(const Facts& facts, Position where, Instant at) {
-  return from_nearest(facts, where, at, &WindSeries::gust);
+Known<Speed> wind_speed_here(const Facts& facts, Position where, Span span) {
+  Known<Speed> greatest = knots(0);
+  const auto take = [&](Instant at) {
+    greatest = join([](Speed so_far, const Wind& wind) { return std::max(so_far, wind.speed); },
+                    greatest, wind_here(facts, where, at));
+  };
+  take(span.begin);
+  take(span.end);
+  for (const WindSeries& series : facts.winds) {
+    for (const Instant at : asked_at(series.hours(), span)) take(at);
+  }
+  return greatest;
 }
-Known<Length> wave_here(const Facts& facts, Position where, Instant at) {
-  return from_nearest(facts, where, at, &WindSeries::wave);
+Known<Speed> gust_here(const Facts& facts, Position where, Span span) {
+  return worst_in(facts, where, span, &WindSeries::gust, std::greater{});
+}
+Known<Length> wave_here(const Facts& facts, Position where, Span span) {
+  return worst_in(facts, where, span, &WindSeries::wave, std::greater{});
+}
+Known<Length> visibility_here(const Facts& facts, Position where, Span span) {
+  return worst_in(facts, where, span, &WindSeries::visibility, std::less{});
 }
 const WindSeries* nearest_with_pressure(const Facts& facts, Position where) {
   const WindSeries* best = nullptr;
@@ -80,11 +121,8 @@ const WindSeries* nearest_with_pressure(const Facts& facts, Position where) {
   }
   return best;
 }
-Known<Length> visibility_here(const Facts& facts, Position where, Instant at) {
-  return from_nearest(facts, where, at, &WindSeries::visibility);
-}
-Known<double> thunder_here(const Facts& facts, Position where, Instant at) {
-  return from_nearest(facts, where, at, &WindSeries::thunder);
+Known<double> thunder_here(const Facts& facts, Position where, Span span) {
+  return worst_in(facts, where, span, &WindSeries::thunder, std::greater{});
 }
 
 }  // namespace passage_brief

@@ -22,11 +22,13 @@ namespace passage_brief {
 /// none.
 [[nodiscard]] std::optional<Known<Wind>> wind_at_station(const Facts& facts,
                                                          const std::string& station, Instant at);
-[[nodiscard]] Known<Speed> gust_here(const Facts& facts, Position where, Instant at);
-[[nodiscard]] Known<Length> wave_here(const Facts& facts, Position where, Instant at);
+/// The worst in a span: of every hour of the forecast that counts in it.
+[[nodiscard]] Known<Speed> wind_speed_here(const Facts& facts, Position where, Span span);
+[[nodiscard]] Known<Speed> gust_here(const Facts& facts, Position where, Span span);
+[[nodiscard]] Known<Length> wave_here(const Facts& facts, Position where, Span span);
+[[nodiscard]] Known<Length> visibility_here(const Facts& facts, Position where, Span span);
+[[nodiscard]] Known<double> thunder_here(const Facts& facts, Position where, Span span);
 /// Of the forecasts that give pressure in some hour; null where none does.
 [[nodiscard]] const WindSeries* nearest_with_pressure(const Facts& facts, Position where);
-[[nodiscard]] Known<Length> visibility_here(const Facts& facts, Position where, Instant at);
-[[nodiscard]] Known<double> thunder_here(const Facts& facts, Position where, Instant at);
 
 }  // namespace passage_brief
