@@ -112,8 +112,10 @@ struct Brief {
 struct WayBack {
   Interval stay;
   Known<Instant> leaves;
-  std::optional<Brief> brief;  // empty where the time of leaving is not known
-  Verdict verdict;             // its own; cannot tell without a brief
+  std::optional<Brief> brief;      // empty where the time of leaving is not known
+  Verdict verdict;                 // its own; cannot tell without a brief
+  bool has_least_depth = false;    // less under the keel than anywhere on the way out
+  bool has_lowest_bridge = false;  // likewise over the mast
 };
 
 }  // namespace passage_brief

@@ -8,6 +8,7 @@
 
 #include "facts/facts.h"
 #include "facts/weather/wind_series.h"
+#include "passage/weather_here.h"
 #include "units/direction.h"
 #include "units/known.h"
 #include "units/quantity.h"
@@ -63,6 +64,7 @@ WindStray stray_of(const std::vector<WindAt>& winds) {
 }  // namespace
 
 std::optional<WindStray> wind_stray(const Facts& facts, Instant from, Instant to) {
+  if (share_a_place(facts)) return std::nullopt;
   WindStray most;
   for (const WindSeries& series : facts.winds) {
     const std::vector<WindAt> winds = winds_of(series, std::min(from, to), std::max(from, to));

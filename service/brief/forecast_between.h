@@ -22,7 +22,7 @@ struct WindStray {
 };
 
 /// The most of every forecast. Empty where a wind is not known at some time between and is at
-/// another.
+/// another, and where two forecasts are of one place.
 [[nodiscard]] std::optional<WindStray> wind_stray(const Facts& facts, Instant from, Instant to);
 
 /// From the lowest to the highest waves of the hours of every forecast that count in a span;

@@ -228,11 +228,31 @@ void put_windows(Brief& brief, const RouteSurvey& survey, const Plan& plan, cons
   brief.no_window = std::move(list->none);
 }
 
+bool is_less(const Known<Length>& figure, const Known<Length>& held) {
+  return figure.has_value() && (!held.has_value() || *figure < *held);
+}
+
+/// Which way has the figures that the head of the page shows.
+void put_least_of_both(WayBack& back, const Brief& out) {
+  const Brief& way = *back.brief;
+  const auto under_keel = [](const Brief& brief) {
+    return brief.findings.depths[*brief.least_depth].under_keel;
+  };
+  const auto over_mast = [](const Brief& brief) {
+    return over_mast_as_passed(brief.findings.bridges[*brief.lowest_bridge]);
+  };
+  back.has_least_depth =
+      way.least_depth && (!out.least_depth || is_less(under_keel(way), under_keel(out)));
+  back.has_lowest_bridge =
+      way.lowest_bridge && (!out.lowest_bridge || is_less(over_mast(way), over_mast(out)));
+}
+
 void put_way_back(Brief& brief, const Plan& plan, const Facts& facts, const RuleSet& rules,
                   Instant now) {
   auto back = std::make_shared<WayBack>(way_back_of(plan, facts, rules, now, brief.findings));
   brief.judgement.verdict = worse_of(brief.judgement.verdict, back->verdict);
   if (back->brief) {
+    put_least_of_both(*back, brief);
     for (Working working : back->brief->working) {
       working.figure = "way back: " + working.figure;
       brief.working.push_back(std::move(working));

@@ -184,10 +184,9 @@ std::optional<Length> most_to_spare_between(const JudgedWay& earlier, const Judg
   for (const ToSpare& from : all_to_spare(first)) {
     const std::size_t index = from.about.index;
     // A bridge that opens for her is none to squeeze under.
-    const bool counts =
-        from.about.kind == SubjectKind::cable ||
-        (from.about.kind == SubjectKind::bridge && between.swings().fits_stays(index));
-    if (counts) take(from, index);
+    const bool overhead =
+        from.about.kind == SubjectKind::cable || from.about.kind == SubjectKind::bridge;
+    if (overhead && between.swings().antennas_stay(from.about.kind, index)) take(from, index);
     for (const PlaceOfBoth& place : places) {
       const bool of_it = place.kind == from.about.kind && place.earlier.front() == index;
       if (of_it && between.alike_at(place)) take(from, place.later.front());

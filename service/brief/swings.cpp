@@ -187,6 +187,9 @@ std::optional<Range> Swings::range(const Fact& fact, std::size_t a, std::size_t 
   const bool by_tide = named({"under_keel", "under_keel_could_be", "water", "wave_height",
                               "over_mast", "over_mast_could_be", "to_spare", "to_spare_could_be",
                               "clearance", "clearance_could_be"});
+  const bool as_passed =
+      named({"over_mast", "over_mast_could_be", "to_spare", "to_spare_could_be"});
+  if (as_passed && !antennas_stay(fact.of, a)) return std::nullopt;
   if (is_tidal(fact.of) && by_tide) return of_length(fact, a, b, from, to);
   if (fact.of == SubjectKind::reach && named({"crabbing_takes", "spare_width"})) {
     // It may be told of any part of the reach.
@@ -268,21 +271,31 @@ std::optional<LeastLeft> Swings::least_left(const PlaceOfBoth& reach) const {
 }
 
 /// In each antenna state.
-bool Swings::fits_stays(std::size_t bridge) const {
-  const BridgeFinding& a = earlier_.bridges[bridge];
-  const BridgeFinding& b = later_.bridges[bridge];
-  const Fact& figure = *find_fact(SubjectKind::bridge, "over_mast");
-  const double margin_m = in_metres(a.margin);
-  for (const OverMast& first : a.over_mast) {
-    const OverMast* second = in_state(b.over_mast, first.antennas);
+bool Swings::room_stays(SubjectKind kind, std::size_t index, const std::vector<OverMast>& earlier,
+                        const std::vector<OverMast>& later, Length wanted) const {
+  const Fact& figure = *find_fact(kind, "over_mast");
+  const double wanted_m = in_metres(wanted);
+  return std::ranges::all_of(earlier, [&](const OverMast& first) {
+    const OverMast* second = in_state(later, first.antennas);
     if (second == nullptr || !first.over_mast.has_value() || !second->over_mast.has_value()) {
       return false;
     }
-    const auto range = of_length(figure, bridge, bridge, in_metres(*first.over_mast),
-                                 in_metres(*second->over_mast));
-    if (!range || (range->least <= margin_m && range->greatest >= margin_m)) return false;
+    const auto range =
+        of_length(figure, index, index, in_metres(*first.over_mast), in_metres(*second->over_mast));
+    return range && (range->least > wanted_m || range->greatest < wanted_m);
+  });
+}
+
+bool Swings::antennas_stay(SubjectKind kind, std::size_t index) const {
+  if (kind == SubjectKind::bridge) {
+    const BridgeFinding& bridge = earlier_.bridges[index];
+    return room_stays(kind, index, bridge.over_mast, later_.bridges[index].over_mast,
+                      bridge.margin);
   }
-  return true;
+  const CableFinding& cable = earlier_.cables[index];
+  return cable.gap.has_value() &&
+         room_stays(kind, index, cable.over_mast, later_.cables[index].over_mast,
+                    cable.margin + *cable.gap);
 }
 
 bool Swings::headway_stays(std::size_t leg) const {
@@ -332,9 +345,10 @@ bool Swings::stays(const Fact& fact, std::size_t a, std::size_t b) const {
   const std::string_view name = fact.name;
   if (fact.of == SubjectKind::leg && name == "makes_headway") return headway_stays(a);
   if (fact.of == SubjectKind::leg && name == "holds_line") return line_stays(a);
+  if (fact.of == SubjectKind::cable && name == "antennas") return antennas_stay(fact.of, a);
   if (fact.of == SubjectKind::bridge &&
       (name == "fits" || name == "opening_needed" || name == "passes" || name == "antennas")) {
-    return fits_stays(a);
+    return antennas_stay(fact.of, a);
   }
   if (fact.of == SubjectKind::passage &&
       (name == "wind_passes_category" || name == "wave_passes_category")) {
@@ -393,6 +407,8 @@ std::optional<Touching> Swings::touching(const Fact& fact, std::size_t a, std::s
   if (fact.name != "keel_touches" && fact.name != "mast_touches" && fact.name != "inside_gap") {
     return std::nullopt;
   }
+  const bool overhead = fact.of == SubjectKind::bridge || fact.of == SubjectKind::cable;
+  if (overhead && !antennas_stay(fact.of, a)) return Touching{true, true, true};
   const Fact* figure = figure_of(fact.of);
   const Fact* could_be = find_fact(fact.of, figure->name + "_could_be");
   const auto range_of = [&](const Fact* row) -> std::optional<Range> {

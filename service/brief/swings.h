@@ -58,9 +58,9 @@ class Swings {
                                                  const std::optional<Range>& figure) const;
   /// Nothing where that cannot be told, or some of it is not known.
   [[nodiscard]] std::optional<LeastLeft> least_left(const PlaceOfBoth& reach) const;
-  /// The mast is farther from the margin at both ends than the tide carries it between, so that she
-  /// passes with the same antennas, through an opening or under the bridge.
-  [[nodiscard]] bool fits_stays(std::size_t bridge) const;
+  /// The room over the mast is farther from what is wanted at both ends than the tide carries it
+  /// between: she passes with the same antennas, through an opening or under the bridge.
+  [[nodiscard]] bool antennas_stay(SubjectKind kind, std::size_t index) const;
   /// How much more than at either end can be left at a depth, a bridge or a cable.
   [[nodiscard]] Length rise_of(SubjectKind kind, std::size_t a, std::size_t b) const;
 
@@ -74,6 +74,9 @@ class Swings {
                                                 const Known<Instant>& end, double from,
                                                 double to) const;
   [[nodiscard]] bool category_stays(const Fact& passes) const;
+  [[nodiscard]] bool room_stays(SubjectKind kind, std::size_t index,
+                                const std::vector<OverMast>& earlier,
+                                const std::vector<OverMast>& later, Length wanted) const;
   [[nodiscard]] bool headway_stays(std::size_t leg) const;
   [[nodiscard]] bool line_stays(std::size_t leg) const;
 

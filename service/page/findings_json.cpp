@@ -144,6 +144,7 @@ class OnePrinter {
     out.known("clearance_m", c.clearance, metres_json);
     out.known("clearance_could_be_m", c.clearance_could_be, metres_json);
     out.known("gap_m", c.gap, metres_json);
+    out.known("antennas", c.antennas, [](Antennas a) { return json(in_words(a)); });
     out.known("to_spare_m", c.to_spare, metres_json);
     out.known("to_spare_could_be_m", c.to_spare_could_be, metres_json);
     out.put("margin_m", metres_json(c.margin));

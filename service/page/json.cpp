@@ -91,6 +91,8 @@ class Printer {
     out.put("stay_s", seconds_json(back.stay));
     known(out, "leaves", back.leaves);
     out.put("verdict", in_words(back.verdict));
+    out.put("has_least_depth", back.has_least_depth);
+    out.put("has_lowest_bridge", back.has_lowest_bridge);
     out.put("passage", back.brief ? Printer(*back.brief, units_).one_way() : json(nullptr));
     return out.take();
   }

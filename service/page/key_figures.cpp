@@ -25,6 +25,10 @@ std::string shut_by(const WindowEdge& edge) {
 
 /// Between when and when, or when next.
 void say_window(Block& block, const Brief& brief, const Reader& reader) {
+  if (brief.window && (brief.judgement.verdict > Verdict::cautions || is_void(brief))) {
+    block.more.push_back("by tide and light alone " + window_times(*brief.window, reader.clock));
+    return;
+  }
   if (brief.window) {
     const Window& window = *brief.window;
     block.lead = "Leave between, " + reader.clock.letters();
@@ -64,10 +68,6 @@ Block departs_and_arrives(const Brief& brief, const Reader& reader) {
     block.more.push_back("because " + in_words(passage.arrives.error()));
   }
   block.more.push_back(std::move(way));
-  if (brief.made_at > passage.departs) {
-    block.more.push_back("that is past: this page was made at " +
-                         reader.clock.with_zone(brief.made_at, Rounding::nearest));
-  }
   say_window(block, brief, reader);
   block.more.push_back("this page is void after " +
                        (brief.void_after.has_value()
@@ -199,9 +199,24 @@ std::string nearest_margin_text(const Brief& brief, const Reader& reader) {
 }
 
 std::vector<Block> key_figures(const Brief& brief, const Reader& reader) {
-  return {departs_and_arrives(brief, reader), least_under_keel(brief, reader),
-          brief.lowest_bridge.has_value() ? lowest_bridge(brief, reader)
-                                          : nearest_danger(brief, reader)};
+  std::vector<Block> figures{departs_and_arrives(brief, reader)};
+  const WayBack* const back =
+      brief.back != nullptr && brief.back->brief ? brief.back.get() : nullptr;
+  // The lesser of both ways.
+  const auto add = [&](bool on_the_way_back, const auto& figure) {
+    Block block = figure(on_the_way_back ? *back->brief : brief, reader);
+    if (back != nullptr) block.lead += on_the_way_back ? ", way back" : ", way out";
+    if (on_the_way_back) block.leg.reset();
+    figures.push_back(std::move(block));
+  };
+  const bool bridge_on_the_way_back = back != nullptr && back->has_lowest_bridge;
+  add(back != nullptr && back->has_least_depth, least_under_keel);
+  if (brief.lowest_bridge || bridge_on_the_way_back) {
+    add(bridge_on_the_way_back, lowest_bridge);
+  } else {
+    add(false, nearest_danger);
+  }
+  return figures;
 }
 
 }  // namespace passage_brief

@@ -247,6 +247,7 @@ Block cable_block(const CableFinding& cable, const Reader& reader) {
               .readings = {{"to spare", left_over(cable.to_spare, reader)},
                            {"could be", could_be(cable.to_spare_could_be, reader)}},
               .leg = cable.passing.leg};
+  if (cable.antennas.has_value()) block.main += ", antennas " + in_words(*cable.antennas);
   if (cable.to_spare.has_value() && cable.to_spare.value() < metres(0)) {
     block.main += ": the mast comes " + reader.up(-cable.to_spare.value()) + " inside the gap";
   }

@@ -51,18 +51,17 @@ Block made_block(const Brief& brief, const Reader& reader) {
                           brief.waterway, brief.rules)};
 }
 
-std::string order_text(Verdict verdict) {
-  switch (verdict) {
-    case Verdict::within_limits:
-      return "Within limits: you may go. Keep a look-out.";
-    case Verdict::cautions:
-      return "Cautions: you may go with these in mind.";
-    case Verdict::cannot_tell:
-      return "Cannot tell: do not leave, ring the base.";
-    case Verdict::outside_limits:
-      return "Outside limits: do not leave.";
-  }
-  return "";
+std::string order_text(const Brief& brief) {
+  const Verdict verdict = brief.judgement.verdict;
+  if (verdict == Verdict::outside_limits) return "Outside limits: do not leave.";
+  if (verdict == Verdict::cannot_tell) return "Cannot tell: do not leave, ring the base.";
+  if (is_void(brief)) return "Void: its forecast is too old to leave by. Make it again.";
+  const bool danger = std::ranges::any_of(brief.judgement.cautions, [](const Caution& caution) {
+    return caution.grade == Grade::danger;
+  });
+  if (danger) return "Danger: do not leave before you have rung the base.";
+  return verdict == Verdict::cautions ? "Cautions: you may go with these in mind."
+                                      : "Within limits: you may go. Keep a look-out.";
 }
 
 /// "aground; wind over the limit": each rule once. The cautions and what is not checked say where.
@@ -75,8 +74,8 @@ std::string limits_text(const Judgement& judgement, LimitState state) {
   return fmt::format("{}", fmt::join(ids, "; "));
 }
 
-Block verdict_block(const Brief& brief) {
-  Block block{.kind = BlockKind::verdict, .lead = order_text(brief.judgement.verdict)};
+Block verdict_block(const Brief& brief, const Reader& reader) {
+  Block block{.kind = BlockKind::verdict, .lead = order_text(brief)};
   const std::string broken = limits_text(brief.judgement, LimitState::broken);
   const std::string unclear = limits_text(brief.judgement, LimitState::cannot_tell);
   if (!broken.empty()) block.more.push_back("Broken: " + broken + ".");
@@ -84,11 +83,19 @@ Block verdict_block(const Brief& brief) {
   if (brief.back != nullptr && brief.back->verdict > Verdict::cautions) {
     block.more.push_back("The way back: " + in_words(brief.back->verdict) + ".");
   }
+  if (brief.made_at > brief.findings.passage.departs) {
+    block.more.push_back("This departure is past: made " +
+                         reader.clock.date_and_time(brief.made_at) + ".");
+  }
   if (brief.sure_95) block.more.emplace_back(kHeldSure);
   return block;
 }
 
 }  // namespace
+
+bool is_void(const Brief& brief) {
+  return brief.void_after.has_value() && *brief.void_after < brief.findings.passage.departs;
+}
 
 std::string could_be_text(const Known<Length>& could_be, const Reader& reader) {
   if (!could_be.has_value() && is_left_blank(could_be.error())) {
@@ -153,7 +160,7 @@ Sheet make_sheet(const Brief& brief, PageChoice choice, Wording wording) {
     std::ranges::move(blocks, std::back_inserter(sheet.blocks));
   };
   if (auto heading = copy_heading(brief)) add({std::move(*heading)});
-  add({title_block(brief, reader), verdict_block(brief)});
+  add({title_block(brief, reader), verdict_block(brief, reader)});
   add(key_figures(brief, reader));
   add(blocks_in_order_of_passing(brief, reader));
   add(caution_blocks(brief.judgement, reader));

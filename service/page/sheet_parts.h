@@ -32,6 +32,9 @@ struct Reader {
   }
 };
 
+/// Before she leaves, by the age or the end of its forecast.
+[[nodiscard]] bool is_void(const Brief& brief);
+
 /// Departure and arrival; least under the keel; lowest bridge or nearest danger. Always three.
 [[nodiscard]] std::vector<Block> key_figures(const Brief& brief, const Reader& reader);
 

@@ -24,9 +24,17 @@ std::string least_words(const Brief& back, const Reader& reader) {
   const std::string figure =
       keel < metres(0) ? "aground by " + reader.up(-keel) : reader.down(keel) + " under the keel";
   const std::string nearest = nearest_margin_text(back, reader);
-  return fmt::format(" Least {} ({}), {} {}{}.", figure,
+  std::string readings;
+  if (depth.stop_at.has_value()) {
+    readings =
+        fmt::format(", sounder {}, stop at {}",
+                    or_not_known(depth.sounder_reads, [&](Length r) { return reader.nearest(r); }),
+                    reader.up(*depth.stop_at));
+  }
+  return fmt::format(" Least {} ({}), {} {}{}{}.", figure,
                      could_be_text(depth.under_keel_could_be, reader), depth.name,
-                     time_text(depth.passing.at, reader), nearest.empty() ? "" : "; " + nearest);
+                     time_text(depth.passing.at, reader), readings,
+                     nearest.empty() ? "" : "; " + nearest);
 }
 
 std::string bridge_words(const Brief& back, const Reader& reader) {
@@ -43,10 +51,13 @@ std::string bridge_words(const Brief& back, const Reader& reader) {
                        time_text(bridge.passing.at, reader),
                        instead_of_figure(mast->over_mast.error()));
   }
-  return fmt::format(" Lowest bridge {} {}: {} over the mast, antennas {}.", bridge.name,
+  const std::string gauge = bridge.gauge_at_least.has_value()
+                                ? ", gauge at least " + reader.up(*bridge.gauge_at_least)
+                                : std::string();
+  return fmt::format(" Lowest bridge {} {}: {} over the mast, antennas {}{}.", bridge.name,
                      time_text(bridge.passing.at, reader),
                      or_not_known(mast->over_mast, [&](Length over) { return reader.down(over); }),
-                     in_words(mast->antennas));
+                     in_words(mast->antennas), gauge);
 }
 
 /// The berth she lies in through the stay.

@@ -148,11 +148,11 @@ Block cable_working(const CableFinding& cable, const Reader& reader, const Share
                    {"tide", cable.height_of_tide.value().above_datum(), true}},
                   cable.clearance, Rounding::down);
   }
-  const auto lowest = std::ranges::min_element(cable.over_mast, {}, &OverMast::air_draft);
-  if (lowest != cable.over_mast.end() && all_known(cable.clearance, cable.wave, cable.gap)) {
-    to_spare = steps.sum("To spare",
+  const OverMast* const mast = as_passed(cable);
+  if (mast != nullptr && all_known(cable.clearance, cable.wave, cable.gap)) {
+    to_spare = steps.sum("To spare, antennas " + in_words(mast->antennas),
                          {{"clearance", cable.clearance.value(), false, clearance},
-                          {"air draft", lowest->air_draft, true},
+                          {"air draft", mast->air_draft, true},
                           {"half the wave or the wash", cable.wave.value(), true},
                           {"gap", cable.gap.value(), true}},
                          cable.to_spare, Rounding::down);

@@ -139,26 +139,6 @@ Working clearance_working(const std::string& name, const Known<Length>& charted,
   return working;
 }
 
-/// The antenna state in which the margin is kept with the bridge closed, up before down.
-struct Fit {
-  Known<bool> fits = not_known("no air draft");
-  Known<Antennas> with = not_known("no air draft");
-};
-
-Fit fit_under(const std::vector<OverMast>& masts, Length margin, const std::string& name) {
-  std::vector<OverMast> by_height = masts;
-  std::ranges::sort(by_height, std::ranges::greater{},
-                    [](const OverMast& o) { return o.air_draft; });
-  Fit fit;
-  for (const OverMast& mast : by_height) {
-    if (!mast.over_mast.has_value()) {
-      return {not_known_as(mast.over_mast), not_known_as(mast.over_mast)};
-    }
-    if (*mast.over_mast >= margin - kEqualWithin) return {true, mast.antennas};
-  }
-  return {false, not_known("the mast does not fit under " + name + " closed")};
-}
-
 }  // namespace
 
 BridgeFinding bridge_finding(const Bridge& bridge, const Passing& passing, const Vessel& vessel,
@@ -167,9 +147,17 @@ BridgeFinding bridge_finding(const Bridge& bridge, const Passing& passing, const
   const TideAtFeature tide = tide_at(bridge, passing, facts, margins);
   const Clearance clearance = clearance_of(bridge.clearance, tide, passing.time_is_sure);
   std::vector<OverMast> masts = over_mast(vessel, clearance, half_wave);
-  const Fit fit = fit_under(masts, margins.under_bridge, bridge.name);
+  const Known<std::optional<Antennas>> kept = kept_in(masts, margins.under_bridge);
+  const Known<bool> fits =
+      join([](const std::optional<Antennas>& with) { return with.has_value(); }, kept);
+  const Known<Antennas> fits_with = join(
+      [&](const std::optional<Antennas>& with) -> Known<Antennas> {
+        if (with) return *with;
+        return not_known("the mast does not fit under " + bridge.name + " closed");
+      },
+      kept);
   const Length counted_air_draft =
-      fit.with.has_value() && *fit.with == Antennas::up
+      fits_with == Known<Antennas>(Antennas::up)
           ? std::ranges::max(masts, {}, [](const OverMast& o) { return o.air_draft; }).air_draft
           : lowest(masts).air_draft;
   const Known<Length> gauge_at_least =
@@ -183,7 +171,7 @@ BridgeFinding bridge_finding(const Bridge& bridge, const Passing& passing, const
                                       " is measured to");
   }
   const Known<bool> opening_needed =
-      opens(bridge.what) ? join([](bool fits) { return !fits; }, fit.fits) : Known<bool>(false);
+      opens(bridge.what) ? join([](bool closed) { return !closed; }, fits) : Known<bool>(false);
   Working working = clearance_working(bridge.name, bridge.clearance, tide, clearance, masts,
                                       half_wave, bridge.stations.tide);
   return {.name = bridge.name,
@@ -197,8 +185,8 @@ BridgeFinding bridge_finding(const Bridge& bridge, const Passing& passing, const
           .clearance_could_be = clearance.could_be,
           .wave = half_wave,
           .over_mast = std::move(masts),
-          .fits_with = fit.with,
-          .fits = fit.fits,
+          .fits_with = fits_with,
+          .fits = fits,
           .opening_needed = opening_needed,
           .gauge_reads = gauge_reads,
           .gauge_at_least = gauge_at_least,
@@ -271,9 +259,18 @@ CableFinding cable_finding(const OverheadCable& cable, const Passing& passing, c
   const Clearance clearance = clearance_of(charted, tide, passing.time_is_sure);
   std::vector<OverMast> masts = over_mast(vessel, clearance, half_wave);
   const auto less_gap = [](Length over, Length keep) { return over - keep; };
-  const OverMast& least = lowest(masts);
-  Known<Length> to_spare = join(less_gap, least.over_mast, gap);
-  Known<Length> to_spare_could_be = join(less_gap, least.over_mast_could_be, gap);
+  const Known<Antennas> antennas = join(
+      [&](Length keep) {
+        return join(
+            [&](const std::optional<Antennas>& with) {
+              return with.value_or(lowest(masts).antennas);
+            },
+            kept_in(masts, margins.under_bridge + keep));
+      },
+      gap);
+  const OverMast& passed = antennas.has_value() ? *in_state(masts, *antennas) : lowest(masts);
+  Known<Length> to_spare = join(less_gap, passed.over_mast, gap);
+  Known<Length> to_spare_could_be = join(less_gap, passed.over_mast_could_be, gap);
   Working working = clearance_working(cable.name, charted, tide, clearance, masts, half_wave,
                                       cable.stations.tide);
   if (gap.has_value()) {
@@ -293,6 +290,7 @@ CableFinding cable_finding(const OverheadCable& cable, const Passing& passing, c
           .clearance_could_be = clearance.could_be,
           .wave = half_wave,
           .over_mast = std::move(masts),
+          .antennas = antennas,
           .to_spare = std::move(to_spare),
           .to_spare_could_be = std::move(to_spare_could_be),
           .margin = margins.under_bridge,

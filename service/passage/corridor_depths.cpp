@@ -93,10 +93,11 @@ class Collector {
     return stretch_.may_come_within(shape, reach_ + extra);
   }
 
-  /// An area with a known depth: covers, and counts where it meets the corridor.
+  /// Covers, and counts where it meets the corridor. A reach may be drawn for its name alone: one
+  /// without a depth counts where nothing else covers.
   void add_area(const DepthSource& source, PlaneShape area) {
     if (!area.touches(corridor_)) return;
-    if (!source.charted.has_value()) {
+    if (!source.charted.has_value() && source.kind == DepthSourceKind::controlling_depth) {
       without_depth_.emplace_back(source, std::move(area));
       return;
     }
@@ -131,7 +132,8 @@ class Collector {
     }
   }
 
-  /// Each hole belongs to whatever area without a depth it lies in, and the rest to nothing at all.
+  /// Each hole belongs to whatever reach without a depth it lies in, and the rest to nothing at
+  /// all.
   void add_holes(PlaneShape rest, const Waterway& waterway) {
     for (const auto& [source, area] : without_depth_) {
       if (!area.touches(rest)) continue;

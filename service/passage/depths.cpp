@@ -392,13 +392,11 @@ class DepthFinder {
         dark = std::move(found);
       }
     };
-    if (bar.depth.has_value()) take(own);
-    // A bar drawn without a depth of its own has that of the water it lies in.
+    take(own);
     for (const DepthOnTrack* depth :
          survey_.depths_under(timed.stretch, timed.piece.leeward_step, meeting.along)) {
       take(depth->source);
     }
-    if (known.empty() && !dark) take(own);
     const Run& run = survey_.run_at(meeting.along);
     const auto add = [&](const Controlling& found, const std::string& name) {
       Depth depth = depth_of({DepthPlace::bar, number, run.reach}, name, found);

@@ -1,12 +1,19 @@
 #include "passage/findings.h"
 
 #include <algorithm>
+#include <functional>
 #include <optional>
 #include <vector>
 
 #include "plan/vessel.h"
 
 namespace passage_brief {
+namespace {
+
+// As in the rules: lengths this near are equal.
+constexpr Length kEqualWithin = metres(1e-6);
+
+}  // namespace
 
 const OverMast* most_room(const std::vector<OverMast>& states) {
   const auto room = [](const OverMast& state) {
@@ -21,14 +28,28 @@ const OverMast* in_state(const std::vector<OverMast>& states, Antennas antennas)
   return found == states.end() ? nullptr : &*found;
 }
 
+Known<std::optional<Antennas>> kept_in(const std::vector<OverMast>& states, Length wanted) {
+  std::vector<OverMast> highest_first = states;
+  std::ranges::sort(highest_first, std::greater{}, &OverMast::air_draft);
+  for (const OverMast& state : highest_first) {
+    if (!state.over_mast.has_value()) return not_known_as(state.over_mast);
+    if (*state.over_mast >= wanted - kEqualWithin) return std::optional(state.antennas);
+  }
+  return std::optional<Antennas>();
+}
+
 const OverMast* as_passed(const BridgeFinding& bridge) {
   return bridge.fits_with.has_value() ? in_state(bridge.over_mast, *bridge.fits_with)
                                       : most_room(bridge.over_mast);
 }
 
+const OverMast* as_passed(const CableFinding& cable) {
+  return cable.antennas.has_value() ? in_state(cable.over_mast, *cable.antennas)
+                                    : most_room(cable.over_mast);
+}
+
 Known<bool> needs_opening(const BridgeFinding& bridge, const OverMast& state) {
   if (!opens(bridge.what)) return false;
-  constexpr Length kEqualWithin = metres(1e-6);
   return join([&](Length over) { return over < bridge.margin - kEqualWithin; }, state.over_mast);
 }
 

@@ -148,6 +148,10 @@ struct OverMast {
   Known<Length> over_mast_could_be;
 };
 
+/// The highest state of the antennas that keeps so much over the mast; nothing where none does.
+[[nodiscard]] Known<std::optional<Antennas>> kept_in(const std::vector<OverMast>& states,
+                                                     Length wanted);
+
 /// Where a boat waits for a bridge, and what wind and current do with her there.
 struct HoldOff {
   Length short_of_bridge;       // at least: the drift of 5 minutes and her own length
@@ -229,13 +233,17 @@ struct CableFinding {
   Known<Length> clearance_could_be;
   Known<Length> wave;
   std::vector<OverMast> over_mast;  // below the wire, gap not taken off
-  Known<Length> to_spare;           // over the mast (antennas as lowest) less the gap
+  Known<Antennas> antennas;         // up where the margin is kept so, else as low as they go
+  Known<Length> to_spare;           // over the mast, antennas so, less the gap
   Known<Length> to_spare_could_be;
   Length margin;
   std::string tide_station;
   std::vector<ErrorTerm> errors;
   Working working;
 };
+
+/// The state she passes in; where it is not known, that with the most room.
+[[nodiscard]] const OverMast* as_passed(const CableFinding& cable);
 
 enum class DangerKind { hazard, shoal_water, bridge };
 

@@ -324,12 +324,11 @@ class BackFinder {
       holds.push_back(keel_hold(source, meeting.along, timed.piece.through_water, section, true));
     };
     const DepthSource own = source_of(bar);
-    if (bar.depth.has_value()) add(own);
+    add(own);
     for (const DepthOnTrack* depth :
          survey_.depths_under(timed.stretch, timed.piece.leeward_step, meeting.along)) {
       add(depth->source);
     }
-    if (holds.empty()) add(own);
     return found(BackPlace::bar, bar.name, passing_at(meeting.along), holds);
   }
 

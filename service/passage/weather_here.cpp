@@ -25,10 +25,31 @@ Length distance_from(const WindSeries& series, Position where) {
   return geodesic_distance(*series.position(), where);
 }
 
-const WindSeries* nearest(const Facts& facts, Position where) {
-  const auto found = std::ranges::min_element(
-      facts.winds, {}, [where](const WindSeries& series) { return distance_from(series, where); });
-  return found == facts.winds.end() ? nullptr : &*found;
+/// All that are as near as the nearest.
+std::vector<const WindSeries*> nearest(const Facts& facts, Position where) {
+  if (facts.winds.size() == 1) return {&facts.winds.front()};
+  std::vector<Length> distances;
+  for (const WindSeries& series : facts.winds) distances.push_back(distance_from(series, where));
+  std::vector<const WindSeries*> all;
+  for (std::size_t i = 0; i < distances.size(); ++i) {
+    if (distances[i] > std::ranges::min(distances) + kNearest) continue;
+    all.push_back(&facts.winds[i]);
+  }
+  return all;
+}
+
+bool of_one_place(const WindSeries& a, const WindSeries& b) {
+  return !a.position() || !b.position() ||
+         geodesic_distance(*a.position(), *b.position()) <= kNearest;
+}
+
+/// Of several forecasts for one place the strongest wind counts.
+bool is_outblown(const Facts& facts, const WindSeries& series, const Wind& wind, Instant at) {
+  return std::ranges::any_of(facts.winds, [&](const WindSeries& other) {
+    if (&other == &series || !of_one_place(other, series)) return false;
+    const Speed theirs = other.wind(at)->speed;
+    return theirs > wind.speed || (theirs == wind.speed && &other < &series);
+  });
 }
 
 /// Begin, end, and every hour of the series between.
@@ -42,35 +63,53 @@ std::vector<Instant> asked_at(const std::vector<WindHour>& hours, Span span) {
   return times;
 }
 
-/// Of a figure that between two hours goes past neither.
+/// Of a figure that between two hours goes past neither. Of several forecasts for one place the
+/// worse counts, but for those that do not give it in any hour.
 template <class T, class Worse>
 Known<T> worst_in(const Facts& facts, Position where, Span span,
-                  Known<T> (WindSeries::*figure)(Instant) const, const Worse& worse) {
-  const WindSeries* series = nearest(facts, where);
-  if (series == nullptr) return not_known(facts.why_no_wind());
+                  Known<T> (WindSeries::*figure)(Instant) const, std::optional<T> WindHour::* given,
+                  const Worse& worse) {
+  std::vector<const WindSeries*> near = nearest(facts, where);
+  if (near.empty()) return not_known(facts.why_no_wind());
+  const auto gives = [given](const WindSeries* series) {
+    return std::ranges::any_of(series->hours(),
+                               [given](const WindHour& hour) { return (hour.*given).has_value(); });
+  };
+  if (near.size() > 1 && std::ranges::any_of(near, gives)) std::erase_if(near, std::not_fn(gives));
   std::optional<Known<T>> worst;
-  for (const Instant at : asked_at(series->hours(), span)) {
-    const Known<T> here = (series->*figure)(at);
-    worst =
-        worst ? join([&worse](const T& a, const T& b) { return worse(b, a) ? b : a; }, *worst, here)
-              : here;
+  for (const WindSeries* series : near) {
+    for (const Instant at : asked_at(series->hours(), span)) {
+      const Known<T> here = (series->*figure)(at);
+      worst = worst ? join([&worse](const T& a, const T& b) { return worse(b, a) ? b : a; }, *worst,
+                           here)
+                    : here;
+    }
   }
   return *worst;
 }
 
 }  // namespace
 
+bool share_a_place(const Facts& facts) {
+  return std::ranges::any_of(facts.winds, [&facts](const WindSeries& series) {
+    return std::ranges::any_of(facts.winds, [&series](const WindSeries& other) {
+      return &other != &series && of_one_place(other, series);
+    });
+  });
+}
+
 Known<Wind> wind_here(const Facts& facts, Position where, Instant at) {
-  if (facts.winds.size() < 2) {
-    const WindSeries* series = nearest(facts, where);
-    if (series == nullptr) return not_known(facts.why_no_wind());
-    return series->wind(at);
-  }
+  if (facts.winds.empty()) return not_known(facts.why_no_wind());
+  if (facts.winds.size() == 1) return facts.winds.front().wind(at);
   Velocity sum{metres_per_second(0), metres_per_second(0)};
   double weights = 0;
   for (const WindSeries& series : facts.winds) {
     const Known<Wind> wind = series.wind(at);
     if (!wind.has_value()) return wind;
+  }
+  for (const WindSeries& series : facts.winds) {
+    const Known<Wind> wind = series.wind(at);
+    if (is_outblown(facts, series, *wind, at)) continue;
     const double near = std::max(distance_from(series, where), kNearest) / kNearest;
     sum = sum + velocity(wind->from, wind->speed) * (1 / (near * near));
     weights += 1 / (near * near);
@@ -103,13 +142,13 @@ Known<Speed> wind_speed_here(const Facts& facts, Position where, Span span) {
   return greatest;
 }
 Known<Speed> gust_here(const Facts& facts, Position where, Span span) {
-  return worst_in(facts, where, span, &WindSeries::gust, std::greater{});
+  return worst_in(facts, where, span, &WindSeries::gust, &WindHour::gust, std::greater{});
 }
 Known<Length> wave_here(const Facts& facts, Position where, Span span) {
-  return worst_in(facts, where, span, &WindSeries::wave, std::greater{});
+  return worst_in(facts, where, span, &WindSeries::wave, &WindHour::wave, std::greater{});
 }
 Known<Length> visibility_here(const Facts& facts, Position where, Span span) {
-  return worst_in(facts, where, span, &WindSeries::visibility, std::less{});
+  return worst_in(facts, where, span, &WindSeries::visibility, &WindHour::visibility, std::less{});
 }
 const WindSeries* nearest_with_pressure(const Facts& facts, Position where) {
   const WindSeries* best = nullptr;
@@ -122,7 +161,7 @@ const WindSeries* nearest_with_pressure(const Facts& facts, Position where) {
   return best;
 }
 Known<double> thunder_here(const Facts& facts, Position where, Span span) {
-  return worst_in(facts, where, span, &WindSeries::thunder, std::greater{});
+  return worst_in(facts, where, span, &WindSeries::thunder, &WindHour::thunder, std::greater{});
 }
 
 }  // namespace passage_brief

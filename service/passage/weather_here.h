@@ -1,8 +1,10 @@
 // The forecast at a place and time, from as many forecast places as were given.
 //
-// One series stands for the whole passage. Of several, the wind vector is the mean weighted by one
-// over the square of the distance; gust, wave and the rest are those of the nearest (our rule, no
-// source). A series without a position is as near as can be.
+// One series stands for the whole passage. Of several for one place (within 100 m, or without a
+// position) the worse counts: the strongest wind, and the worst of gust, wave and the rest among
+// those that give them. Of several places the wind vector is the mean weighted by one over the
+// square of the distance; gust, wave and the rest are those of the nearest (our rules, no source).
+// A series without a position is as near as can be.
 #pragma once
 
 #include <optional>
@@ -16,6 +18,10 @@
 #include "units/time.h"
 
 namespace passage_brief {
+
+/// Whether two forecasts are of one place: the stronger wind then comes now from the one and now
+/// from the other.
+[[nodiscard]] bool share_a_place(const Facts& facts);
 
 [[nodiscard]] Known<Wind> wind_here(const Facts& facts, Position where, Instant at);
 /// Over a tide station; of the first forecast where it states no position, and empty where there is

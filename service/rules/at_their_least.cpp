@@ -1,7 +1,7 @@
 #include "rules/at_their_least.h"
 
 #include <algorithm>
-#include <functional>
+#include <optional>
 #include <vector>
 
 #include "passage/findings.h"
@@ -11,30 +11,19 @@
 namespace passage_brief {
 namespace {
 
-// As in the rules: lengths this near are equal.
-constexpr Length kEqualWithin = metres(1e-6);
-
 void lower(std::vector<OverMast>& states) {
   for (OverMast& state : states) state.over_mast = state.over_mast_could_be;
 }
 
-/// The state of the antennas in which the margin is kept, up before down.
 void fit_again(BridgeFinding& bridge) {
-  std::vector<OverMast> highest_first = bridge.over_mast;
-  std::ranges::sort(highest_first, std::greater{}, &OverMast::air_draft);
-  bridge.fits = false;
-  bridge.fits_with = not_known("the mast may not fit under " + bridge.name + " closed");
-  for (const OverMast& state : highest_first) {
-    if (!state.over_mast.has_value()) {
-      bridge.fits = not_known_as(state.over_mast);
-      bridge.fits_with = not_known_as(state.over_mast);
-      return;
-    }
-    if (*state.over_mast < bridge.margin - kEqualWithin) continue;
-    bridge.fits = true;
-    bridge.fits_with = state.antennas;
-    return;
-  }
+  const Known<std::optional<Antennas>> kept = kept_in(bridge.over_mast, bridge.margin);
+  bridge.fits = join([](const std::optional<Antennas>& with) { return with.has_value(); }, kept);
+  bridge.fits_with = join(
+      [&bridge](const std::optional<Antennas>& with) -> Known<Antennas> {
+        if (with) return *with;
+        return not_known("the mast may not fit under " + bridge.name + " closed");
+      },
+      kept);
 }
 
 void lower(BridgeFinding& bridge) {
@@ -47,10 +36,22 @@ void lower(BridgeFinding& bridge) {
   if (bridge.opening) bridge.opening->passes = bridge.opening->passes_at_least;
 }
 
+/// The antennas may have to come down for it.
 void lower(CableFinding& cable) {
   lower(cable.over_mast);
   cable.clearance = cable.clearance_could_be;
-  cable.to_spare = cable.to_spare_could_be;
+  const auto lowest = std::ranges::min_element(cable.over_mast, {}, &OverMast::air_draft);
+  cable.antennas = join(
+      [&](Length gap) {
+        return join(
+            [&](const std::optional<Antennas>& with) { return with.value_or(lowest->antennas); },
+            kept_in(cable.over_mast, cable.margin + gap));
+      },
+      cable.gap);
+  const OverMast* const passed = as_passed(cable);
+  cable.to_spare = passed == nullptr ? cable.to_spare_could_be
+                                     : join([](Length over, Length gap) { return over - gap; },
+                                            passed->over_mast, cable.gap);
 }
 
 }  // namespace

@@ -21,8 +21,6 @@ const CableFinding& cable_at(const Findings& findings, std::size_t index) {
   return findings.cables[index];
 }
 
-const OverMast* as_passed(const CableFinding& cable) { return most_room(cable.over_mast); }
-
 Known<Length> figure_of(const OverMast* state, Known<Length> OverMast::* figure) {
   if (state == nullptr) return not_known("the vessel file gives no air draft for that state");
   return state->*figure;
@@ -257,6 +255,10 @@ void add_cable_facts(std::vector<Fact>& table) {
            "to keep below a live wire; zero for telephone and where the chart has taken it off",
            [](const CableFinding& c) { return c.gap; });
   add_overhead(rows, margin);
+  rows.add_words("antennas", "up where the margin is kept so, else as low as they go",
+                 {"up", "down"}, [](const CableFinding& c) {
+                   return join([](Antennas a) { return in_words(a); }, c.antennas);
+                 });
   rows.add("to_spare", Rounding::down, "room over the mast less the gap",
            [](const CableFinding& c) { return c.to_spare; })
       .margin = margin;
