@@ -179,5 +179,43 @@ TEST(Corridor, ThingsAtALegsEndAreCountedOnce) {
   }
 }
 
+// What is drawn and not known is never what lies under it.
+TEST(Corridor, ADepthAreaOrABarWithoutADepthIsNotKnown) {
+  for (const char* kind : {"depth_area", "bar"}) {
+    PassageCase passage = straight();
+    json properties = {{"feature", kind}, {"name", "Dark"}, {"bottom", "mud"}, {"tide", "Here"}};
+    const bool area = std::string(kind) == "depth_area";
+    properties[area ? "least_depth" : "depth"] = nullptr;
+    passage.add_feature(properties,
+                        area ? kGround.polygon({{-50, 500}, {50, 500}, {50, 600}, {-50, 600}})
+                             : kGround.line({{-100, 550}, {100, 550}}));
+    const PassageRun run = passage.make();
+    EXPECT_EQ(run.program.status, 0) << run.program.err;
+    EXPECT_EQ(run.brief.at("verdict"), "cannot tell") << kind;
+  }
+}
+
+// Held on a course north through a current of 3 kn from the east at 5 kn she points up 36.9 degrees
+// (sin = 3 / 5) to 037: a wind from 020, on the starboard bow of the course, is on her port bow and
+// blows her to starboard.
+TEST(Corridor, LeewayIsFeltByTheBowAsItPoints) {
+  PassageCase passage = straight();
+  passage.vessel["speeds"] = {{"slow", "5 kn"}, {"cruise", "5 kn"}};
+  for (json& hour : passage.winds.at(0).at("hours")) {
+    hour["from"] = 20;
+    hour["speed"] = "20 kn";
+    hour["gust"] = "20 kn";
+  }
+  json& station = passage.currents.at(0);
+  const auto falls_off_to = [&](double kn) {
+    for (json& row : station.at("speeds").at("rows")) row.at(1) = kn;
+    return passage.make().brief.at("legs").at(0).at("falls_off_to");
+  };
+  station["flood_toward"] = 270;
+  station["ebb_toward"] = 90;
+  EXPECT_EQ(falls_off_to(0.01), "port");
+  EXPECT_EQ(falls_off_to(3), "starboard");
+}
+
 }  // namespace
 }  // namespace passage_brief
