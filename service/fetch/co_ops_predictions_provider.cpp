@@ -85,8 +85,15 @@ Known<TideCurve> high_low_curve(const std::vector<PredictionRow>& rows, Ledger& 
 
 Known<TideCurve> series_curve(const std::vector<PredictionRow>& rows, Ledger& ledger) {
   std::vector<SeriesRow> series;
-  for (const PredictionRow& row : rows) {
-    if (row.height_m) series.push_back({row.at, *row.height_m});
+  std::vector<std::size_t> row_in_reply;
+  for (std::size_t i = 0; i < rows.size(); ++i) {
+    if (!rows[i].height_m) continue;
+    series.push_back({rows[i].at, *rows[i].height_m});
+    row_in_reply.push_back(i);
+  }
+  for (const SeriesSpike& spike : spikes(series, kMostOffLine_m)) {
+    ledger.add(fmt::format("/predictions/{}/v", row_in_reply[spike.row]),
+               height_spike_in_words(series, spike));
   }
   if (series.empty()) ledger.add("/predictions", "holds no height that is not null");
   if (!ledger.clean()) return not_known("");

@@ -43,7 +43,7 @@ std::vector<Field> fields() {
       may_be_unknown("constituents", constituents_block(speed_unit(), kMostSpeed),
                      "Harmonic constants along the flood.",
                      R"({"unit": "kn", "phase": "GMT", "rows": [["M2", 3.921, 344.1]]})"),
-      may_be_unknown("speeds", series_block(speed_unit(), kMostSpeed),
+      may_be_unknown("speeds", speeds_block(kMostSpeed),
                      "Instead of constituents: a published series, flood positive. Nothing is read "
                      "across a gap of more than an hour.",
                      R"({"unit": "kn", "rows": [["2026-06-14T00:00:00Z", 0.5],

@@ -5,10 +5,12 @@
 #include <algorithm>
 #include <array>
 #include <chrono>
+#include <cmath>
 #include <cstddef>
 #include <expected>
 #include <map>
 #include <optional>
+#include <set>
 #include <string>
 #include <string_view>
 #include <tuple>
@@ -114,9 +116,12 @@ std::vector<Field> fields() {
       may_be_unknown("position", position(), "Where it is.",
                      R"({"latitude": 37.8063, "longitude": -122.4659})"),
       must_be_given("zone", time_zone(), "Its wall time.", "\"America/New_York\""),
-      may_be_unknown("datums", named_numbers(height_unit(), -1000, 1000),
-                     "Planes by name, as heights above one zero of the station's own.",
-                     R"({"unit": "m", "MLLW": 1.822, "MSL": 2.773, "MHW": 3.416, "HAT": 4.028})"),
+      may_be_unknown(
+          "datums", named_numbers(height_unit(), -1000, 1000),
+          "Planes by name, as heights above one zero of the station's own; refused where "
+          "they stand in a wrong order (LAT, MLLW, MLW, MSL, MHW, MHHW, HAT) or further "
+          "from mean level than the constituents reach.",
+          R"({"unit": "m", "MLLW": 1.822, "MSL": 2.773, "MHW": 3.416, "HAT": 4.028})"),
       may_be_unknown("chart_datum", text(40), "The plane that heights of tide are above.",
                      "\"MLLW\""),
       may_be_unknown("constituents", constituents_block(height_unit(), kMostHeight),
@@ -129,9 +134,10 @@ std::vector<Field> fields() {
           "offsets", offsets(), "From the reference station.",
           R"({"high_time": "55 min", "low_time": "40 min", "high": {"ratio": 1.09}, "low": {"ratio": 1.06}})"),
       may_be_unknown(
-          "heights", series_block(height_unit(), kMostHeight),
+          "heights", heights_block(kMostHeight),
           "A published series of heights above chart datum. Nothing is read across a gap "
-          "of more than an hour.",
+          "of more than an hour; a height more than 1.5 m off the line between its neighbours is "
+          "refused.",
           R"({"unit": "m", "rows": [["2026-06-14T00:00:00Z", 0.51],
                                                ["2026-06-14T00:06:00Z", 0.53]]})"),
       may_be_unknown("high_low", high_low_block(),
@@ -213,6 +219,68 @@ void check_chart_datum(const Row& row) {
                                         did_you_mean(*chart_datum, names)));
 }
 
+/// Planes by rising height, as they are defined (NOAA CO-OPS, Tidal Datums; International
+/// Hydrographic Dictionary, S-32, for the neap and spring ones). DTL, half way between MHHW and
+/// MLLW, may lie beyond MHW or MLW where one tide of the day is much the greater.
+constexpr std::array<std::array<std::string_view, 7>, 4> kLadders{
+    {{"LAT", "MLLW", "MLW", "MSL", "MHW", "MHHW", "HAT"},
+     {"LAT", "MLLW", "MLW", "MTL", "MHW", "MHHW", "HAT"},
+     {"LAT", "MLLW", "MLLW", "DTL", "MHHW", "MHHW", "HAT"},
+     {"LAT", "MLWS", "MLWN", "MSL", "MHWN", "MHWS", "HAT"}}};
+
+using NamedHeight = std::pair<std::string_view, double>;  // metres above the station's zero
+
+std::optional<NamedHeight> datum_in(const NamedNumbers& datums, std::string_view name) {
+  for (const auto& [given, height] : datums.values) {
+    if (given == name && height) return NamedHeight(name, *height * datums.unit);
+  }
+  return std::nullopt;
+}
+
+void check_datum_order(const Row& row) {
+  const auto* datums = row.look_at<NamedNumbers>("datums");
+  if (datums == nullptr) return;
+  std::set<std::string> said;  // two ladders may share a wrong step
+  for (const auto& ladder : kLadders) {
+    std::optional<NamedHeight> below;
+    for (const std::string_view name : ladder) {
+      const auto here = datum_in(*datums, name);
+      if (!here) continue;
+      if (below && here->second < below->second) {
+        const std::string words =
+            fmt::format("{} stands {:.3f} m above {}; it lies below it at every station",
+                        below->first, below->second - here->second, name);
+        if (said.insert(words).second) row.refuse("datums", words);
+      }
+      below = here;
+    }
+  }
+}
+
+/// Datums of feet in a block of metres: the tide itself does not reach so far.
+void check_datum_reach(const Row& row) {
+  const auto* datums = row.look_at<NamedNumbers>("datums");
+  const auto* terms = row.look_at<Known<std::vector<HarmonicTerm>>>("constituents");
+  if (datums == nullptr || terms == nullptr || !*terms) return;
+  auto mean = datum_in(*datums, "MSL");
+  if (!mean) mean = datum_in(*datums, "MTL");
+  if (!mean) return;
+  // All constituents at their greatest at once, in the years when they are greatest, and what mean
+  // level differs from year to year (our rule, no source).
+  double reach = 0.5;
+  for (const HarmonicTerm& term : **terms) reach += 1.15 * term.amplitude;
+  std::set<std::string_view> names;
+  for (const auto& ladder : kLadders) names.insert(ladder.begin(), ladder.end());
+  for (const std::string_view name : names) {
+    const auto here = datum_in(*datums, name);
+    if (!here || std::abs(here->second - mean->second) <= reach) continue;
+    row.refuse("datums",
+               fmt::format("{} lies {:.2f} m from {}, further than the constituents reach "
+                           "({:.2f} m); are both in the unit they state?",
+                           name, std::abs(here->second - mean->second), mean->first, reach));
+  }
+}
+
 std::optional<TideStationFile> build(const Row& row) {
   const auto name = row.get<std::string>("name");
   TideStationParts parts{.name = name,
@@ -287,8 +355,9 @@ std::expected<Known<TideCurve>, Problem> linked_curve(const TideStationFile& fil
 }  // namespace
 
 Form<TideStationFile> tide_station() {
-  return object<TideStationFile>("tide station", fields(), build,
-                                 {check_one_way, check_chart_datum});
+  return object<TideStationFile>(
+      "tide station", fields(), build,
+      {check_one_way, check_chart_datum, check_datum_order, check_datum_reach});
 }
 
 std::expected<TideStationFile, Problems> read_tide_station(std::string_view file,

@@ -3,8 +3,10 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <chrono>
 #include <cmath>
 #include <cstddef>
+#include <string>
 #include <vector>
 
 #include "facts/crossings.h"
@@ -65,7 +67,41 @@ std::vector<Crossing> zeros_of(const Cubic& c, double from, double to) {
                    c.curvature_bound(), from, to);
 }
 
+constexpr std::chrono::hours kNeighboursApart{2};
+
+/// How far a row stands off the line between its neighbours; 0 where it has none near enough.
+double off_line(const std::vector<SeriesRow>& rows, std::size_t i) {
+  if (i == 0 || i + 1 >= rows.size()) return 0;
+  const SeriesRow& before = rows[i - 1];
+  const SeriesRow& after = rows[i + 1];
+  if (after.at - before.at > kNeighboursApart) return 0;
+  const double part = in_seconds(rows[i].at - before.at) / in_seconds(after.at - before.at);
+  return std::abs(rows[i].value - (before.value + part * (after.value - before.value)));
+}
+
 }  // namespace
+
+std::vector<SeriesSpike> spikes(const std::vector<SeriesRow>& rows, double most_off_line) {
+  std::vector<SeriesSpike> found;
+  for (std::size_t i = 0; i < rows.size(); ++i) {
+    const SeriesSpike spike{i, off_line(rows, i)};
+    if (spike.off_line <= most_off_line) continue;
+    const bool beside_last = !found.empty() && found.back().row + 1 == i;
+    if (!beside_last) {
+      found.push_back(spike);
+    } else if (spike.off_line > found.back().off_line) {
+      found.back() = spike;
+    }
+  }
+  return found;
+}
+
+std::string height_spike_in_words(const std::vector<SeriesRow>& rows, const SeriesSpike& spike) {
+  return fmt::format(
+      "the height at {} lies {:.1f} m off the line between the heights before and after it; no "
+      "tide rises or falls like that",
+      to_rfc3339(rows[spike.row].at), spike.off_line);
+}
 
 SeriesCurve::SeriesCurve(const std::vector<SeriesRow>& rows, double rounding)
     : rounding_(rounding) {

@@ -7,6 +7,8 @@
 #pragma once
 
 #include <chrono>
+#include <cstddef>
+#include <string>
 #include <vector>
 
 #include "facts/tide/curve.h"
@@ -19,6 +21,27 @@ struct SeriesRow {
   Instant at;
   double value;  // in the curve's own unit
 };
+
+/// A row that stands off the straight line between its neighbours.
+struct SeriesSpike {
+  std::size_t row;
+  double off_line;  // in the curve's own unit, never negative
+};
+
+/// No height of tide lies further off the line between neighbours at most two hours apart, metres:
+/// in the Bay of Fundy (16 m of range, semidiurnal) hourly heights lie up to 8 (1 - cos 29 deg) =
+/// 1.0 m off it.
+inline constexpr double kMostOffLine_m = 1.5;
+
+/// Every row that lies more than `most_off_line` off the straight line between the row before and
+/// the row after it, where these are at most two hours apart. Of rows next to each other only the
+/// one furthest off: a spike bends the lines of its neighbours too.
+[[nodiscard]] std::vector<SeriesSpike> spikes(const std::vector<SeriesRow>& rows,
+                                              double most_off_line);
+
+/// "the height at 2026-06-14T10:00:00Z lies 7.9 m off the line between ...".
+[[nodiscard]] std::string height_spike_in_words(const std::vector<SeriesRow>& rows,
+                                                const SeriesSpike& spike);
 
 class SeriesCurve {
  public:

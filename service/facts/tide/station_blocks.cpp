@@ -6,6 +6,7 @@
 #include <cmath>
 #include <cstddef>
 #include <expected>
+#include <limits>
 #include <optional>
 #include <string>
 #include <tuple>
@@ -87,6 +88,45 @@ void check_constituents(const Place& place, const std::vector<ConstituentRow>& r
   }
 }
 
+Form<std::vector<SeriesRow>> series_block(Form<double> unit, double most_si,
+                                          double most_off_line_si) {
+  const std::string unit_example = unit.must_be.substr(0, unit.must_be.find_first_of(", "));
+  return object<std::vector<SeriesRow>>(
+      "series",
+      {must_be_given("unit", std::move(unit), "The unit of the rows.", unit_example),
+       must_be_given(
+           "rows", list_of(row_of(instant(), or_null(number(-kMostBare, kMostBare))), 2, kMostRows),
+           "Time and value, by rising time; null where none was published.",
+           R"([["2026-06-14T00:00:00Z", 0.51], ["2026-06-14T00:06:00Z", 0.53]])")},
+      [most_si, most_off_line_si](const Row& row) -> std::optional<std::vector<SeriesRow>> {
+        const auto size = row.get<double>("unit");
+        const auto rows = row.get<std::vector<TimeRow>>("rows");
+        const std::size_t problems_before = row.place().problem_count();
+        std::vector<SeriesRow> series;
+        std::vector<std::size_t> row_in_file;
+        for (std::size_t i = 0; i < rows.size(); ++i) {
+          const auto& [at, value] = rows[i];
+          if (i > 0 && at <= std::get<Instant>(rows[i - 1])) {
+            row.place().inside("rows").inside(i).refuse(
+                "its time is not after the one before; rows stand by rising time");
+          }
+          if (!value) continue;
+          refuse_large(row.place(), i, *value * size, most_si);
+          series.push_back({at, *value * size});
+          row_in_file.push_back(i);
+        }
+        if (series.empty()) row.refuse("rows", "holds no value that is not null");
+        if (row.place().problem_count() > problems_before) return series;
+        for (const SeriesSpike& spike : spikes(series, most_off_line_si)) {
+          row.place()
+              .inside("rows")
+              .inside(row_in_file[spike.row])
+              .refuse(height_spike_in_words(series, spike));
+        }
+        return series;
+      });
+}
+
 }  // namespace
 
 Form<double> height_unit() {
@@ -115,32 +155,12 @@ Form<Known<std::vector<HarmonicTerm>>> constituents_block(Form<double> unit, dou
       });
 }
 
-Form<std::vector<SeriesRow>> series_block(Form<double> unit, double most_si) {
-  const std::string unit_example = unit.must_be.substr(0, unit.must_be.find_first_of(", "));
-  return object<std::vector<SeriesRow>>(
-      "series",
-      {must_be_given("unit", std::move(unit), "The unit of the rows.", unit_example),
-       must_be_given(
-           "rows", list_of(row_of(instant(), or_null(number(-kMostBare, kMostBare))), 2, kMostRows),
-           "Time and value, by rising time; null where none was published.",
-           R"([["2026-06-14T00:00:00Z", 0.51], ["2026-06-14T00:06:00Z", 0.53]])")},
-      [most_si](const Row& row) -> std::optional<std::vector<SeriesRow>> {
-        const auto size = row.get<double>("unit");
-        const auto rows = row.get<std::vector<TimeRow>>("rows");
-        std::vector<SeriesRow> series;
-        for (std::size_t i = 0; i < rows.size(); ++i) {
-          const auto& [at, value] = rows[i];
-          if (i > 0 && at <= std::get<Instant>(rows[i - 1])) {
-            row.place().inside("rows").inside(i).refuse(
-                "its time is not after the one before; rows stand by rising time");
-          }
-          if (!value) continue;
-          refuse_large(row.place(), i, *value * size, most_si);
-          series.push_back({at, *value * size});
-        }
-        if (series.empty()) row.refuse("rows", "holds no value that is not null");
-        return series;
-      });
+Form<std::vector<SeriesRow>> heights_block(double most_m) {
+  return series_block(height_unit(), most_m, kMostOffLine_m);
+}
+
+Form<std::vector<SeriesRow>> speeds_block(double most_si) {
+  return series_block(speed_unit(), most_si, std::numeric_limits<double>::infinity());
 }
 
 }  // namespace passage_brief

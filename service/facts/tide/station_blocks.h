@@ -21,7 +21,9 @@ namespace passage_brief {
                                                                         double most_si);
 
 /// {"unit": ..., "rows": [["2026-06-14T00:00:00Z", 0.5], ...]}: values in SI, rows with null left
-/// out (a gap). At least two rows.
-[[nodiscard]] Form<std::vector<SeriesRow>> series_block(Form<double> unit, double most_si);
+/// out (a gap). At least two rows. A height that stands off its neighbours as no tide does is a
+/// problem (spikes() of series_curve.h); speeds are not looked at so.
+[[nodiscard]] Form<std::vector<SeriesRow>> heights_block(double most_m);
+[[nodiscard]] Form<std::vector<SeriesRow>> speeds_block(double most_si);
 
 }  // namespace passage_brief

@@ -107,6 +107,58 @@ TEST(ReadTideStation, RowsStandByRisingTimeAndMayBeNull) {
             std::string::npos);
 }
 
+// NOAA CO-OPS, Tidal Datums (from memory): MLLW is the mean of the lower low waters only, MHHW of
+// the higher high waters, LAT and HAT the lowest and highest predicted: each step holds by
+// definition.
+TEST(ReadTideStation, DatumsStandInTheirOrder) {
+  const auto datums = [](const std::string& heights) {
+    return problems(R"("datums": {"unit": "m", )" + heights + "}");
+  };
+  EXPECT_EQ(datums(R"("LAT": 1, "MLLW": 1, "MLW": 1, "MSL": 1, "MHW": 1, "MHHW": 1, "HAT": 1)"),
+            "");
+  EXPECT_EQ(datums(R"("MLLW": 0, "MLW": 0.2, "MSL": 1, "MTL": 0.9, "MHW": 1.6, "NAVD88": 9)"), "");
+  // The published half-way plane of a station with one great tide a day may lie under its MLW.
+  EXPECT_EQ(datums(R"("MLLW": 0, "MLW": 1.2, "DTL": 1.1, "MHW": 2.1, "MHHW": 2.2)"), "");
+  const auto wrong = [&](const std::string& heights, const std::string& words) {
+    const std::string said = datums(heights);
+    EXPECT_NE(said.find("/datums: " + words), std::string::npos) << heights << "\n" << said;
+  };
+  wrong(R"("MHW": 9.67, "HAT": 1.227)", "MHW stands 8.443 m above HAT");
+  wrong(R"("LAT": 0.1, "MLLW": 0)", "LAT stands 0.100 m above MLLW");
+  wrong(R"("MLLW": 0.3, "MLW": 0.2)", "MLLW stands 0.100 m above MLW");
+  wrong(R"("MLW": 1.1, "MSL": 1)", "MLW stands 0.100 m above MSL");
+  wrong(R"("MTL": 1.1, "MHW": 1)", "MTL stands 0.100 m above MHW");
+  wrong(R"("DTL": 1.1, "MHHW": 1)", "DTL stands 0.100 m above MHHW");
+  wrong(R"("MHW": 1.1, "MHHW": 1)", "MHW stands 0.100 m above MHHW");
+  wrong(R"("MHWN": 1.1, "MHWS": 1)", "MHWN stands 0.100 m above MHWS");
+  const std::string once = datums(R"("MHHW": 1.1, "HAT": 1)");
+  EXPECT_EQ(once.find("MHHW stands"), once.rfind("MHHW stands")) << once;
+}
+
+// 1.15 (0.54 + 0.13) + 0.5 = 1.2705 m on either side of mean level.
+TEST(ReadTideStation, DatumsLieWithinReachOfTheConstituents) {
+  const auto with = [](const std::string& heights) {
+    return problems(R"("datums": {"unit": "m", )" + heights + R"(},
+        "constituents": {"unit": "m", "phase": "GMT", "rows": [["M2", 0.54, 10], ["S2", 0.13, 10]]})");
+  };
+  EXPECT_EQ(with(R"("MLLW": 0.73, "MSL": 2, "MHW": 3.27, "STND": 90)"), "");
+  EXPECT_NE(with(R"("MSL": 2, "MHW": 3.28)")
+                .find("/datums: MHW lies 1.28 m from MSL, further than the constituents reach "
+                      "(1.27 m)"),
+            std::string::npos);
+  EXPECT_NE(with(R"("MTL": 2, "MLLW": 0.72)").find("MLLW lies 1.28 m from MTL"), std::string::npos);
+}
+
+TEST(ReadTideStation, ASpikeInAPublishedSeriesIsRefusedWhereItStands) {
+  const std::string words = problems(R"("chart_datum": "CD", "heights": {"unit": "ft", "rows": [
+      ["2026-06-14T00:00Z", 3.5], ["2026-06-14T00:06Z", null], ["2026-06-14T00:12Z", 3.6],
+      ["2026-06-14T00:18Z", 10.6], ["2026-06-14T00:24Z", 3.6], ["2026-06-14T00:30Z", 3.7]]})");
+  EXPECT_EQ(
+      words,
+      "station 1.json: /heights/rows/3: the height at 2026-06-14T00:18:00Z lies 2.1 m off the "
+      "line between the heights before and after it; no tide rises or falls like that\n");
+}
+
 TEST(ReadTideStation, HighAndLowWatersAlternate) {
   const std::string words = problems(R"("chart_datum": "CD", "high_low": {"unit": "m", "rows": [
                   ["2026-06-14T00:00Z", 3, "high"], ["2026-06-14T12:00Z", 3.1, "high"]]})");

@@ -139,6 +139,36 @@ std::vector<Turn> turns_at(const std::vector<int>& at_hours) {
   return turns;
 }
 
+TEST(SeriesSpikes, StandOffTheLineBetweenTheirNeighbours) {
+  // Flat at 1 m but for one row: it is d off the line, each neighbour d / 2.
+  const auto spikes_of = [](double d, const std::vector<int>& at_minutes, int where) {
+    return spikes(rows_of([&](int m) { return m == where ? 1 + d : 1.0; }, at_minutes),
+                  kMostOffLine_m);
+  };
+  EXPECT_TRUE(spikes_of(1.49, {0, 6, 12, 18, 24}, 12).empty());
+  for (const double d : {1.51, -1.51, 8.0}) {
+    const auto found = spikes_of(d, {0, 6, 12, 18, 24}, 12);
+    ASSERT_EQ(found.size(), 1u) << d;
+    EXPECT_EQ(found.front().row, 2u);
+    EXPECT_NEAR(found.front().off_line, std::abs(d), 1e-12);
+  }
+  EXPECT_EQ(spikes_of(8, {0, 60, 120, 180, 240}, 120).size(), 1u);
+  EXPECT_TRUE(spikes_of(8, {0, 61, 122}, 61).empty());  // neighbours more than two hours apart
+  // At an end the bend shows at the row beside it: half of 8 m.
+  ASSERT_EQ(spikes_of(8, {0, 6, 12}, 0).size(), 1u);
+  EXPECT_NEAR(spikes_of(8, {0, 6, 12}, 0).front().off_line, 4, 1e-12);
+}
+
+// Bay of Fundy, the greatest range on Earth (about 16 m at springs, from memory): hourly heights of
+// 8 m cos(28.98 t) lie 8 (1 - cos 28.98 deg) = 1.002 m off the line at the turn.
+TEST(SeriesSpikes, NoTideOnEarthIsOne) {
+  const auto fundy = [](int m) { return 8 * std::cos(28.984104 * m / 60 * std::acos(-1.0) / 180); };
+  std::vector<int> hourly;
+  for (int m = 0; m <= 1500; m += 60) hourly.push_back(m);
+  EXPECT_TRUE(spikes(rows_of(fundy, hourly), kMostOffLine_m).empty());
+  EXPECT_FALSE(spikes(rows_of(fundy, hourly), 0.99).empty());
+}
+
 TEST(HighLowCurve, AHalfCosineBetweenEvents) {
   const auto curve = HighLowCurve::through(turns_at({0, 6, 12}), HighLowCurve::Complete::perhaps);
   ASSERT_TRUE(curve);
