@@ -20,7 +20,8 @@ namespace passage_brief {
                                        const Plan& plan, const Facts& facts);
 
 /// Deviation for a magnetic heading, taken from a table by compass heading. Not known without a
-/// table.
+/// table, nor between two rows more than 90 degrees apart (our rule, no source), but for the rows'
+/// own headings.
 [[nodiscard]] Known<CompassBearing> compass_heading(const std::vector<DeviationRow>& table,
                                                     MagneticBearing heading);
 

@@ -232,9 +232,11 @@ std::vector<Field> vessel_fields() {
                      R"({"measures_from": "keel"})"),
       may_be_unknown("anchor", anchor(), "Left out: whether it would hold is not known.",
                      R"({"rode": "150 ft", "of": "chain", "bow_roller": "5 ft"})"),
-      may_be_unknown("deviation", list_of(deviation_row(), 1, 72),
-                     "The compass's table, by rising heading; left out: no compass headings.",
-                     R"([{"heading": 0, "deviation": 2}])"),
+      may_be_unknown(
+          "deviation", list_of(deviation_row(), 1, 72),
+          "The compass's table, by rising heading; left out, or between rows more than 90 "
+          "degrees apart: no compass headings.",
+          R"([{"heading": 0, "deviation": 2}])"),
       may_be_unknown("design_category",
                      choice<DesignCategory>({{"A", DesignCategory::a},
                                              {"B", DesignCategory::b},
