@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <charconv>
+#include <cmath>
 #include <cstddef>
 #include <expected>
 #include <optional>
@@ -19,6 +20,7 @@
 #include "reading/problem.h"
 #include "reading/table.h"
 #include "reading/xml_text.h"
+#include "units/geodesy.h"
 #include "units/position.h"
 
 namespace passage_brief {
@@ -76,6 +78,13 @@ std::optional<Coordinate> coordinate(const XmlElement& point, const std::string&
 struct PlacedPoint {
   std::string place;  // where in the file
   RoutePoint point;
+void check_latitude(const XmlElement& point, Latitude latitude, Ledger& ledger) {
+  if (std::abs(latitude.in_degrees()) <= kMostLatitude_deg) return;
+  ledger.add(point.line,
+             fmt::format("found the latitude {}; nothing is worked out beyond {} degrees",
+                         latitude.in_degrees(), kMostLatitude_deg));
+}
+
 };
 
 /// What GPX and GeoJSON have in common: how many points, and none twice in a row.
@@ -137,6 +146,7 @@ std::expected<Route, Problems> read_gpx(std::string_view file, std::string_view 
     const std::string name = point_name(element, ledger);
     if (!latitude || !longitude) continue;
     points.push_back(
+    if (latitude) check_latitude(element, *latitude, ledger);
         {element.line, {name.empty() ? numbered(i) : name, Position{*latitude, *longitude}}});
   }
   if (ledger.clean()) check_points(points, route->line, ledger);

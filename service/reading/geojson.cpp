@@ -15,6 +15,7 @@
 #include "reading/json_text.h"
 #include "reading/problem.h"
 #include "reading/table.h"
+#include "units/geodesy.h"
 #include "units/position.h"
 
 namespace passage_brief {
@@ -35,11 +36,22 @@ std::optional<Position> read_position(const json& value, const Place& place) {
   }
   const auto longitude = Longitude::from_degrees(value[0].get<double>());
   const auto latitude = Latitude::from_degrees(value[1].get<double>());
-  if (longitude && latitude) return Position{*latitude, *longitude};
+  if (longitude && latitude) {
+    if (std::abs(latitude->in_degrees()) <= kMostLatitude_deg) {
+      return Position{*latitude, *longitude};
+    }
+    place.refuse(fmt::format("found the latitude {}; nothing is worked out beyond {} degrees",
+                             value[1].dump(), kMostLatitude_deg));
+    return std::nullopt;
+  }
   place.refuse(fmt::format("found [{}, {}]; expected {}: the longitude comes first",
                            value[0].dump(), value[1].dump(), kPositionWords));
   return std::nullopt;
 }
+
+/// Written 180 or -180, it is the same meridian: an edge that ends there lies on the side of its
+/// other end and does not cross (RFC 7946, 3.1.9).
+bool on_180th(const Position& position) { return position.longitude.in_degrees() == -180; }
 
 std::optional<Line> read_line(const json& value, const Place& place, std::size_t least) {
   const auto size = form_detail::list_size(
@@ -53,11 +65,11 @@ std::optional<Line> read_line(const json& value, const Place& place, std::size_t
   }
   if (line.size() != *size) return std::nullopt;
   for (std::size_t i = 1; i < line.size(); ++i) {
+    if (on_180th(line[i]) || on_180th(line[i - 1])) continue;
     const double east = line[i].longitude.in_degrees() - line[i - 1].longitude.in_degrees();
     if (std::abs(east) <= 180) continue;
     place.inside(i).refuse(
-        "the edge to here crosses the 180th meridian; drawings across it are not "
-        "taken");
+        "the edge to here crosses the 180th meridian; end it there, at 180 or -180");
     return std::nullopt;
   }
   return line;

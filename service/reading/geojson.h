@@ -2,7 +2,8 @@
 //
 // A third number (elevation) is passed over. Refused: the Multi... types and collections (split
 // them into features), a line of one place, a ring that is not closed or has fewer than 3 corners,
-// an edge across the 180th meridian. Whether a ring crosses itself is not looked at here.
+// an edge across the 180th meridian (one that ends on it is taken, written 180 or -180), a latitude
+// beyond kMostLatitude_deg. Whether a ring crosses itself is not looked at here.
 #pragma once
 
 #include <cstddef>

@@ -48,7 +48,8 @@ ChartPlane::ChartPlane(Position origin)
       metres_in_degree_(ellipsoid().CircleRadius(origin.latitude.in_degrees()) * std::numbers::pi /
                         180.0),
       origin_isometric_deg_(ellipsoid().IsometricLatitude(origin.latitude.in_degrees())) {
-  check(std::abs(origin.latitude.in_degrees()) <= 85, "a chart plane lies within 85 degrees");
+  check(std::abs(origin.latitude.in_degrees()) <= kMostLatitude_deg,
+        "a chart plane lies within 85 degrees");
 }
 
 ChartPlane::Point ChartPlane::project(Position position) const {

@@ -28,6 +28,10 @@ struct RhumbLine {
 /// Shortest distance on the ellipsoid (Karney 2013, doi:10.1007/s00190-012-0578-z).
 [[nodiscard]] Length geodesic_distance(Position from, Position to);
 
+/// Beyond these latitudes, in degrees north and south, nothing is worked out: Mercator's scale
+/// grows without bound toward the poles (our limit, no source).
+inline constexpr double kMostLatitude_deg = 85;
+
 /// A plane in which the rhumb lines near one place are straight: the Mercator projection of the
 /// ellipsoid, scaled to be true at the origin's latitude. x east, y north, both lengths. Scale
 /// error at a distance d north or south of the origin is about tan(latitude) d / R: 0.1 % at 4 nm
@@ -35,7 +39,7 @@ struct RhumbLine {
 /// date line.
 class ChartPlane {
  public:
-  /// Origin within 85 degrees of the equator; throws BrokenPromise beyond.
+  /// Origin within kMostLatitude_deg of the equator; throws BrokenPromise beyond.
   explicit ChartPlane(Position origin);
 
   struct Point {

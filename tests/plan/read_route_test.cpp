@@ -78,7 +78,14 @@ TEST(ReadRoute, LatitudeAndLongitudeStayInRange) {
             "line 7: found lat=\"90.01\"; expected degrees from -90 to 90\n");
   EXPECT_EQ(gpx_problems("lon=\"-40.00\"", "lon=\"181\""),
             "line 9: found lon=\"181\"; expected degrees from -180 to 180\n");
-  EXPECT_EQ(gpx_problems("lat=\"45.01\"", "lat=\"90\""), "");
+  EXPECT_EQ(gpx_problems("lat=\"45.01\"", "lat=\"85\""), "");
+  for (const char* polar : {"85.01", "-89", "90"}) {
+    EXPECT_NE(gpx_problems("lat=\"45.01\"", "lat=\"" + std::string(polar) + "\"")
+                  .find("line 7: found the latitude " + std::string(polar) +
+                        "; nothing is worked out beyond 85 degrees"),
+              std::string::npos)
+        << polar;
+  }
   for (const char* wrong : {"lat=\"nan\"", "lat=\"\"", "lat=\"45,01\"", "lat=\"45 N\"",
                             "lat=\"1e1\"", "lat=\" 45\"", "lat=\"--4\"", "lat=\"+-4\""}) {
     EXPECT_NE(gpx_problems("lat=\"45.01\"", wrong), "") << wrong;

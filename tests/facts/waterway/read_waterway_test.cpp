@@ -7,6 +7,9 @@
 #include <variant>
 
 #include "given/files.h"
+#include "reading/geojson.h"
+#include "reading/table.h"
+#include "units/geodesy.h"
 #include "units/known.h"
 #include "units/quantity.h"
 
@@ -205,7 +208,7 @@ TEST(ReadWaterway, RingsAndLinesAreWhole) {
   EXPECT_NE(ring("[[0, 0], [1, 0], [0, 0]]"), "");
   EXPECT_EQ(ring("[[179, 0], [-179, 0], [179, 1], [179, 0]]"),
             "/features/1/geometry/coordinates/0/1: the edge to here crosses the 180th meridian; "
-            "drawings across it are not taken\n");
+            "end it there, at 180 or -180\n");
   EXPECT_EQ(
       problems_after(R"([{"op": "replace", "path": "/features/5/geometry/coordinates", "value":
     [[1, 2], [1, 2]]}])"),
@@ -215,6 +218,21 @@ TEST(ReadWaterway, RingsAndLinesAreWhole) {
     "MultiPolygon"}])"),
             "/features/1/geometry/type: found the text \"MultiPolygon\"; expected \"Point\", "
             "\"LineString\" or \"Polygon\"; split it into features of one part each\n");
+}
+
+// RFC 7946, 3.1.9: a thing cut at the meridian ends there at 180 on one side, at -180 on the other.
+TEST(ReadWaterway, ADrawingMayBeCutAtThe180thMeridian) {
+  const auto drawn = [](const std::string& coordinates) {
+    return read_json("f", R"({"type": "LineString", "coordinates": )" + coordinates + "}",
+                     "the geometry", geometry());
+  };
+  for (const char* side : {"[[179.98, -17], [180, -17]]", "[[-180, -17], [-179.98, -17]]",
+                           "[[180, -17], [180, -16]]", "[[179.98, -17], [-180, -17]]"}) {
+    const auto line = drawn(side);
+    ASSERT_TRUE(line) << side << given::listed(line.error());
+    EXPECT_LT(in_metres(geodesic_distance(line->parts[0][0], line->parts[0][1])), 111'000) << side;
+  }
+  EXPECT_FALSE(drawn("[[179.98, -17], [-179.98, -17]]"));
 }
 
 TEST(ReadWaterway, AMarkNamesAReachOfTheFile) {
