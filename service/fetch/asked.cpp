@@ -11,6 +11,7 @@
 #include <string_view>
 #include <system_error>
 
+#include "reading/file_text.h"
 #include "reading/quantity_text.h"
 #include "units/position.h"
 #include "units/quantity.h"
@@ -48,6 +49,9 @@ std::string take(std::string_view key, const std::string& value, Asked& asked) {
   const auto cannot = [&](std::string_view expected) {
     return fmt::format("{}={} cannot be used; expected {}", key, value.substr(0, 40), expected);
   };
+  if (const std::string wrong = unseen_character(value); !wrong.empty()) {
+    return fmt::format("{} holds {}", key, wrong);
+  }
   if (key == "name") {
     asked.name = value;
   } else if (key == "station") {

@@ -4,6 +4,7 @@
 
 #include <charconv>
 #include <cmath>
+#include <cstddef>
 #include <expected>
 #include <nlohmann/json.hpp>
 #include <optional>
@@ -111,9 +112,11 @@ std::string text_in(const json* value) {
 
 std::string line_in(const json* value, std::size_t most) {
   std::string line;
-  for (const char c : text_in(value)) {
-    const bool control = static_cast<unsigned char>(c) < 0x20U || c == 0x7F;
-    const char next = control ? ' ' : c;
+  const std::string text = text_in(value);
+  for (std::size_t at = 0; at < text.size(); ++at) {
+    const std::size_t unseen = unseen_bytes(std::string_view(text).substr(at));
+    const char next = unseen > 0 ? ' ' : text[at];
+    if (unseen > 1) at += unseen - 1;
     if (next == ' ' && (line.empty() || line.back() == ' ')) continue;
     line += next;
   }

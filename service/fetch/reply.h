@@ -31,7 +31,8 @@ namespace passage_brief {
     const nlohmann::json* value);
 /// A text, or a whole number as one; empty where it is neither.
 [[nodiscard]] std::string text_in(const nlohmann::json* value);
-/// At most `most` bytes on one line: line ends and control characters become spaces.
+/// At most `most` bytes on one line: line ends, control characters and marks of writing direction
+/// become spaces.
 [[nodiscard]] std::string line_in(const nlohmann::json* value, std::size_t most = 300);
 
 /// "2026-09-26 01:02" in GMT, as CO-OPS writes times (and with a T, as Open-Meteo does).

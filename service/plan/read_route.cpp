@@ -50,6 +50,9 @@ std::string point_name(const XmlElement& point, Ledger& ledger) {
       name += ' ';
     }
   }
+  if (const std::string wrong = unseen_character(name); !wrong.empty()) {
+    ledger.add(point.line, fmt::format("found {} in its name", wrong));
+  }
   if (name.size() > most) {
     ledger.add(point.line,
                fmt::format("its name has {} bytes; expected at most {}", name.size(), most));
@@ -75,9 +78,6 @@ std::optional<Coordinate> coordinate(const XmlElement& point, const std::string&
   return value;
 }
 
-struct PlacedPoint {
-  std::string place;  // where in the file
-  RoutePoint point;
 void check_latitude(const XmlElement& point, Latitude latitude, Ledger& ledger) {
   if (std::abs(latitude.in_degrees()) <= kMostLatitude_deg) return;
   ledger.add(point.line,
@@ -85,6 +85,9 @@ void check_latitude(const XmlElement& point, Latitude latitude, Ledger& ledger) 
                          latitude.in_degrees(), kMostLatitude_deg));
 }
 
+struct PlacedPoint {
+  std::string place;  // where in the file
+  RoutePoint point;
 };
 
 /// What GPX and GeoJSON have in common: how many points, and none twice in a row.
@@ -143,10 +146,10 @@ std::expected<Route, Problems> read_gpx(std::string_view file, std::string_view 
     const XmlElement& element = *elements[i];
     const auto latitude = coordinate<Latitude>(element, "lat", 90, ledger);
     const auto longitude = coordinate<Longitude>(element, "lon", 180, ledger);
+    if (latitude) check_latitude(element, *latitude, ledger);
     const std::string name = point_name(element, ledger);
     if (!latitude || !longitude) continue;
     points.push_back(
-    if (latitude) check_latitude(element, *latitude, ledger);
         {element.line, {name.empty() ? numbered(i) : name, Position{*latitude, *longitude}}});
   }
   if (ledger.clean()) check_points(points, route->line, ledger);

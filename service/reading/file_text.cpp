@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cstddef>
 #include <expected>
 #include <filesystem>
@@ -74,6 +75,31 @@ std::size_t first_byte_not_utf8(std::string_view text) {
     at += length;
   }
   return std::string_view::npos;
+}
+
+std::size_t unseen_bytes(std::string_view text) {
+  // Bidi_Control of Unicode 15: U+061C, U+200E, U+200F, U+202A to U+202E, U+2066 to U+2069.
+  static constexpr std::array<std::string_view, 12> kTurning{
+      "\xD8\x9C",     "\xE2\x80\x8E", "\xE2\x80\x8F", "\xE2\x80\xAA",
+      "\xE2\x80\xAB", "\xE2\x80\xAC", "\xE2\x80\xAD", "\xE2\x80\xAE",
+      "\xE2\x81\xA6", "\xE2\x81\xA7", "\xE2\x81\xA8", "\xE2\x81\xA9"};
+  if (text.empty()) return 0;
+  const auto first = static_cast<unsigned char>(text.front());
+  if (first < 0x20 || first == 0x7F) return 1;
+  for (const std::string_view mark : kTurning) {
+    if (text.starts_with(mark)) return mark.size();
+  }
+  return 0;
+}
+
+std::string unseen_character(std::string_view text) {
+  for (std::size_t at = 0; at < text.size(); ++at) {
+    const std::size_t bytes = unseen_bytes(text.substr(at));
+    if (bytes == 0) continue;
+    if (bytes == 1) return "a control character (a new line or a tab?)";
+    return "an unseen mark of writing direction, which turns the figures after it round,";
+  }
+  return {};
 }
 
 std::string_view without_byte_order_mark(std::string_view text) {

@@ -20,6 +20,13 @@ inline constexpr std::size_t kMostFileBytes = std::size_t{8} * 1024 * 1024;
 /// as a number of bytes from its begin; npos when all of it is.
 [[nodiscard]] std::size_t first_byte_not_utf8(std::string_view text);
 
+/// How many bytes the character takes that the text begins with, where it is not printed itself but
+/// changes the line around it: a control character, or a mark of writing direction (Bidi_Control of
+/// UAX #9: figures after it are printed turned round). 0 for every other one. The text is UTF-8.
+[[nodiscard]] std::size_t unseen_bytes(std::string_view text);
+/// What the first such character in a text is, in words; empty when there is none.
+[[nodiscard]] std::string unseen_character(std::string_view text);
+
 /// The text without a UTF-8 byte-order mark in front.
 [[nodiscard]] std::string_view without_byte_order_mark(std::string_view text);
 

@@ -13,6 +13,7 @@
 #include <utility>
 #include <vector>
 
+#include "reading/file_text.h"
 #include "reading/json_text.h"
 #include "reading/problem.h"
 #include "reading/quantity_text.h"
@@ -121,11 +122,8 @@ std::expected<std::string, std::string> one_line(std::string_view words, std::si
     return std::unexpected(
         fmt::format("found a text of {} bytes; at most {} are taken here", words.size(), most));
   }
-  for (const char c : words) {
-    const auto byte = static_cast<unsigned char>(c);
-    if (byte < 0x20 || byte == 0x7F) {
-      return std::unexpected("found a control character (a new line or a tab?) in the text");
-    }
+  if (const std::string wrong = unseen_character(words); !wrong.empty()) {
+    return std::unexpected(fmt::format("found {} in the text", wrong));
   }
   return std::string(words);
 }

@@ -73,7 +73,8 @@ void refuse_value(const nlohmann::json& value, const Place& place, std::string_v
 
 // Single values.
 
-/// One line of text, not empty, at most `most` bytes, without control characters.
+/// One line of text, not empty, at most `most` bytes, without control characters and marks
+/// of writing direction (unseen_character() of file_text.h).
 [[nodiscard]] Form<std::string> text(std::size_t most = 200);
 /// true or false.
 [[nodiscard]] Form<bool> yes_or_no();

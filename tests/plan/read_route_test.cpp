@@ -93,6 +93,20 @@ TEST(ReadRoute, LatitudeAndLongitudeStayInRange) {
   EXPECT_EQ(gpx_problems("lat=\"45.01\" ", ""), "line 7: a <rtept> has no lat\n");
 }
 
+// U+202E turns what follows it round on the page: "27.0" would be read as "0.72" (UAX #9).
+TEST(ReadRoute, NamesHoldNoMarksOfWritingDirection) {
+  EXPECT_EQ(
+      geojson_problems(
+          R"([{"op": "replace", "path": "/properties/points/0", "value": "Quay\u202e 27.0"}])"),
+      "/properties/points/0: found an unseen mark of writing direction, which turns the "
+      "figures after it round, in the text\n");
+  EXPECT_NE(given::problems_of_reading(
+                read_route("r", gpx_of("<rtept lat='1' lon='2'><name>A&#x2066;B</name></rtept>"
+                                       "<rtept lat='1' lon='3'/>")))
+                .find("an unseen mark of writing direction"),
+            std::string::npos);
+}
+
 TEST(ReadRoute, HoldsTwoToFiveHundredPoints) {
   EXPECT_FALSE(read_route("r", gpx_with(1)));
   EXPECT_TRUE(read_route("r", gpx_with(2)));
