@@ -45,10 +45,6 @@ FileKind kind(std::string word, std::string schema_file, MakeForm form, Read rea
   return made;
 }
 
-std::expected<RuleSet, Problems> read_rules_file(const std::string& file, const std::string& text) {
-  return read_rules({file, text}, rules_beside(file));
-}
-
 std::vector<std::string> words_of_kinds() {
   std::vector<std::string> words;
   for (const FileKind& kind : file_kinds()) words.push_back(kind.word);
@@ -80,7 +76,7 @@ const std::vector<FileKind>& file_kinds() {
            holiday_calendar_form, read_holiday_calendar, own_name),
       kind("sources", "service/fetch/sources.schema.json", sources_form, read_sources,
            [](const Sources&) { return std::string(); }),
-      kind("rules", "service/rules/rules.schema.json", rules_form, read_rules_file, own_name)};
+      kind("rules", "service/rules/rules.schema.json", rules_form, read_edition, own_name)};
   return kinds;
 }
 

@@ -37,7 +37,6 @@
 #include "reading/file_text.h"
 #include "reading/problem.h"
 #include "reading/quantity_text.h"
-#include "rules/read_rules.h"
 #include "rules/rule_set.h"
 #include "store/sqlite_store.h"
 #include "store/store.h"
@@ -294,7 +293,7 @@ std::expected<Inputs, Problems> read_inputs(const InputFiles& files, const Clock
   });
   auto holidays = desk.read_all(files.holidays, read_holiday_file);
   auto rules = desk.read(files.rules, [](std::string_view file, std::string_view text) {
-    return read_rules({std::string(file), std::string(text)}, rules_beside(std::string(file)));
+    return read_edition(std::string(file), std::string(text));
   });
   const auto sources = read_live(files.live, desk);
   refuse_doubles(currents, "current", desk);

@@ -50,7 +50,7 @@ class PlanTable {
     if (word == "route") put(found_.route, word, file, read_route(file, *text));
     if (word == "vessel") put(found_.vessel, word, file, read_vessel(file, *text));
     if (word == "rules") {
-      put(found_.rules, word, file, read_rules({file, *text}, rules_beside(file)));
+      put(found_.rules, word, file, read_edition(file, *text));
     }
   }
 

@@ -1,15 +1,23 @@
 #include "cli/rules_files.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
+#include <array>
+#include <expected>
 #include <filesystem>
 #include <optional>
 #include <string>
 #include <string_view>
 #include <system_error>
+#include <variant>
 #include <vector>
 
 #include "reading/file_text.h"
+#include "reading/problem.h"
+#include "rules/fact_table.h"
 #include "rules/read_rules.h"
+#include "rules/rule_set.h"
 
 namespace passage_brief {
 namespace {
@@ -38,8 +46,6 @@ std::optional<RulesText> rules_in(const fs::path& folder, std::string_view name)
   return std::nullopt;
 }
 
-}  // namespace
-
 FindRules rules_beside(const std::string& file) {
   const fs::path given = fs::path(file).parent_path();
   const fs::path beside = given.empty() ? fs::path(".") : given;
@@ -47,6 +53,35 @@ FindRules rules_beside(const std::string& file) {
     if (auto found = rules_in(beside, name)) return found;
     return rules_in(SHIPPED_RULES_DIR, name);
   };
+}
+
+/// The facts of a depth that say whether there is water enough.
+constexpr std::array<std::string_view, 6> kOfWater{
+    "under_keel", "under_keel_could_be", "short_by", "keel_touches", "water", "charted"};
+
+bool asks_of_water(const Test& test) {
+  if (const auto* joined = std::get_if<Joined>(&test.what)) {
+    return std::ranges::any_of(joined->parts, asks_of_water);
+  }
+  const std::string& name = std::get<Comparison>(test.what).fact->name;
+  return std::ranges::find(kOfWater, name) != kOfWater.end();
+}
+
+bool limits_a_depth(const Rule& rule) {
+  return rule.limit && is_of_depth(rule.for_each) && asks_of_water(rule.when);
+}
+
+}  // namespace
+
+std::expected<RuleSet, Problems> read_edition(const std::string& file, const std::string& text) {
+  auto rules = read_rules({file, text}, rules_beside(file));
+  if (!rules || std::ranges::any_of(rules->rules, limits_a_depth)) return rules;
+  const bool any = std::ranges::any_of(rules->rules, &Rule::limit);
+  return std::unexpected(Problems{
+      {file, "/cautions",
+       fmt::format("no rule of it, nor of what it builds on, is a limit{}: no want of water would "
+                   "close a departure; give one \"limit\": true that asks of under_keel",
+                   any ? " on a depth" : "")}});
 }
 
 }  // namespace passage_brief
