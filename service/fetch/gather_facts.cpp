@@ -22,6 +22,7 @@
 #include "fetch/co_ops_levels_provider.h"
 #include "fetch/co_ops_station_provider.h"
 #include "fetch/compare_forecasts.h"
+#include "fetch/near_route.h"
 #include "fetch/nws_alerts_provider.h"
 #include "fetch/nws_points_provider.h"
 #include "fetch/observed_difference.h"
@@ -74,6 +75,10 @@ class Gatherer {
     for (const TideFigures figures : tide.from) {
       auto station = figures == TideFigures::constants ? from_constants(tide, copies, out)
                                                        : from_table(tide, figures, copies);
+      if (station && station->parts.position) {
+        const auto far = why_not_of_route(plan_.route, *station->parts.position, kStationReach);
+        if (!far.empty()) station = std::unexpected("the station " + far);
+      }
       if (!station) {
         const std::string_view what = tide.from.size() > 1 ? in_words(figures) : "";
         failed =
@@ -189,7 +194,14 @@ class Gatherer {
     Asked asked = asked_of(source);
     asked.note = copy->note;
     auto station = co_ops_currents("live: currents at " + source.station, copy->body, asked);
-    if (station) out.currents.push_back(*std::move(station));
+    if (!station) return;
+    if (station->position()) {
+      const auto far = why_not_of_route(plan_.route, *station->position(), kStationReach);
+      if (!far.empty()) {
+        return out.not_fetched.push_back({What::current, source.name, "the station " + far});
+      }
+    }
+    out.currents.push_back(*std::move(station));
   }
 
   [[nodiscard]] std::expected<WindSeries, std::string> nws_series(const WindSource& wind,
@@ -223,6 +235,8 @@ class Gatherer {
   }
 
   void put_winds(const WindSource& wind, const ReplyCopies& copies, GatheredFacts& out) const {
+    const std::string far = why_not_of_route(plan_.route, wind.position, kForecastReach);
+    if (!far.empty()) return out.not_fetched.push_back({What::wind, wind.name, "its place " + far});
     std::vector<WindSeries> good;
     std::string failed;
     for (const WindService service : wind.from) {

@@ -302,6 +302,43 @@ TEST_F(Gather, ReferenceThatIsMissingLeavesItsSubordinateNotKnown) {
   EXPECT_NE(in_words(station.error()).find("reference station 9999001"), std::string::npos);
 }
 
+TEST_F(Gather, FactsOfOtherWatersAreNotKnown) {
+  answer("/mdapi/prod/webapi/stations/9999001",
+         given::replaced(reply_text("co_ops_station.json"), "\"lat\": 30.0", "\"lat\": -30.0"));
+  sources_.winds.front().position = position_at(-30, -45);
+  const GatheredFacts found = gather("2026-06-14T11:30:00Z");
+  EXPECT_TRUE(found.winds.empty());
+  const Facts all = facts(found);
+  const auto said = [&](NotFetched::What what) {
+    std::string words;
+    for (const NotFetched& missing : all.not_fetched) {
+      if (missing.what == what) words += missing.reason + "\n";
+    }
+    return words;
+  };
+  EXPECT_NE(said(NotFetched::What::tide).find("the station lies 35"), std::string::npos)
+      << said(NotFetched::What::tide);  // 60 degrees: some 3590 nm
+  EXPECT_NE(said(NotFetched::What::wind).find("its place lies 35"), std::string::npos)
+      << said(NotFetched::What::wind);
+}
+
+TEST_F(Gather, ASpikeInAPublishedTableIsSaidToBeOne) {
+  sources_.tides = {{"Invented Landing",
+                     "9999001",
+                     std::nullopt,
+                     std::nullopt,
+                     false,
+                     {TideFigures::predictions}}};
+  answer("/api/prod/datagetter?product=predictions",
+         given::replaced(reply_text("co_ops_predictions_6min.json"), "\"0.500\"", "\"9.500\""));
+  const GatheredFacts found = gather("2026-06-14T11:30:00Z");
+  EXPECT_TRUE(found.tides.empty());
+  ASSERT_FALSE(found.not_fetched.empty());
+  EXPECT_NE(found.not_fetched.front().reason.find("off the line between the heights"),
+            std::string::npos)
+      << found.not_fetched.front().reason;
+}
+
 TEST_F(Gather, AnotherStationIsNotThisOne) {
   answer("/mdapi/prod/webapi/stations/9999001",
          given::replaced(reply_text("co_ops_station.json"), "\"9999001\"", "\"9999003\""));

@@ -14,6 +14,7 @@
 #include <variant>
 #include <vector>
 
+#include "facts/waterway/far_features.h"
 #include "facts/waterway/feature.h"
 #include "facts/waterway/feature_forms.h"
 #include "facts/waterway/mark.h"
@@ -100,6 +101,11 @@ void check_reach_names(const Row& row) {
         .refuse(fmt::format("there is no reach \"{}\" in this file{}", *name,
                             did_you_mean(*name, reaches)));
   }
+}
+
+void check_features_are_near(const Row& row) {
+  const auto* features = row.look_at<std::vector<AnyFeature>>("features");
+  if (features != nullptr) refuse_far_features(*features, row.place().inside("features"));
 }
 
 void fill_in(FeatureStations& own, const FeatureStations& of_file) {
@@ -192,7 +198,8 @@ Form<Waterway> waterway_form() {
                     "Everything drawn.", "[]"),
       coordinate_system()};
   for (Field& field : members_passed_over()) fields.push_back(std::move(field));
-  return object<Waterway>("waterway", std::move(fields), build_waterway, {check_reach_names});
+  return object<Waterway>("waterway", std::move(fields), build_waterway,
+                          {check_reach_names, check_features_are_near});
 }
 
 std::expected<Waterway, Problems> read_waterway(std::string_view file, std::string_view text) {

@@ -5,6 +5,7 @@
 #include <chrono>
 #include <string>
 #include <variant>
+#include <vector>
 
 #include "given/files.h"
 #include "reading/geojson.h"
@@ -233,6 +234,47 @@ TEST(ReadWaterway, ADrawingMayBeCutAtThe180thMeridian) {
     EXPECT_LT(in_metres(geodesic_distance(line->parts[0][0], line->parts[0][1])), 111'000) << side;
   }
   EXPECT_FALSE(drawn("[[179.98, -17], [-179.98, -17]]"));
+}
+
+TEST(ReadWaterway, AFeatureFarFromTheRestIsRefused) {
+  const auto moved = [](const std::string& place) {
+    return problems_after(
+        R"([{"op": "replace", "path": "/features/3/geometry/coordinates", "value": )" + place +
+        "}]");
+  };
+  // The rock at 45.01 N 40.02 W with its numbers swapped.
+  const std::string swapped = moved("[45.01, -40.02]");
+  EXPECT_EQ(swapped.rfind("/features/3/geometry: lies ", 0), 0u) << swapped;
+  EXPECT_NE(swapped.find("are latitude and longitude swapped, or a sign lost?"), std::string::npos);
+  EXPECT_NE(moved("[40.02, 45.01]"), "");
+  EXPECT_EQ(moved("[-40.0, 49.9]"), "");  // 4.9 degrees: 294 nm
+  EXPECT_NE(moved("[-40.0, 50.2]"), "");  // 5.2 degrees: 312 nm
+  // One corner of an area is enough.
+  EXPECT_NE(problems_after(R"([{"op": "replace", "path": "/features/1/geometry/coordinates/0/2",
+      "value": [45.1, -40.0]}])"),
+            "");
+}
+
+TEST(ReadWaterway, TheMiddleOfADrawingIsFoundAcrossThe180thMeridian) {
+  const auto water = [](const std::vector<double>& longitudes) {
+    std::string features;
+    for (const double longitude : longitudes) {
+      features += std::string(features.empty() ? "" : ",") +
+                  R"({"type": "Feature", "geometry": {"type": "Point", "coordinates": [)" +
+                  std::to_string(longitude) +
+                  R"(, -17]}, "properties": {"feature": "note", "text": "here"}})";
+    }
+    return given::problems_of_reading(read_waterway(
+        "w", R"({"type": "FeatureCollection", "kind": "waterway", "zone": "UTC", "features": [)" +
+                 features + "]}"));
+  };
+  EXPECT_EQ(water({179.9, -179.9, 179.8, -179.8, 180}), "");
+  EXPECT_EQ(water({-0.1, 0.1, 0.2, -0.2}), "");
+  EXPECT_EQ(water({17}), "");
+  const std::string far = water({0, 179.9, -179.9, 179.8, -179.8});
+  EXPECT_EQ(far.rfind("/features/0/geometry: lies 87", 0), 0u)
+      << far;  // over the pole: 180 - 2 x 17 degrees, some 8760 nm
+  EXPECT_EQ(far.find("/features/1"), std::string::npos) << far;
 }
 
 TEST(ReadWaterway, AMarkNamesAReachOfTheFile) {
