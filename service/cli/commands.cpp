@@ -5,6 +5,7 @@
 #include <CLI/CLI.hpp>
 #include <cstdio>
 #include <exception>
+#include <iostream>
 
 #include "cli/check_command.h"
 #include "cli/currents_command.h"
@@ -17,6 +18,20 @@
 #include "units/clock.h"
 
 namespace passage_brief {
+
+namespace {
+
+/// A command whose words did not all reach standard output has not done what was asked (a full disk
+/// tells of it only when the last of them is written out).
+int status_once_written(int status) {
+  std::cout.flush();
+  const bool written = std::cout.good() && std::fflush(stdout) == 0 && std::ferror(stdout) == 0;
+  if (written) return status;
+  fmt::print(stderr, "passage-brief failed: cannot write to standard output\n");
+  return 1;
+}
+
+}  // namespace
 
 int run_command_line(int argc, char** argv) {
   CLI::App program{"Works out a one-page brief for a passage in shoal water."};
@@ -34,12 +49,12 @@ int run_command_line(int argc, char** argv) {
   try {
     program.parse(argc, argv);
   } catch (const CLI::ParseError& error) {
-    return program.exit(error) == 0 ? 0 : 2;
+    return status_once_written(program.exit(error) == 0 ? 0 : 2);
   } catch (const std::exception& failure) {
     fmt::print(stderr, "passage-brief failed: {}\n", failure.what());
     return 1;
   }
-  return status;
+  return status_once_written(status);
 }
 
 }  // namespace passage_brief

@@ -57,8 +57,12 @@ void write_page(const std::filesystem::path& folder, const Page& page) {
   std::ofstream file(half, std::ios::binary | std::ios::trunc);
   file << page.bytes;
   file.close();
-  if (!file) throw std::runtime_error("cannot write " + half.string());
-  std::filesystem::rename(half, path);
+  std::error_code moved;
+  if (file) std::filesystem::rename(half, path, moved);
+  if (file && !moved) return;
+  std::error_code gone;
+  std::filesystem::remove(half, gone);
+  throw std::runtime_error("cannot write " + path.string());
 }
 
 int refuse(const Problems& problems) {
@@ -92,8 +96,7 @@ int make(const MakeArguments& arguments, const Clock& clock) {
   std::vector<Page> pages;  // all made before any is written
   for (const std::string& as : arguments.as) pages.push_back(page_of(brief, as, choice));
   if (arguments.into.empty()) {
-    std::cout << pages.front().bytes << std::flush;
-    if (!std::cout) throw std::runtime_error("cannot write to standard output");
+    std::cout << pages.front().bytes;
     return 0;
   }
   std::filesystem::create_directories(arguments.into);

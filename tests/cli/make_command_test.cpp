@@ -59,6 +59,14 @@ TEST_F(MakeCommand, WritesEveryFormUnderItsName) {
   EXPECT_FALSE(file("brief.txt").empty());
 }
 
+TEST_F(MakeCommand, LeavesNoHalfPageBehindWhereItCannotWrite) {
+  fs::create_directories(folder_ / "brief.txt" / "in the way");
+  const auto run = make_without_windows("renters", {"--as", "text"});
+  EXPECT_EQ(run.status, 1);
+  EXPECT_NE(run.err.find("cannot write"), std::string::npos) << run.err;
+  EXPECT_FALSE(fs::exists(folder_ / "brief.txt.part"));
+}
+
 TEST_F(MakeCommand, ALearnersCopyTakesItsBlanksFromTheRules) {
   const auto run = make_without_windows("learners", {"--as", "text", "--copy", "learner"});
   ASSERT_EQ(run.status, 0) << run.err;

@@ -15,4 +15,7 @@ struct ProgramRun {
 /// passage-brief with these arguments, in the project's folder, standard input empty.
 [[nodiscard]] ProgramRun run_program(const std::vector<std::string>& arguments);
 
+/// The same with standard output on a full disk (/dev/full).
+[[nodiscard]] ProgramRun run_program_on_a_full_disk(const std::vector<std::string>& arguments);
+
 }  // namespace passage_brief::given
