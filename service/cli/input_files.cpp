@@ -17,6 +17,7 @@
 
 #include "cli/facts_files.h"
 #include "cli/observed_option.h"
+#include "cli/other_waters.h"
 #include "cli/rules_files.h"
 #include "facts/facts.h"
 #include "facts/holidays/read_holiday_calendar.h"
@@ -26,7 +27,6 @@
 #include "facts/weather/wind_series.h"
 #include "fetch/curl_transport.h"
 #include "fetch/gather_facts.h"
-#include "fetch/near_route.h"
 #include "fetch/read_sources.h"
 #include "fetch/sources.h"
 #include "fetch/transport.h"
@@ -113,35 +113,6 @@ void refuse_issued_after(Instant made, const std::vector<WindSeries>& winds, Des
     desk.add({{"--wind", "",
                fmt::format("the {} is issued {}, after the time this is made, {}", source.what,
                            to_rfc3339(*source.issued), to_rfc3339(made))}});
-  }
-}
-
-/// Forecasts and stations of other waters: a figure for there would be taken for one of here.
-void refuse_other_waters(const Route& route, const std::vector<TideStationFile>& tides,
-                         const std::vector<CurrentStation>& currents,
-                         const std::vector<WindSeries>& winds, Desk& desk) {
-  const auto look_at = [&](const char* option, const std::string& what, const auto& place,
-                           Length most) {
-    const std::string words = place ? why_not_of_route(route, *place, most) : "";
-    if (!words.empty()) desk.add({{option, "", what + " " + words}});
-  };
-  // A reference station gives its times and heights to another and may lie far off.
-  const auto is_reference = [&](const TideStationFile& station) {
-    return std::ranges::any_of(tides, [&](const TideStationFile& other) {
-      return other.subordinate_to && (other.subordinate_to->reference == station.parts.name ||
-                                      other.subordinate_to->reference == station.number);
-    });
-  };
-  for (const TideStationFile& station : tides) {
-    if (is_reference(station)) continue;
-    look_at("--tide", "the station " + station.parts.name, station.parts.position, kStationReach);
-  }
-  for (const CurrentStation& station : currents) {
-    look_at("--current", "the station " + station.name(), station.position(), kStationReach);
-  }
-  for (const WindSeries& series : winds) {
-    look_at("--wind", "the place of the " + series.source().what, series.position(),
-            kForecastReach);
   }
 }
 
@@ -327,7 +298,9 @@ std::expected<Inputs, Problems> read_inputs(const InputFiles& files, const Clock
   });
   const auto sources = read_live(files.live, desk);
   refuse_doubles(currents, "current", desk);
-  if (route) refuse_other_waters(*route, tide_files, currents, winds, desk);
+  if (route && waterway) {
+    desk.add(problems_of_other_waters(*route, *waterway, tide_files, currents, winds));
+  }
   std::optional<Instant> departs;
   std::optional<Instant> made = clock.now();
   if (waterway) {

@@ -16,21 +16,41 @@ namespace {
 
 using nlohmann::json;
 
+json example(const std::string& name) {
+  return json::parse(given::contents_of(PROJECT_DIR "/examples/" + name));
+}
+
+/// A file of its own for a test, gone with it.
+class OwnFile {
+ public:
+  OwnFile(const std::string& name, const json& content)
+      : path_(std::filesystem::path(testing::TempDir()) / ("other-waters-" + name)) {
+    std::ofstream(path_) << content;
+  }
+  OwnFile(const OwnFile&) = delete;
+  OwnFile& operator=(const OwnFile&) = delete;
+  ~OwnFile() { std::filesystem::remove(path_); }
+  [[nodiscard]] std::string path() const { return path_.string(); }
+
+ private:
+  std::filesystem::path path_;
+};
+
+given::ProgramRun make_with(std::vector<given::Option> own) {
+  own.insert(own.end(),
+             {{"--depart", "2026-06-14T10:00"}, {"--now", "2026-06-14T07:00"}, {"--windows", "0"}});
+  return given::run_program(given::demo_arguments("make", own));
+}
+
 /// The demo with one of its files moved to another place on Earth.
-given::ProgramRun made_with(const std::string& option, const std::string& example, double latitude,
+given::ProgramRun made_with(const std::string& option, const std::string& name, double latitude,
                             double longitude, const std::vector<given::Option>& others = {}) {
-  json content = json::parse(given::contents_of(PROJECT_DIR "/examples/" + example));
+  json content = example(name);
   content["position"] = {{"latitude", latitude}, {"longitude", longitude}};
-  const auto file = std::filesystem::path(testing::TempDir()) / ("moved-" + example);
-  std::ofstream(file) << content;
-  std::vector<given::Option> own{{"--depart", "2026-06-14T10:00"},
-                                 {"--now", "2026-06-14T07:00"},
-                                 {"--windows", "0"},
-                                 {option, file.string()}};
-  own.insert(own.end(), others.begin(), others.end());
-  const auto run = given::run_program(given::demo_arguments("make", own));
-  std::filesystem::remove(file);
-  return run;
+  const OwnFile file(name, content);
+  std::vector<given::Option> own = others;
+  own.emplace_back(option, file.path());
+  return make_with(own);
 }
 
 TEST(OtherWaters, AForecastForAnotherOceanIsRefused) {
@@ -45,8 +65,8 @@ TEST(OtherWaters, AForecastForAnotherOceanIsRefused) {
 TEST(OtherWaters, AStationAtTheAntipodesIsRefused) {
   const auto tide = made_with("--tide", "tansel_point.tide.json", -36.5, 108.7,
                               {{"--tide", "examples/upper_tansel.tide.json"}});
-  // Upper Tansel is subordinate to it: a reference may lie far off, and is not used here itself.
-  EXPECT_EQ(tide.err.find("the station Tansel Point lies"), std::string::npos) << tide.err;
+  EXPECT_EQ(tide.status, 2);
+  EXPECT_NE(tide.err.find("--tide: the station Tansel Point lies"), std::string::npos) << tide.err;
   const auto upper = made_with("--tide", "upper_tansel.tide.json", -36.5, 108.7,
                                {{"--tide", "examples/tansel_point.tide.json"}});
   EXPECT_EQ(upper.status, 2);
@@ -57,6 +77,22 @@ TEST(OtherWaters, AStationAtTheAntipodesIsRefused) {
   EXPECT_EQ(current.status, 2);
   EXPECT_NE(current.err.find("--current: the station Tansel Narrows lies"), std::string::npos)
       << current.err;
+}
+
+// As published offsets do: a reference station may be of another ocean, where only times and
+// heights are taken from it.
+TEST(OtherWaters, AReferenceStationMayLieFarOff) {
+  json sea = example("tansel_point.tide.json");
+  sea["name"] = "Far Sea";
+  sea["position"] = {{"latitude", -36.5}, {"longitude", 108.7}};
+  json upper = example("upper_tansel.tide.json");
+  upper["reference"] = "Far Sea";
+  const OwnFile sea_file("sea.json", sea);
+  const OwnFile upper_file("upper.json", upper);
+  const auto run = make_with({{"--tide", "examples/tansel_point.tide.json"},
+                              {"--tide", upper_file.path()},
+                              {"--tide", sea_file.path()}});
+  EXPECT_EQ(run.status, 0) << run.err;
 }
 
 }  // namespace
