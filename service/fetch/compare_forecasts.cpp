@@ -20,7 +20,12 @@ std::optional<T> maybe(const Known<T>& known) {
   return known ? std::optional<T>(*known) : std::nullopt;
 }
 
-Speed difference(Speed a, Speed b) { return a > b ? a - b : b - a; }
+/// The greatest difference so far.
+template <class T>
+void take(std::optional<T>& greatest, const Known<T>& one, const Known<T>& other) {
+  if (!one || !other) return;
+  greatest = std::max(greatest.value_or(T::from_si(0)), std::max(*one - *other, *other - *one));
+}
 
 template <class T, class Worse>
 std::optional<T> worse(const std::optional<T>& a, const std::optional<T>& b, const Worse& pick) {
@@ -35,17 +40,23 @@ constexpr auto kLesser = [](auto a, auto b) { return std::min(a, b); };
 
 std::optional<Speed> greatest_difference(const WindSeries& a, const WindSeries& b, Span span) {
   std::optional<Speed> greatest;
-  const auto take = [&](const Known<Speed>& one, const Known<Speed>& other) {
-    if (!one || !other) return;
-    greatest = std::max(greatest.value_or(knots(0)), difference(*one, *other));
-  };
   const auto speed = [](const Known<Wind>& wind) {
     return join([](const Wind& w) { return w.speed; }, wind);
   };
   for (const WindHour& hour : a.hours()) {
     if (hour.at < span.begin || hour.at > span.end) continue;
-    take(speed(a.wind(hour.at)), speed(b.wind(hour.at)));
-    take(a.gust(hour.at), b.gust(hour.at));
+    take(greatest, speed(a.wind(hour.at)), speed(b.wind(hour.at)));
+    take(greatest, a.gust(hour.at), b.gust(hour.at));
+  }
+  return greatest;
+}
+
+std::optional<Length> greatest_wave_difference(const WindSeries& a, const WindSeries& b,
+                                               Span span) {
+  std::optional<Length> greatest;
+  for (const WindHour& hour : a.hours()) {
+    if (hour.at < span.begin || hour.at > span.end) continue;
+    take(greatest, a.wave(hour.at), b.wave(hour.at));
   }
   return greatest;
 }

@@ -15,6 +15,10 @@ namespace passage_brief {
 [[nodiscard]] std::optional<Speed> greatest_difference(const WindSeries& a, const WindSeries& b,
                                                        Span span);
 
+/// Likewise of the waves.
+[[nodiscard]] std::optional<Length> greatest_wave_difference(const WindSeries& a,
+                                                             const WindSeries& b, Span span);
+
 /// The same with words beside its source.
 [[nodiscard]] WindSeries with_note(const WindSeries& series, std::string note);
 

@@ -41,6 +41,9 @@ namespace {
 using What = NotFetched::What;
 using std::chrono::hours;
 
+// Forecasts of seas that differ by more are not the same weather (our rule, no source).
+constexpr Length kWavesDiffer = metres(0.5);
+
 class Gatherer {
  public:
   Gatherer(const Plan& plan, const Sources& sources, Speed forecasts_differ, const Zone& zone)
@@ -260,13 +263,17 @@ class Gatherer {
   }
 
   [[nodiscard]] WindSeries compared(const WindSeries& used, const WindSeries& other) const {
-    const Instant departs = plan_.departure.at;
-    const auto difference =
-        greatest_difference(used, other, {departs - hours(1), used.covers().end});
-    if (!difference || *difference <= forecasts_differ_) return used;
-    const std::string words =
-        fmt::format("{} and {} differ by {:.0f} kn: the worse is used", used.source().from,
-                    other.source().from, in_knots(*difference));
+    const Span span{plan_.departure.at - hours(1), used.covers().end};
+    const Speed wind = greatest_difference(used, other, span).value_or(knots(0));
+    const Length waves = greatest_wave_difference(used, other, span).value_or(metres(0));
+    std::string by;
+    if (wind > forecasts_differ_) by = fmt::format("{:.0f} kn", in_knots(wind));
+    if (waves > kWavesDiffer) {
+      by += fmt::format("{}{:.1f} m of waves", by.empty() ? "" : " and ", in_metres(waves));
+    }
+    if (by.empty()) return used;
+    const std::string words = fmt::format("{} and {} differ by {}: the worse is used",
+                                          used.source().from, other.source().from, by);
     return with_note(worse_of(used, other),
                      joined(joined(used.source().note, other.source().note), words));
   }

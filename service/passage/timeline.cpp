@@ -233,6 +233,9 @@ Timeline::Timeline(Instant departs, std::vector<TimedPiece> pieces,
                    std::vector<BridgePassage> bridges)
     : departs_(departs), pieces_(std::move(pieces)), bridges_(std::move(bridges)) {
   check(!pieces_.empty(), "a track has pieces");
+  const auto unsure = std::ranges::find_if(
+      pieces_, [](const TimedPiece& timed) { return !timed.current.has_value(); });
+  if (unsure != pieces_.end()) first_unsure_ = static_cast<std::size_t>(unsure - pieces_.begin());
 }
 
 const TimedPiece& Timeline::piece_at(Length along) const {
@@ -267,11 +270,8 @@ Known<Span> Timeline::between(Length begin, Length end) const {
 }
 
 Known<bool> Timeline::time_is_sure(Length along) const {
-  for (const TimedPiece& timed : pieces_) {
-    if (timed.piece.begin >= along) break;
-    if (!timed.current.has_value()) return not_known_as(timed.current);
-  }
-  return true;
+  if (!first_unsure_ || pieces_[*first_unsure_].piece.begin >= along) return true;
+  return not_known_as(pieces_[*first_unsure_].current);
 }
 
 Known<Instant> Timeline::arrives() const { return pieces_.back().piece.ends; }

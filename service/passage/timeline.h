@@ -71,6 +71,7 @@ class Timeline {
  private:
   Instant departs_;
   std::vector<TimedPiece> pieces_;
+  std::optional<std::size_t> first_unsure_;  // of the pieces: its current is not known
   std::vector<BridgePassage> bridges_;
 };
 
