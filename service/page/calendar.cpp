@@ -144,7 +144,7 @@ std::vector<CalendarEntry> window_entries(const std::vector<Window>& windows,
     entries.push_back({fmt::format("{}\nwindow {} of {}", about, number, reader.clock.date()),
                        printed.begin, printed.end,
                        fmt::format("May leave {}: {}", window_told(window, reader.clock), title),
-                       text});
+                       with_local_times(std::move(text), reader.clock)});
   }
   return entries;
 }
@@ -217,7 +217,8 @@ std::string windows_as_calendar(const WindowList& list, const std::string& title
     std::string text;
     for (const std::string& sentence : no_window_words(*list.none, reader)) text += sentence + "\n";
     entries.push_back({title + "\nno window " + to_rfc3339(list.span.begin), list.span.begin,
-                       list.span.end, "No window to leave: " + title, text});
+                       list.span.end, "No window to leave: " + title,
+                       with_local_times(std::move(text), reader.clock)});
   }
   return calendar_of(entries, made_at);
 }

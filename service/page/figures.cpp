@@ -182,7 +182,15 @@ Clock24::Clock24(Zone zone, Instant departs) : zone_(std::move(zone)), departs_(
 std::string Clock24::wall(Instant minute) const {
   const std::string time = hours_and_minutes(zone_.at(minute));
   const auto day = zone_.day_of(minute);
-  return day == zone_.day_of(departs_) ? time : weekday_name(day).substr(0, 3) + " " + time;
+  const auto own = zone_.day_of(departs_);
+  if (day == own) return time;
+  constexpr std::chrono::days kWeekdayTells{6};
+  if (std::chrono::abs(std::chrono::sys_days(day) - std::chrono::sys_days(own)) <= kWeekdayTells) {
+    return weekday_name(day).substr(0, 3) + " " + time;
+  }
+  std::string date = date_text(day);
+  if (day.year() == own.year()) date.erase(date.find_last_of(' '));
+  return date + " " + time;
 }
 
 std::string Clock24::bare(Instant at, Rounding way) const {
@@ -279,6 +287,22 @@ std::string fact_text(const FactValue& value, const FactInText& fact, Units unit
 }
 
 }  // namespace
+
+std::string with_local_times(std::string text, const Clock24& clock) {
+  constexpr std::string_view kForm = "0000-00-00T00:00:00Z";
+  const auto stands_at = [&](std::size_t at) {
+    return std::ranges::equal(kForm, text.substr(at, kForm.size()), [](char form, char c) {
+      return form == '0' ? c >= '0' && c <= '9' : c == form;
+    });
+  };
+  for (std::size_t at = 0; at + kForm.size() <= text.size(); ++at) {
+    if (!stands_at(at)) continue;
+    const auto instant = parse_instant(text.substr(at, kForm.size()));
+    if (!instant.has_value() || !Zone::covers(*instant)) continue;
+    text.replace(at, kForm.size(), clock.with_zone(*instant, Rounding::nearest));
+  }
+  return text;
+}
 
 std::string sentence_text(const Sentence& sentence, Units units, const Clock24& clock) {
   std::string text;

@@ -73,8 +73,9 @@ struct PrintedSum {
 class Clock24 {
  public:
   Clock24(Zone zone, Instant departs);
-  /// "09:45 EDT", to the minute; with the weekday where the local day is another than the
-  /// departure's.
+  /// "09:45 EDT", to the minute; "Mon 09:45 EDT" where the local day is another than the
+  /// departure's; "7 June 09:45 EDT" where it is more than six days from it, when a weekday alone
+  /// would be read as one nearer by. The year too where it is another.
   [[nodiscard]] std::string with_zone(Instant at, Rounding way) const;
   /// "09:45": for a column or drawing whose heading gives letters(). Where the clocks have changed
   /// since the departure the letters stand beside it all the same.
@@ -107,6 +108,10 @@ template <class T, class ToText>
 [[nodiscard]] std::string or_not_known(const Known<T>& value, const ToText& text) {
   return value.has_value() ? std::string(text(value.value())) : instead_of_figure(value.error());
 }
+
+/// Words from elsewhere with every UTC time they hold ("2026-06-15T01:00:00Z") as with_zone()
+/// prints it, to the nearest minute.
+[[nodiscard]] std::string with_local_times(std::string text, const Clock24& clock);
 
 /// A sentence of the rules with its facts printed in the reader's units.
 [[nodiscard]] std::string sentence_text(const Sentence& sentence, Units units,

@@ -38,12 +38,6 @@ void add_overhead(Collection& reasons, const std::vector<OverMast>& states) {
   for (const OverMast& state : states) reasons.add(state.over_mast, state.over_mast_could_be);
 }
 
-std::vector<std::string*> texts_of(Block& block) {
-  std::vector<std::string*> texts = {&block.main, &block.instead};
-  for (std::string& more : block.more) texts.push_back(&more);
-  return texts;
-}
-
 std::size_t count_of(const std::string& text, const std::string& part) {
   std::size_t count = 0;
   for (std::size_t at = text.find(part); at != std::string::npos; at = text.find(part, at + 1)) {

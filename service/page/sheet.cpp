@@ -120,15 +120,16 @@ void MissingFigures::add_missing(const std::string& name, const std::string& why
   if (why == said_elsewhere) return;
   for (auto& [reason, names] : names_by_reason_) {
     if (reason != why) continue;
-    names += ", " + name;
+    if (std::ranges::find(names, name) == names.end()) names.push_back(name);
     return;
   }
-  names_by_reason_.emplace_back(why, name);
+  names_by_reason_.push_back({why, {name}});
 }
 
 void MissingFigures::say_in(Block& block) const {
   for (const auto& [reason, names] : names_by_reason_) {
-    block.more.push_back(capitalised(names) + " not known: " + reason + ".");
+    block.more.push_back(capitalised(fmt::format("{}", fmt::join(names, ", "))) +
+                         " not known: " + reason + ".");
   }
 }
 
@@ -178,6 +179,12 @@ Sheet make_sheet(const Brief& brief, PageChoice choice, Wording wording) {
                 "there is at least so much at that place."}});
   say_reasons_once(sheet, reasons_in(brief));
   if (brief.copy == Copy::instructor) add(working_blocks(brief, reader));
+  // Reasons come with their times in UTC; a page has one clock.
+  for (Block& block : sheet.blocks) {
+    for (std::string* text : texts_of(block)) {
+      *text = with_local_times(std::move(*text), reader.clock);
+    }
+  }
   return sheet;
 }
 
@@ -246,6 +253,12 @@ std::string capitalised(std::string text) {
     text[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(text[0])));
   }
   return text;
+}
+
+std::vector<std::string*> texts_of(Block& block) {
+  std::vector<std::string*> texts = {&block.main, &block.instead};
+  for (std::string& more : block.more) texts.push_back(&more);
+  return texts;
 }
 
 std::vector<std::string> printed_pieces(const Block& block) {

@@ -103,6 +103,9 @@ struct Sheet {
 /// With a capital at its start, where that is a letter of ASCII.
 [[nodiscard]] std::string capitalised(std::string text);
 
+/// The sentences of a block, to write in.
+[[nodiscard]] std::vector<std::string*> texts_of(Block& block);
+
 /// Every piece of text of a block that a printer has to print.
 [[nodiscard]] std::vector<std::string> printed_pieces(const Block& block);
 

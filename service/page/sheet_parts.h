@@ -91,7 +91,7 @@ class MissingFigures {
  private:
   void add_missing(const std::string& name, const std::string& why,
                    const std::string& said_elsewhere);
-  std::vector<std::pair<std::string, std::string>> names_by_reason_;
+  std::vector<std::pair<std::string, std::vector<std::string>>> names_by_reason_;
 };
 
 /// What is not known all along the way for one and the same reason: said once and not at each

@@ -165,6 +165,29 @@ TEST(Clock24, LettersFollowTheClockOnTheDayItChanges) {
   EXPECT_EQ(clock.bare(departs + hours(2), Rounding::nearest), "01:30 EST");
 }
 
+/// Found 2026-11-26: "void after Sun 16:30" on the page of a Sunday meant the Sunday before.
+TEST(Clock24, ADateWhereAWeekdayWouldBeReadAsANearerOne) {
+  const Zone zone = Zone::named("America/New_York").value();
+  const Clock24 clock(zone, at(zone, "2026-06-14T10:00"));  // a Sunday
+  const auto said = [&](const char* wall) { return clock.bare(at(zone, wall), Rounding::down); };
+  EXPECT_EQ(said("2026-06-07T16:30"), "7 June 16:30");
+  EXPECT_EQ(said("2026-06-08T16:30"), "Mon 16:30");
+  EXPECT_EQ(said("2026-06-20T23:59"), "Sat 23:59");
+  EXPECT_EQ(said("2026-06-21T00:00"), "21 June 00:00");
+  EXPECT_EQ(clock.with_zone(at(zone, "2027-01-02T09:05"), Rounding::down),
+            "2 January 2027 09:05 EST");
+}
+
+/// RFC 3339, section 5.6: "Z" is UTC; Eastern daylight time is four hours behind it.
+TEST(Clock24, TimesInWordsFromElsewhereAreOfItsZone) {
+  const Zone zone = Zone::named("America/New_York").value();
+  const Clock24 clock(zone, at(zone, "2026-06-14T10:00"));
+  EXPECT_EQ(with_local_times("wind ends at 2026-06-15T01:00:00Z, or 2026-06-15T05:00:00Z.", clock),
+            "wind ends at 21:00 EDT, or Mon 01:00 EDT.");
+  EXPECT_EQ(with_local_times("buoy 2026-06-15", clock), "buoy 2026-06-15");
+  EXPECT_EQ(with_local_times("2026-13-15T01:00:00Z", clock), "2026-13-15T01:00:00Z");
+}
+
 TEST(SentenceText, PrintsFactsTowardCautionAndSaysWhatIsNotKnown) {
   const Zone zone = Zone::named("America/New_York").value();
   const Clock24 clock(zone, at(zone, "2026-06-14T09:30"));
