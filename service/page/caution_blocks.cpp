@@ -5,6 +5,7 @@
 #include <cctype>
 #include <map>
 #include <string>
+#include <string_view>
 #include <utility>
 #include <vector>
 
@@ -21,11 +22,23 @@ std::string upper_case(std::string text) {
   return text;
 }
 
+/// Of the first `what` from `begin` on that no bracket opened since then holds; npos: none.
+std::size_t find_outside_brackets(const std::string& text, std::string_view what,
+                                  std::size_t begin = 0) {
+  int open = 0;
+  for (std::size_t i = begin; i < text.size(); ++i) {
+    if (text[i] == '(') ++open;
+    if (text[i] == ')') open = std::max(0, open - 1);
+    if (open == 0 && text.compare(i, what.size(), what) == 0) return i;
+  }
+  return std::string::npos;
+}
+
 std::vector<std::string> sentences_of(const std::string& text) {
   std::vector<std::string> sentences;
   std::size_t begin = 0;
   while (begin < text.size()) {
-    const std::size_t stop = text.find(". ", begin);
+    const std::size_t stop = find_outside_brackets(text, ". ", begin);
     const std::size_t end = stop == std::string::npos ? text.size() : stop + 1;
     sentences.push_back(text.substr(begin, end - begin));
     begin = end + 1;
@@ -33,23 +46,67 @@ std::vector<std::string> sentences_of(const std::string& text) {
   return sentences;
 }
 
-/// The end that all texts have in common, from its first ": " on; empty where there is none.
+/// Whether no bracket closes in it that was opened before.
+bool opens_what_it_closes(std::string_view text) {
+  int open = 0;
+  for (const char c : text) {
+    if (c == '(') ++open;
+    if (c == ')' && --open < 0) return false;
+  }
+  return true;
+}
+
+/// The end that all texts have in common, from its first ": " outside brackets on; empty where
+/// there is none.
 std::string shared_end(const std::vector<std::string>& texts) {
   std::string end = texts.front();
   for (const std::string& text : texts) {
     const auto [mine, theirs] = std::mismatch(end.rbegin(), end.rend(), text.rbegin(), text.rend());
     end.erase(end.begin(), mine.base());
   }
-  const std::size_t colon = end.find(": ");
-  return colon == std::string::npos ? "" : end.substr(colon);
+  for (std::size_t colon = end.find(": "); colon != std::string::npos;
+       colon = end.find(": ", colon + 1)) {
+    if (opens_what_it_closes(std::string_view(end).substr(colon))) return end.substr(colon);
+  }
+  return "";
+}
+
+/// Each once, in the order of their first.
+std::vector<std::string> each_once(const std::vector<std::string>& texts) {
+  std::vector<std::string> once;
+  for (const std::string& text : texts) {
+    if (std::ranges::find(once, text) == once.end()) once.push_back(text);
+  }
+  return once;
+}
+
+/// "A: this. A: that. B: this." as "A: this; that." and "B: this.": a name that several sentences
+/// in a row begin with is said once.
+std::vector<std::string> with_names_said_once(const std::vector<std::string>& texts) {
+  std::vector<std::string> all;
+  std::string name;
+  for (const std::string& text : texts) {
+    const std::size_t colon = find_outside_brackets(text, ": ");
+    const bool one_sentence = sentences_of(text).size() == 1 && text.ends_with('.');
+    const std::string begins =
+        colon == std::string::npos || !one_sentence ? "" : text.substr(0, colon + 2);
+    if (!begins.empty() && begins == name) {
+      all.back().back() = ';';
+      all.back() += " " + text.substr(begins.size());
+    } else {
+      all.push_back(text);
+    }
+    name = begins;
+  }
+  return all;
 }
 
 /// "A; B; C: what is so of them all" where they end alike, else one after the other.
 std::string together(std::vector<std::string> texts) {
   const std::string end = texts.size() > 1 ? shared_end(texts) : "";
-  if (end.empty()) return fmt::format("{}", fmt::join(texts, " "));
+  if (end.empty()) return fmt::format("{}", fmt::join(with_names_said_once(texts), " "));
   for (std::string& text : texts) text.erase(text.size() - end.size());
-  return fmt::format("{}{}", fmt::join(texts, "; "), end);
+  return fmt::format("{}{}", fmt::join(each_once(texts), "; "), end);
 }
 
 /// Sayings of one rule about several places: what differs for each, then the sentences all end on.
@@ -67,7 +124,7 @@ std::string in_one_breath(const std::vector<std::string>& sayings) {
   }
   std::vector<std::string> own;
   for (const auto& one : all) own.push_back(fmt::format("{}", fmt::join(one, " ")));
-  std::string text = together(std::move(own));
+  std::string text = together(each_once(own));
   for (const std::string& sentence : shared) text += " " + sentence;
   return text;
 }
@@ -87,6 +144,7 @@ std::string rules_with_places(const std::vector<const NotChecked*>& rules) {
   for (const std::string& id : ids) {
     std::vector<std::string>& named = places[id];
     std::ranges::sort(named);
+    named.erase(std::ranges::unique(named).begin(), named.end());
     std::string text = id;
     if (!named.empty()) {
       text += named == before ? " (there too)" : fmt::format(" ({})", fmt::join(named, ", "));
