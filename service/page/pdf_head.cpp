@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <array>
+#include <span>
+#include <sstream>
 #include <string>
 #include <vector>
 
@@ -70,21 +72,36 @@ Panel verdict_panel(PdfCanvas& canvas, const Block& block, Verdict verdict, doub
 
 namespace {
 
-/// The largest size in which a figure keeps its unit on its line; words that need more lines anyway
-/// keep the largest.
-double figure_size_pt(PdfCanvas& canvas, const std::string& figure, double width) {
-  constexpr std::array<double, 3> kSizes{18, 16, 14};
+double width_on_one_line(PdfCanvas& canvas, const TextRun& run) {
   constexpr double kNoLimit = 10'000;
-  for (const double size : kSizes) {
-    const TextBox one_line = canvas.lay_out({{figure, size, Weight::bold}}, Align::left, kNoLimit);
-    if (one_line.used_width_pt() <= width) return size;
+  return canvas.lay_out({run}, Align::left, kNoLimit).used_width_pt();
+}
+
+/// The largest size in which a figure keeps its unit on its line; where words need more lines
+/// anyway, the largest in which the longest of them is not broken.
+double figure_size_pt(PdfCanvas& canvas, const std::string& figure, double width) {
+  constexpr std::array<double, 5> kSizes{18, 16, 14, 12, kWheel};
+  const auto fits = [&](const std::string& words, double size) {
+    return width_on_one_line(canvas, {words, size, Weight::bold}) <= width;
+  };
+  for (const double size : std::span(kSizes).first<3>()) {
+    if (fits(figure, size)) return size;
   }
-  return kSizes.front();
+  std::istringstream words(figure);
+  std::vector<std::string> each;
+  for (std::string word; words >> word;) each.push_back(word);
+  for (const double size : kSizes) {
+    if (std::ranges::all_of(each, [&](const std::string& word) { return fits(word, size); })) {
+      return size;
+    }
+  }
+  return kSizes.back();
 }
 
 /// Label over figure; beside the figure what the instrument shows, one under the other.
 void put_key_figure(PdfCanvas& canvas, Panel& panel, const Block& block, double x, double width) {
   constexpr double kReadings = 106;
+  constexpr double kApart = 4;  // a minus must not be taken for a dash after the label
   double y = panel.put(canvas, {x, 0}, width, Align::left, {{block.lead, kWheel}});
   const double main_width = block.readings.empty() ? width : width - kReadings;
   const double size = figure_size_pt(canvas, block.main, main_width);
@@ -92,9 +109,13 @@ void put_key_figure(PdfCanvas& canvas, Panel& panel, const Block& block, double 
       panel.put(canvas, {x, y}, main_width, Align::left, {{block.main, size, Weight::bold}});
   for (const Reading& reading : block.readings) {
     const double left = x + width - kReadings;
-    panel.put(canvas, {left, y + 1.5}, kReadings, Align::left,
-              {{capitalised(reading.what), kWheel}});
-    y = panel.put(canvas, {left, y}, kReadings, Align::right, {{reading.value, 12, Weight::bold}});
+    const TextRun label{capitalised(reading.what), kWheel};
+    const double below_label = panel.put(canvas, {left, y + 1.5}, kReadings, Align::left, {label});
+    const double room = kReadings - kApart - width_on_one_line(canvas, label);
+    TextRun value{reading.value, 12, Weight::bold};
+    while (value.size_pt > kWheel && width_on_one_line(canvas, value) > room) --value.size_pt;
+    if (width_on_one_line(canvas, value) > room) y = below_label;
+    y = panel.put(canvas, {left, y}, kReadings, Align::right, {value});
   }
   below = std::max(below, y);
   for (const std::string& sentence : block.more) {

@@ -165,6 +165,20 @@ TEST(Pdf, ADangerThatDoesNotFitIsAnErrorAndNotAFold) {
   }
 }
 
+/// Found 2026-11-26: "Agrou / nd by", and "Sounder reads-1.1 m" with a minus like a dash.
+TEST(Pdf, NoWordOfTheHeadIsBrokenAndNoLabelRunsIntoItsFigure) {
+  Brief brief = given::brief();
+  Depth& least = brief.findings.depths.at(*brief.least_depth);
+  least.charted = feet(-7.4);  // -7.4 + 2.48 - 4.0 - 0.12 - 0.16 = -9.20
+  least.under_keel = feet(-9.2);
+  least.sounder_reads = feet(-13.6);
+  for (const PageChoice choice : {kLetter, kA4}) {
+    const std::string page = only_page(brief, choice);
+    EXPECT_TRUE(holds(page, "Aground by 9.2 ft")) << page;
+    EXPECT_TRUE(holds(page, "Sounder reads -13.6 ft")) << page;
+  }
+}
+
 TEST(Pdf, SameBriefSameBytes) {
   EXPECT_EQ(brief_as_pdf(given::brief(), kLetter), brief_as_pdf(given::brief(), kLetter));
 }
