@@ -1,6 +1,7 @@
 #include "cli/make_command.h"
 
 #include <CLI/CLI.hpp>
+#include <exception>
 #include <filesystem>
 #include <fstream>
 #include <iostream>
@@ -41,12 +42,19 @@ struct Page {
   std::string bytes;
 };
 
-Page page_of(const Brief& brief, const std::string& as, PageChoice choice) {
-  if (as == "pdf") return {"brief.pdf", brief_as_pdf(brief, choice)};
-  if (as == "html") return {"brief.html", brief_as_html(brief, choice)};
-  if (as == "calendar") return {"brief.ics", brief_as_calendar(brief, choice)};
-  if (as == "json") return {"brief.json", brief_as_json(brief, choice.units)};
-  return {"brief.txt", brief_as_text(brief, choice)};
+std::string file_name_of(const std::string& as) {
+  if (as == "pdf") return "brief.pdf";
+  if (as == "html") return "brief.html";
+  if (as == "calendar") return "brief.ics";
+  return as == "json" ? "brief.json" : "brief.txt";
+}
+
+std::string page_of(const Brief& brief, const std::string& as, PageChoice choice) {
+  if (as == "pdf") return brief_as_pdf(brief, choice);
+  if (as == "html") return brief_as_html(brief, choice);
+  if (as == "calendar") return brief_as_calendar(brief, choice);
+  if (as == "json") return brief_as_json(brief, choice.units);
+  return brief_as_text(brief, choice);
 }
 
 /// Written beside its place and then moved there, so that nobody reads half a page.
@@ -63,6 +71,28 @@ void write_page(const std::filesystem::path& folder, const Page& page) {
   std::error_code gone;
   std::filesystem::remove(half, gone);
   throw std::runtime_error("cannot write " + path.string());
+}
+
+/// All that can be made, made before any is written; a sheet of paper may be too small, and then
+/// whoever goes has the rest. Of what could not be made no file of an earlier passage is left.
+void write_pages(const std::filesystem::path& folder, const std::vector<std::string>& forms,
+                 const Brief& brief, PageChoice choice) {
+  std::vector<Page> pages;
+  std::exception_ptr does_not_fit;
+  for (const std::string& as : forms) {
+    try {
+      pages.push_back({file_name_of(as), page_of(brief, as, choice)});
+    } catch (const PageDoesNotFit&) {
+      does_not_fit = std::current_exception();
+      std::filesystem::remove(folder / file_name_of(as));
+    } catch (...) {
+      for (const std::string& one : forms) std::filesystem::remove(folder / file_name_of(one));
+      throw;
+    }
+  }
+  std::filesystem::create_directories(folder);
+  for (const Page& page : pages) write_page(folder, page);
+  if (does_not_fit) std::rethrow_exception(does_not_fit);
 }
 
 int refuse(const Problems& problems) {
@@ -93,14 +123,11 @@ int make(const MakeArguments& arguments, const Clock& clock) {
                                    std::chrono::days(arguments.windows)));
   const PageChoice choice{arguments.units == "us" ? Units::us : Units::metric,
                           arguments.paper == "letter" ? Paper::letter : Paper::a4};
-  std::vector<Page> pages;  // all made before any is written
-  for (const std::string& as : arguments.as) pages.push_back(page_of(brief, as, choice));
   if (arguments.into.empty()) {
-    std::cout << pages.front().bytes;
-    return 0;
+    std::cout << page_of(brief, arguments.as.front(), choice);
+  } else {
+    write_pages(arguments.into, arguments.as, brief, choice);
   }
-  std::filesystem::create_directories(arguments.into);
-  for (const Page& page : pages) write_page(arguments.into, page);
   return 0;
 }
 

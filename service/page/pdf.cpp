@@ -25,6 +25,8 @@ namespace passage_brief {
 namespace {
 
 constexpr double kMargin = 22;
+/// A quarter inch: what office printers leave white anyway (common practice, no source).
+constexpr double kTightMargin = 18;
 constexpr double kGutter = 16;  // between the columns
 
 PaperSize size_of(Paper paper) {
@@ -46,7 +48,7 @@ constexpr std::array<DrawingHeights, 4> kDrawingHeights = {{{110, 84}, {84, 70},
 
 /// What has been given up so that the rest fits.
 struct Folds {
-  bool tight = false;  // less white between the lines; nothing is given up yet
+  bool tight = false;  // less white between the lines and round the page; nothing is given up yet
   std::size_t notices = 0;
   std::size_t drawings = 0;                                      // index into kDrawingHeights
   std::vector<std::pair<std::size_t, std::size_t>> merged = {};  // runs of legs, first and last
@@ -127,8 +129,9 @@ class Page {
   Page(PdfCanvas& canvas, PaperSize paper, const Brief& brief, const Sheets& sheets,
        const Folds& folds, Units units, double left_share)
       : canvas_(&canvas),
-        width_(paper.width_pt - 2 * kMargin),
-        room_(paper.height_pt - 2 * kMargin),
+        margin_(folds.tight ? kTightMargin : kMargin),
+        width_(paper.width_pt - 2 * margin_),
+        room_(paper.height_pt - 2 * margin_),
         left_(canvas, (width_ - kGutter) * left_share),
         right_(canvas, (width_ - kGutter) * (1 - left_share)),
         foot_(canvas, width_) {
@@ -138,12 +141,16 @@ class Page {
     lay_out_foot(blocks);
     lay_out_list(blocks, sheets.whole.zone_letters);
     lay_out_cautions(blocks);
-    if (folds.tight) {
+    tight_ = folds.tight;
+    if (tight_) {
       left_.tighten();
       right_.tighten();
+      foot_.tighten();
     }
     lay_out_rest(blocks, brief, units, kDrawingHeights.at(folds.drawings));
   }
+
+  [[nodiscard]] double margin_pt() const { return margin_; }
 
   /// Negative when it does not fit.
   [[nodiscard]] double spare_pt() const {
@@ -151,20 +158,20 @@ class Page {
   }
 
   void draw() const {
-    double y = kMargin;
+    double y = margin_;
     for (const Panel& panel : head_) {
-      panel.draw(*canvas_, {kMargin, y});
+      panel.draw(*canvas_, {margin_, y});
       y += panel.height_pt() + head_gap_;
     }
-    const double right = kMargin + left_.width_pt() + kGutter;
+    const double right = margin_ + left_.width_pt() + kGutter;
     const double tall = std::max(left_.height_pt(), right_.height_pt());
-    canvas_->stroke({{kMargin, y - head_gap_ / 2}, {kMargin + width_, y - head_gap_ / 2}}, {1, {}});
-    left_.draw({kMargin, y});
+    canvas_->stroke({{margin_, y - head_gap_ / 2}, {margin_ + width_, y - head_gap_ / 2}}, {1, {}});
+    left_.draw({margin_, y});
     right_.draw({right, y});
     canvas_->stroke({{right - kGutter / 2, y + 2}, {right - kGutter / 2, y + tall}}, {0.5, {}});
-    const double foot = kMargin + room_ - foot_.height_pt();
-    canvas_->stroke({{kMargin, foot - 3}, {kMargin + width_, foot - 3}}, {1, {}});
-    foot_.draw({kMargin, foot});
+    const double foot = margin_ + room_ - foot_.height_pt();
+    canvas_->stroke({{margin_, foot - 3}, {margin_ + width_, foot - 3}}, {1, {}});
+    foot_.draw({margin_, foot});
   }
 
  private:
@@ -232,6 +239,7 @@ class Page {
     for (Column* const column : {&meant, &other}) {
       Column trial(*canvas_, column->width_pt());
       fill(trial);
+      if (tight_) trial.tighten();
       if (column->height_pt() + trial.height_pt() > columns_room()) continue;
       column->append(std::move(trial));
       return;
@@ -269,6 +277,8 @@ class Page {
 
   PdfCanvas* canvas_;
   double head_gap_ = kHeadGap;
+  bool tight_ = false;
+  double margin_;
   double width_;
   double room_;
   std::vector<Panel> head_;
@@ -357,7 +367,8 @@ std::string brief_as_pdf(const Brief& brief, PageChoice choice) {
   }
   page->draw();
   // Measured again, on what was drawn: a page that runs over its foot is never handed out.
-  check(canvas.lowest_pt() <= paper.height_pt - kMargin + 0.5, "the page drawn fits as measured");
+  check(canvas.lowest_pt() <= paper.height_pt - page->margin_pt() + 0.5,
+        "the page drawn fits as measured");
   draw_working(canvas, paper, sheet.blocks, kMargin);
   return canvas.finish();
 }

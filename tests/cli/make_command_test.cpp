@@ -2,6 +2,7 @@
 #include <unistd.h>
 
 #include <filesystem>
+#include <fstream>
 #include <string>
 #include <vector>
 
@@ -98,6 +99,47 @@ TEST_F(MakeCommand, AnInstructorsCopyHasTheWorking) {
   const auto run = make_without_windows("learners", {"--as", "text", "--copy", "instructor"});
   ASSERT_EQ(run.status, 0) << run.err;
   EXPECT_NE(file("brief.txt").find("\nWORKING\n"), std::string::npos);
+}
+
+/// Fifty miles of invented ocean west to east in one leg: more than one sheet of paper holds.
+/// Found 2026-11-26: nothing was written at all, and the brief of the day before lay there still.
+TEST_F(MakeCommand, WhereTheSheetIsTooSmallTheOtherFormsAreWrittenAndNoOldSheetIsLeft) {
+  ASSERT_EQ(make_without_windows("renters", {"--as", "pdf"}).status, 0);
+  ASSERT_FALSE(file("brief.pdf").empty());
+  const fs::path route = folder_ / "far.geojson";
+  std::ofstream(route)
+      << R"({"type": "Feature", "properties": {"name": "Far", "points": ["A", "B"]},
+    "geometry": {"type": "LineString", "coordinates": [[-71.2983, 36.5], [-71.2983, 37.3333]]}})";
+  const auto run =
+      given::run_program(given::demo_arguments("make", {{"--route", route.string()},
+                                                        {"--depart", "2026-06-14T10:00"},
+                                                        {"--now", "2026-06-14T07:00"},
+                                                        {"--windows", "0"},
+                                                        {"--as", "pdf,html,text,calendar,json"},
+                                                        {"--into", folder_.string()}}));
+  EXPECT_EQ(run.status, 1);
+  EXPECT_NE(run.err.find(" mm are missing"), std::string::npos) << run.err;
+  EXPECT_FALSE(fs::exists(folder_ / "brief.pdf"));
+  EXPECT_TRUE(file("brief.html").starts_with("<!DOCTYPE html>"));
+  EXPECT_TRUE(file("brief.ics").starts_with("BEGIN:VCALENDAR\r\n"));
+  EXPECT_TRUE(file("brief.json").starts_with("{"));
+  EXPECT_NE(file("brief.txt").find("Sedge Wren: Far"), std::string::npos);
+}
+
+TEST_F(MakeCommand, TheSloopsDayOutAndBackFitsOneSheet) {
+  const auto run = given::run_program(
+      given::demo_arguments("make", {{"--vessel", "examples/spindrift_daughter.vessel.json"},
+                                     {"--route", "examples/over_the_bar.geojson"},
+                                     {"--rules", "rules/small_craft.json"},
+                                     {"--holidays", "examples/us_federal.holidays.json"},
+                                     {"--depart", "2026-06-14T09:30"},
+                                     {"--now", "2026-06-14T07:00"},
+                                     {"--stay", "2 h"},
+                                     {"--back", "reversed"},
+                                     {"--as", "pdf"},
+                                     {"--into", folder_.string()}}));
+  EXPECT_EQ(run.status, 0) << run.err;
+  EXPECT_TRUE(file("brief.pdf").starts_with("%PDF-"));
 }
 
 }  // namespace
