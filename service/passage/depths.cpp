@@ -184,6 +184,21 @@ class DepthFinder {
                                                            : GroundToTouch::soft;
   }
 
+  /// Each kind of ground_to_touch() in words of its own.
+  static std::string ground_in_words(const Controlling& c) {
+    const Bottom bottom = c.source.bottom;
+    if (bottom == Bottom::not_stated) return "ground not stated";
+    switch (ground_to_touch(c)) {
+      case GroundToTouch::hard:
+        return is_hard(bottom) ? in_words(bottom) : "open water";
+      case GroundToTouch::soft:
+        return in_words(bottom) + ", tide not rising";
+      case GroundToTouch::soft_and_rising:
+        return in_words(bottom);
+    }
+    return in_words(bottom);
+  }
+
   /// Everything charted in one piece of the track.
   template <class Visit>
   void visit_piece(const TimedPiece& timed, const Run& run, const Visit& visit) const {
@@ -233,12 +248,19 @@ class DepthFinder {
     std::vector<Controlling> parts;
     for (const auto& [ground, candidate] : least) parts.push_back(controlling(candidate));
     std::ranges::stable_sort(parts, {}, &Controlling::along);
-    for (const ToldPart& told : told_of(parts)) {
+    const std::vector<ToldPart> all_told = told_of(parts);
+    const bool several_least_sure =
+        std::ranges::count(all_told, ToldAs::least_sure, &ToldPart::as) > 1;
+    for (const ToldPart& told : all_told) {
       Controlling& part = parts[told.part];
       part.answer.could_be = told.could_be;
       const bool open = told.as == ToldAs::hard_ground && !is_hard(part.source.bottom);
-      depths.push_back(
-          depth_of(whole, open ? "Open water in " + name : name_of_part(told.as, name), part));
+      std::string its_name = open ? "Open water in " + name : name_of_part(told.as, name);
+      // Two of one name with two readings to stop at: the lower would be taken.
+      if (told.as == ToldAs::least_sure && several_least_sure) {
+        its_name += " (" + ground_in_words(part) + ")";
+      }
+      depths.push_back(depth_of(whole, its_name, part));
       depths.back().part = told.as != ToldAs::least;
       if (!depths.back().part) depths.back().spare_width = least_spare_width(index, run);
     }
