@@ -26,6 +26,10 @@ Instant step_at_or_after(Instant at) {
 
 Instant step_at_or_before(Instant at) { return at - at.time_since_epoch() % kPrintedStep; }
 
+bool clocks_change_in(Span span, const Zone& zone) {
+  return zone.at(span.begin).abbreviation != zone.at(span.end).abbreviation;
+}
+
 }  // namespace
 
 Span printed_span(const Window& window) {
@@ -40,6 +44,10 @@ std::string window_told(const Window& window, const Clock24& clock) {
 
 std::string window_times(const Window& window, const Clock24& clock) {
   const Span span = printed_span(window);
+  if (clocks_change_in(span, clock.zone())) {
+    return clock.with_zone(span.begin, Rounding::up) + " to " +
+           clock.with_zone(span.end, Rounding::down);
+  }
   const std::string first = clock.bare(span.begin, Rounding::up);
   return span.begin == span.end ? "at " + first
                                 : first + " to " + clock.bare(span.end, Rounding::down);
@@ -111,9 +119,12 @@ std::string windows_as_text(const WindowList& list, const Zone& zone, Units unit
                                  reader.clock.date_and_time(list.span.end));
   if (list.sure_95) text.append(kHeldSure).append("\n");
   for (const Window& window : list.windows) {
-    const Clock24 of_day(zone, window.opens);
-    text += fmt::format("\n{}: {} {}, judged on {}\n", of_day.date(), window_times(window, of_day),
-                        of_day.letters(), in_words(window.judged_on));
+    const Span printed = printed_span(window);
+    const Clock24 of_day(zone, printed.begin);
+    std::string times = window_times(window, of_day);
+    if (!clocks_change_in(printed, zone)) times += " " + of_day.letters();
+    text +=
+        fmt::format("\n{}: {}, judged on {}\n", of_day.date(), times, in_words(window.judged_on));
     const std::string opened = edge_words(window.opened_by, reader);
     const std::string closed = edge_words(window.closed_by, reader);
     if (!opened.empty()) text += "  before: " + opened + "\n";
@@ -129,7 +140,7 @@ std::string windows_as_text(const WindowList& list, const Zone& zone, Units unit
       text += "  " + sentence + "\n";
     }
   }
-  return text;
+  return with_local_times(std::move(text), reader.clock);
 }
 
 }  // namespace passage_brief

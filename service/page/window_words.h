@@ -15,7 +15,8 @@ namespace passage_brief {
 inline constexpr std::string_view kHeldSure =
     "Limits held at what each depth and clearance could be as little as (95 %).";
 
-/// "09:05 to 12:20"; to the minute where rounding would leave nothing.
+/// "09:05 to 12:20"; to the minute where rounding would leave nothing; "01:35 EDT to 07:15 EST"
+/// over a night in which the clocks change.
 [[nodiscard]] std::string window_times(const Window& window, const Clock24& clock);
 
 /// The same with what it was judged on, where that is not everything: for wherever nothing else

@@ -47,5 +47,23 @@ TEST(WindowWords, NoWindowIsSaidOfTheSpanLookedOver) {
   }
 }
 
+/// Found 2026-11-26: "01:35 to 07:15 EST EDT". Clocks go back on 1 November 2026 at 02:00 EDT: the
+/// quarter to two comes twice.
+TEST(WindowWords, OverTheNightClocksGoBackBothEndsSayTheirZone) {
+  Window window = given::brief_with_window(feet(1.2), feet(0.8)).windows.front();
+  window.opens = parse_instant("2026-11-01T01:35:00-04:00").value();
+  window.closes = parse_instant("2026-11-01T07:15:00-05:00").value();
+  window.best = window.opens;
+  const Zone zone = *Zone::named("America/New_York");
+  EXPECT_EQ(window_times(window, Clock24(zone, window.opens)), "01:35 EDT to 07:15 EST");
+  const WindowList list{.span = {window.opens, window.closes}, .windows = {window}, .none = {}};
+  const std::string text = windows_as_text(list, zone, Units::us);
+  EXPECT_NE(text.find("Sunday 1 November 2026: 01:35 EDT to 07:15 EST, judged on"),
+            std::string::npos)
+      << text;
+  window.opens = parse_instant("2026-11-01T01:35:00-05:00").value();
+  EXPECT_EQ(window_times(window, Clock24(zone, window.opens)), "01:35 to 07:15");
+}
+
 }  // namespace
 }  // namespace passage_brief
