@@ -9,6 +9,7 @@
 
 #include "brief/brief.h"
 #include "page/drawing.h"
+#include "page/label_room.h"
 
 namespace passage_brief {
 namespace {
@@ -17,10 +18,7 @@ constexpr double kLabelSize = 8;
 constexpr double kLabelHeight = 9.5;
 constexpr double kScaleWidth = 40;  // left of the panel, for the figures of the scale
 
-/// About the width of words in the page's letters, rather more than less.
-double width_of(const std::string& text) {
-  return 0.62 * kLabelSize * static_cast<double>(text.size());
-}
+double width_of(const std::string& text) { return width_of_words(text, kLabelSize); }
 
 /// Something over the track: its name and the height of its underside.
 struct Overhead {
@@ -133,14 +131,34 @@ void draw_water(Drawing& drawing, const Brief& brief, const Frame& frame) {
       continue;
     }
     drawing.shades.push_back({Part::not_known, box(left, frame.surface, right, frame.ground)});
-    const std::string words = "not known";
-    if (right - left > width_of(words)) {
-      drawing.labels.push_back({{(left + right) / 2, (frame.surface + frame.ground) / 2 - 5},
-                                LabelAt::centre,
-                                kLabelSize,
-                                words});
-    }
   }
+}
+
+/// Last of all, lower where other words stand: the pattern says it too.
+void label_not_known(Drawing& drawing, const Brief& brief, const Frame& frame) {
+  const std::string words = "not known";
+  for (const TrackPiece& piece : brief.findings.track) {
+    const double left = frame.x(piece.begin);
+    const double right = frame.x(piece.end);
+    if (water_on(piece).has_value() || right - left <= width_of(words)) continue;
+    const auto label = [&](double top) {
+      return std::vector{Label{{(left + right) / 2, top}, LabelAt::centre, kLabelSize, words}};
+    };
+    put_where_there_is_room(
+        drawing,
+        {label((frame.surface + frame.ground) / 2 - 5), label(frame.ground - kLabelHeight)},
+        frame.ground);
+  }
+}
+
+/// Words and figure of the keel, and those of the mast, each over its line unless "water" stands
+/// there.
+double top_of_water_label(const Frame& frame) { return frame.surface - 3; }
+double top_of_keel_labels(const Frame& frame, double keel) {
+  return std::max(keel - 9, top_of_water_label(frame) + kLabelHeight);
+}
+double top_of_mast_labels(const Frame& frame, double mast) {
+  return std::min(mast - 9, top_of_water_label(frame) - 2 * kLabelHeight);
 }
 
 void draw_keel(Drawing& drawing, const Brief& brief, const Frame& frame, Units units) {
@@ -149,9 +167,11 @@ void draw_keel(Drawing& drawing, const Brief& brief, const Frame& frame, Units u
   drawing.strokes.push_back(
       {Part::surface, {{frame.left, frame.surface}, {frame.right, frame.surface}}});
   const double right = frame.left - 3;
-  drawing.labels.push_back({{right, frame.surface - 5}, LabelAt::right, kLabelSize, "water"});
-  drawing.labels.push_back({{right, keel - 9}, LabelAt::right, kLabelSize, "keel"});
-  drawing.labels.push_back({{right, keel - 0.5},
+  const double top = top_of_keel_labels(frame, keel);
+  drawing.labels.push_back(
+      {{right, top_of_water_label(frame)}, LabelAt::right, kLabelSize, "water"});
+  drawing.labels.push_back({{right, top}, LabelAt::right, kLabelSize, "keel"});
+  drawing.labels.push_back({{right, top + 8.5},
                             LabelAt::right,
                             kLabelSize,
                             depth_text(brief.vessel.draft, Rounding::up, units)});
@@ -186,8 +206,9 @@ void draw_overhead(Drawing& drawing, const Brief& brief, const std::vector<Overh
   const double top_of_mast = frame.above(mast->height);
   drawing.strokes.push_back({Part::mast, {{frame.left, top_of_mast}, {frame.right, top_of_mast}}});
   const double right = frame.left - 3;
-  drawing.labels.push_back({{right, top_of_mast - 9}, LabelAt::right, kLabelSize, "mast"});
-  drawing.labels.push_back({{right, top_of_mast - 0.5},
+  const double top = top_of_mast_labels(frame, top_of_mast);
+  drawing.labels.push_back({{right, top}, LabelAt::right, kLabelSize, "mast"});
+  drawing.labels.push_back({{right, top + 8.5},
                             LabelAt::right,
                             kLabelSize,
                             depth_text(mast->height, Rounding::up, units)});
@@ -253,6 +274,7 @@ Drawing section_drawing(const Brief& brief, Units units, DrawingSize size) {
   draw_overhead(drawing, brief, over, frame, units);
   draw_legs(drawing, brief, frame);
   draw_least(drawing, brief, frame, units);
+  label_not_known(drawing, brief, frame);
   drawing.strokes.push_back({Part::frame,
                              {{frame.left, frame.surface},
                               {frame.left, frame.ground},

@@ -8,6 +8,7 @@
 
 #include "brief/brief.h"
 #include "page/drawing.h"
+#include "page/label_room.h"
 #include "page/window_words.h"
 #include "units/check.h"
 
@@ -134,7 +135,7 @@ void label_passage(Drawing& drawing, const Brief& brief, const Frame& frame, con
   if (passage.arrives.has_value()) {
     words += " to " + clock.bare(passage.arrives.value(), Rounding::nearest);
   }
-  const double wide = 0.6 * kLabelSize * static_cast<double>(words.size());  // rather more
+  const double wide = width_of_words(words, kLabelSize);
   const double x = std::max(frame.left, std::min(frame.x(passage.departs), frame.right - wide));
   drawing.labels.push_back({{x, 0}, LabelAt::left, kLabelSize, words});
 }
@@ -145,7 +146,7 @@ void label_windows(Drawing& drawing, const Brief& brief, const Frame& frame, con
   for (const Window& window : windows_of(brief, frame.day)) {
     std::string words = "leave " + window_told(window, clock);
     if (window.closed_by) words += ", then " + window.closed_by->about.name;
-    const double wide = 0.6 * kLabelSize * static_cast<double>(words.size());
+    const double wide = width_of_words(words, kLabelSize);
     const double x = std::max(taken, std::min(frame.x(window.opens), frame.right - wide));
     if (x + wide > frame.right + 1 && x > frame.left) continue;  // the list of windows has it
     drawing.labels.push_back({{x, kLabelHeight}, LabelAt::left, kLabelSize, words});
@@ -153,24 +154,28 @@ void label_windows(Drawing& drawing, const Brief& brief, const Frame& frame, con
   }
 }
 
+/// Last of all: where other words leave no room, the list of the day has it.
 void label_events(Drawing& drawing, const Brief& brief, const Frame& frame, const Clock24& clock,
                   Units units) {
-  const double half = 14;
-  double taken_high = -100;
-  double taken_low = -100;
   if (!brief.tide_curve->high_low.has_value()) return;
   for (const TideEvent& event : brief.tide_curve->high_low.value()) {
-    const double x = std::clamp(frame.x(event.at), frame.left + half, frame.right - half);
-    double& taken = event.high ? taken_high : taken_low;
-    if (x - half < taken) continue;  // double high or low water: the list of the day has it
-    taken = x + half;
     const std::string height = depth_number(event.height.above_datum(), Rounding::nearest, units);
     const std::string time = clock.bare(event.at, Rounding::nearest);
     const double y = frame.y(event.height);
-    // Inside the water under a high, above the water over a low.
-    const double first = event.high ? y + 1 : y - 2 * kLabelHeight - 1;
-    drawing.labels.push_back({{x, first}, LabelAt::centre, kLabelSize, time});
-    drawing.labels.push_back({{x, first + kLabelHeight}, LabelAt::centre, kLabelSize, height});
+    const auto label = [&](double top, const std::string& words) {
+      const double half = width_of_words(words, kLabelSize) / 2;
+      const double x = std::clamp(frame.x(event.at), frame.left + half, frame.right - half);
+      return Label{{x, top}, LabelAt::centre, kLabelSize, words};
+    };
+    // Inside the water under a high, above the water over a low; in one line where it is low.
+    const double two = event.high ? y + 1 : y - 2 * kLabelHeight - 1;
+    const double one = event.high ? y + 1 : y - kLabelHeight;
+    const std::string both = time + " " + height;
+    put_where_there_is_room(drawing,
+                            {{label(two, time), label(two + kLabelHeight, height)},
+                             {label(one, both)},
+                             {label(event.high ? y - kLabelHeight : y + 1, both)}},
+                            frame.bottom);
   }
 }
 

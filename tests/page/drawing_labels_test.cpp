@@ -1,0 +1,80 @@
+// Drawings made smaller: no label is printed over another.
+#include <gtest/gtest.h>
+
+#include <string>
+#include <vector>
+
+#include "given/brief.h"
+#include "page/drawing.h"
+
+namespace passage_brief {
+namespace {
+
+/// Where the letters certainly are: half an em for each (the narrow digits of DejaVu Sans Condensed
+/// are 0.57 em wide), from the top of the capitals to their foot (0.73 em).
+struct Ink {
+  double left;
+  double top;
+  double right;
+  double bottom;
+};
+
+Ink ink_of(const Label& label) {
+  const double wide = 0.5 * label.size_pt * static_cast<double>(label.text.size());
+  const double left = label.align == LabelAt::left     ? label.at.x
+                      : label.align == LabelAt::centre ? label.at.x - wide / 2
+                                                       : label.at.x - wide;
+  const double top = label.at.y + 0.2 * label.size_pt;
+  return {left, top, left + wide, top + 0.73 * label.size_pt};
+}
+
+void expect_labels_clear(const Drawing& drawing) {
+  for (std::size_t i = 0; i < drawing.labels.size(); ++i) {
+    for (std::size_t k = 0; k < i; ++k) {
+      const Ink a = ink_of(drawing.labels[i]);
+      const Ink b = ink_of(drawing.labels[k]);
+      EXPECT_FALSE(a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom)
+          << drawing.labels[i].text << " is over " << drawing.labels[k].text << " in "
+          << drawing.size.width_pt << " by " << drawing.size.height_pt;
+    }
+  }
+}
+
+bool says(const Drawing& drawing, const std::string& words) {
+  for (const Label& label : drawing.labels) {
+    if (label.text.find(words) != std::string::npos) return true;
+  }
+  return false;
+}
+
+/// The sizes of the PDF, in its narrowest column and its widest.
+TEST(DrawingLabels, NoneIsOverAnotherHoweverSmallTheDrawing) {
+  Brief unknown = given::brief();
+  for (TrackPiece& piece : unknown.findings.track) piece.charted = not_known("not charted");
+  for (const Brief& brief : {given::brief(), given::crowded_brief(), unknown,
+                             given::brief_with_window(feet(1.2), feet(0.8))}) {
+    for (const double width : {200.0, 340.0, 540.0}) {
+      for (const double height : {110.0, 84.0, 64.0}) {
+        const Drawing section = section_drawing(brief, Units::us, {width, height});
+        expect_labels_clear(section);
+        for (const char* words : {"mast", "water", "keel"}) EXPECT_TRUE(says(section, words));
+      }
+      for (const double height : {84.0, 70.0, 58.0}) {
+        expect_labels_clear(tide_drawing(brief, Units::us, {width, height}));
+      }
+    }
+  }
+}
+
+/// What there is room for stays: each high and low water of the day with its height.
+TEST(DrawingLabels, TheTidesOfTheDayAreLabelledInTheSmallDrawingToo) {
+  const Brief brief = given::brief();
+  const Drawing drawing = tide_drawing(brief, Units::us, {340, 58});
+  const Clock24 clock(brief.zone, brief.findings.passage.departs);
+  for (const TideEvent& event : brief.tide_curve->high_low.value()) {
+    EXPECT_TRUE(says(drawing, clock.bare(event.at, Rounding::nearest)));
+  }
+}
+
+}  // namespace
+}  // namespace passage_brief
