@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "facts/waterway/feature.h"
+#include "passage/passes.h"
 #include "passage/plane_shape.h"
 #include "passage/stretch.h"
 #include "units/quantity.h"
@@ -13,8 +14,6 @@ namespace passage_brief {
 namespace {
 
 constexpr Length kOneMeeting = metres(100);
-// A mark abreast of a berth a little astern of the first point is still seen on leaving.
-constexpr double kPastTheEnds_m = 25;
 
 void add_meeting(std::vector<Meeting>& meetings, const Meeting& next) {
   if (!meetings.empty() && next.along - meetings.back().along < kOneMeeting) {
@@ -57,22 +56,10 @@ std::vector<Meeting> meetings_with(const Track& track, std::size_t index, const 
 
 std::vector<Meeting> nearest_passing(const Track& track, std::size_t index, const Shape& shape,
                                      Length near) {
-  std::vector<Meeting> best;
-  for (const Stretch& stretch : track.stretches) {
-    if (!stretch.may_come_within(shape, near)) continue;
-    const PlaneShape drawn = stretch.project(shape);
-    const PlaneShape centre_line = stretch.line();
-    const Length off = drawn.distance_to(centre_line);
-    if (off > near || (!best.empty() && off >= best.front().off)) continue;
-    const PlanePoint nearest = drawn.nearest_to(centre_line);
-    const bool before_start = &stretch == &track.stretches.front() && nearest.x_m < -kPastTheEnds_m;
-    const bool past_end = &stretch == &track.stretches.back() &&
-                          nearest.x_m > in_metres(stretch.length()) + kPastTheEnds_m;
-    if (before_start || past_end) continue;
-    const double x_m = std::clamp(nearest.x_m, 0.0, in_metres(stretch.length()));
-    best = {{index, stretch.begins_along() + metres(x_m), off, nearest.y_m}};
-  }
-  return best;
+  const std::vector<Meeting> passes = passes_of(track, index, shape, near);
+  const auto nearest = std::ranges::min_element(passes, {}, &Meeting::off);
+  if (nearest == passes.end()) return {};
+  return {*nearest};
 }
 
 }  // namespace passage_brief

@@ -17,6 +17,7 @@
 #include "passage/drift_targets.h"
 #include "passage/margins.h"
 #include "passage/meetings.h"
+#include "passage/passes.h"
 #include "passage/plane_shape.h"
 #include "passage/stretch.h"
 #include "passage/sweep.h"
@@ -194,7 +195,7 @@ void RouteSurvey::find_meetings() {
     add(bars_, meetings_with(track_, i, waterway_.bars[i].shape, half_width_));
   }
   for (std::size_t i = 0; i < waterway_.marks.size(); ++i) {
-    add(marks_, nearest_passing(track_, i, waterway_.marks[i].shape, kMarkNear));
+    add(marks_, passes_of(track_, i, waterway_.marks[i].shape, kMarkNear));
   }
   for (std::size_t i = 0; i < waterway_.refuges.size(); ++i) {
     add(refuges_, nearest_passing(track_, i, waterway_.refuges[i].shape, kRefugeNear));

@@ -198,6 +198,60 @@ TEST(RouteSurvey, ThingsAtALegsEndAreMetOnce) {
   EXPECT_LT(survey.marks().front().side, 0);
 }
 
+Mark mark_at(Position place) {
+  return {{"1", given::empty_waterway().stations},
+          place,
+          "green",
+          "can",
+          MarkHand::port,
+          BuoyageRegion::b,
+          TrueBearing::from_degrees(0),
+          std::nullopt,
+          std::nullopt,
+          KeptBy::authority,
+          MarkStructure::buoy};
+}
+
+/// Found 2026-11-26: up, down and up the same water, every mark was told once. It lies 20 m to port
+/// going north, 20 m to starboard coming back.
+TEST(RouteSurvey, AMarkIsMetAtEveryPass) {
+  Waterway water = deep_water();
+  water.marks.push_back(mark_at(at(-20, 900)));
+  const Plan plan = given::plan_along({at(0, 0), at(0, 1000), at(0, 0), at(0, 1000)});
+  const RouteSurvey survey(plan, water, given::plain_margins());
+  ASSERT_EQ(survey.marks().size(), 3U);
+  EXPECT_NEAR(in_metres(survey.marks()[0].along), 900, 0.5);
+  EXPECT_NEAR(in_metres(survey.marks()[1].along), 1100, 0.5);
+  EXPECT_NEAR(in_metres(survey.marks()[2].along), 2900, 0.5);
+  EXPECT_LT(survey.marks()[0].side, 0);
+  EXPECT_GT(survey.marks()[1].side, 0);
+  EXPECT_LT(survey.marks()[2].side, 0);
+}
+
+/// Inside of a bend it is abeam of both legs, and is passed once, where it is nearer.
+TEST(RouteSurvey, AMarkInABendIsMetOnce) {
+  Waterway water = deep_water();
+  water.marks.push_back(mark_at(at(40, 970)));
+  const Plan plan = given::plan_along({at(0, 0), at(0, 1000), at(1000, 1000)});
+  const RouteSurvey survey(plan, water, given::plain_margins());
+  ASSERT_EQ(survey.marks().size(), 1U);
+  EXPECT_NEAR(in_metres(survey.marks().front().off), 30, 0.5);
+  EXPECT_NEAR(in_metres(survey.marks().front().along), 1040, 0.5);
+}
+
+/// Where the way turns back at the mark itself it is one pass, and one where it is out of sight
+/// between two that have the same course.
+TEST(RouteSurvey, AMarkAtTheTurningPointIsMetOnceAndAgainWhenComeBackTo) {
+  Waterway water = deep_water();
+  water.marks.push_back(mark_at(at(0, 1030)));
+  const Plan back = given::plan_along({at(0, 0), at(0, 1000), at(0, 0)});
+  EXPECT_EQ(RouteSurvey(back, water, given::plain_margins()).marks().size(), 1U);
+  water.marks.front() = mark_at(at(0, 30));
+  const Plan round = given::plan_along(
+      {at(-100, 0), at(900, 0), at(900, 2000), at(-900, 2000), at(-900, 0), at(100, 0)});
+  EXPECT_EQ(RouteSurvey(round, water, given::plain_margins()).marks().size(), 2U);
+}
+
 TEST(RouteSurvey, RunsJoinEndToEnd) {
   Waterway water = given::empty_waterway();
   water.reaches.push_back(given::plain_reach("A", {at(0, 100), at(0, 400)}, metres(60), metres(4)));
