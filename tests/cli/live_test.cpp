@@ -73,7 +73,7 @@ class Live : public testing::Test {
     return path.string();
   }
   static given::PassageCase passage(const std::string& sources) {
-    given::PassageCase straight("tests/situations/straight");
+    given::PassageCase straight = given::straight_channel_at({30, -45});
     straight.winds.clear();
     straight.departs = "2026-06-14T13:10Z";
     straight.now = "2026-06-14T11:30Z";

@@ -186,4 +186,16 @@ json Ground::polygon(const std::vector<std::pair<double, double>>& corners_m) co
   return {{"type", "Polygon"}, {"coordinates", json::array({ring})}};
 }
 
+PassageCase straight_channel_at(const Ground& ground) {
+  PassageCase passage("tests/situations/straight");
+  passage.route["geometry"] = ground.line({{0, 0}, {0, 1852}});
+  passage.waterway["features"][0]["geometry"] = ground.line({{0, -400}, {0, 2252}});
+  for (std::vector<json>* facts : {&passage.tides, &passage.currents, &passage.winds}) {
+    for (json& fact : *facts) {
+      fact["position"] = {{"latitude", ground.latitude}, {"longitude", ground.longitude}};
+    }
+  }
+  return passage;
+}
+
 }  // namespace passage_brief::given

@@ -66,4 +66,8 @@ struct Ground {
       const std::vector<std::pair<double, double>>& corners_m) const;
 };
 
+/// tests/situations/straight somewhere else on Earth: its channel, route, stations and forecast.
+/// The route begins there and runs a mile north.
+[[nodiscard]] PassageCase straight_channel_at(const Ground& ground);
+
 }  // namespace passage_brief::given

@@ -25,11 +25,8 @@ constexpr double kFoot_m = 0.3048;
 
 /// The straight channel, moved to the station and to the day.
 PassageCase at_san_francisco() {
-  PassageCase passage("tests/situations/straight");
-  const given::Ground ground{37.8063, -122.4659};
-  passage.route["geometry"] = ground.line({{0, 0}, {0, 1852}});
+  PassageCase passage = given::straight_channel_at({37.8063, -122.4659});
   passage.waterway["zone"] = "America/Los_Angeles";
-  passage.waterway["features"][0]["geometry"] = ground.line({{0, -400}, {0, 2252}});
   passage.feature("Straight Channel")["tide"] = "San Francisco";
   passage.feature("Straight Channel")["current"] = "none";
   passage.tides = {json::parse(
