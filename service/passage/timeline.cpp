@@ -9,7 +9,7 @@
 
 #include "facts/facts.h"
 #include "passage/bridge_wait.h"
-#include "passage/crossing.h"
+#include "passage/crossed_piece.h"
 #include "passage/findings.h"
 #include "passage/hull.h"
 #include "passage/leeway.h"
@@ -181,10 +181,10 @@ class Runner {
     const Run& run = survey_.runs()[surveyed.run];
     const LeastWater least = least_water(surveyed);
     const ChosenSpeed chosen = speed_over(run, least.water);
-    const Crossing over = crossing_of(stretch.course(), chosen.speed, end - begin, now_,
-                                      [&](const Known<Instant>& at) {
-                                        return current_here(survey_, facts_, (begin + end) / 2, at);
-                                      });
+    const CrossedPiece over = crossed_piece(
+        stretch.course(), chosen.speed, end - begin, now_, [&](const Known<Instant>& at) {
+          return current_here(survey_, facts_, (begin + end) / 2, at);
+        });
     const Known<Wind> wind =
         join([&](Instant at) { return wind_here(facts_, surveyed.middle, at); }, now_);
     const Known<Leeway> leeway = join(

@@ -194,6 +194,7 @@ CableFinding cable() {
       .clearance_could_be = feet(51.7),
       .wave = feet(0.3),
       .over_mast = {{Antennas::down, feet(19.5), feet(32.4), feet(31.9)}},
+      .antennas = Antennas::down,
       .to_spare = feet(12.4),
       .to_spare_could_be = feet(11.9),
       .margin = feet(2),

@@ -62,6 +62,7 @@ TrackPiece piece() {
           .leeward_step = 0,
           .through_water = knots(5.5),
           .over_ground = knots(6),
+          .across = 0,
           .charted = feet(5),
           .height_of_tide = TideHeight::above(feet(3.6)),
           .reach = "Cut"};
@@ -171,6 +172,7 @@ CableFinding cable(const std::string& name) {
           .wave = feet(0.3),
           .over_mast = {{Antennas::up, feet(26.7), feet(23), feet(22.5)},
                         {Antennas::down, feet(19.7), feet(30), feet(29.5)}},
+          .antennas = Antennas::down,
           .to_spare = feet(10),
           .to_spare_could_be = feet(9.5),
           .margin = feet(2),
@@ -337,8 +339,8 @@ void visit_cable(CableFinding& c, const Visit& visit) {
   Knowns(c.name, visit)("time", c.passing.at)("voltage", c.voltage)("gap", c.gap)(
       "charted", c.charted)("clearance_datum", c.clearance_datum)(
       "height_of_tide", c.height_of_tide)("clearance", c.clearance)(
-      "clearance_could_be", c.clearance_could_be)("wave", c.wave)("to_spare", c.to_spare)(
-      "to_spare_could_be", c.to_spare_could_be);
+      "clearance_could_be", c.clearance_could_be)("wave", c.wave)("antennas", c.antennas)(
+      "to_spare", c.to_spare)("to_spare_could_be", c.to_spare_could_be);
   visit_over_mast(c.over_mast, c.name, visit);
 }
 

@@ -215,10 +215,11 @@ TEST(Corridor, LeewayIsFeltByTheBowAsItPoints) {
   station["ebb_toward"] = 90;
   EXPECT_EQ(falls_off_to(0.01), "port");
   EXPECT_EQ(falls_off_to(3), "starboard");
+}
 
 /// Found 2026-11-26: two lines of one name and minute bade stop at 2.2 m and at 0.8 m. The ground
-/// tells them apart. Surveys by S-57, CATZOC at 95 %: channel 0.3 m (EM 1110-2-1003, from memory),
-/// B 1 m + 2 %, C 2 m + 5 %: each of the three could be less than the one before.
+/// tells them apart. Surveys by S-57, CATZOC at 95 %: channel 0.3 m (EM 1110-2-1003, from
+/// memory), B 1 m + 2 %, C 2 m + 5 %: each of the three could be less than the one before.
 TEST(Corridor, NoTwoPartsOfAReachHaveOneName) {
   PassageCase passage = straight();
   const auto sounding = [&](const char* name, const char* depth, const char* bottom,

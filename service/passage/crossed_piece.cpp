@@ -1,4 +1,4 @@
-#include "passage/crossing.h"
+#include "passage/crossed_piece.h"
 
 #include <algorithm>
 #include <chrono>
@@ -21,15 +21,15 @@ namespace {
 using Step = std::chrono::duration<std::int64_t, std::ratio<120>>;
 constexpr std::chrono::hours kLongest{12};
 
-Crossing stopped(Crossing found, const std::string& why) {
+CrossedPiece stopped(CrossedPiece found, const std::string& why) {
   found.makes_headway = false;
   found.over_ground = not_known(why);
   found.ends = not_known(why);
   return found;
 }
 
-Crossing without_current(Crossing found, const Known<Instant>& ends,
-                         const Known<Velocity>& current) {
+CrossedPiece without_current(CrossedPiece found, const Known<Instant>& ends,
+                             const Known<Velocity>& current) {
   found.current = current;
   found.makes_headway = not_known_as(current);
   found.holds_line = not_known_as(current);
@@ -39,10 +39,10 @@ Crossing without_current(Crossing found, const Known<Instant>& ends,
 
 }  // namespace
 
-Crossing crossing_of(TrueBearing course, Speed through_water, Length distance,
-                     const Known<Instant>& begins,
-                     const std::function<Known<Velocity>(const Known<Instant>&)>& current_at) {
-  Crossing found{begins, through_water, current_at(begins), 0, true, true};
+CrossedPiece crossed_piece(
+    TrueBearing course, Speed through_water, Length distance, const Known<Instant>& begins,
+    const std::function<Known<Velocity>(const Known<Instant>&)>& current_at) {
+  CrossedPiece found{begins, through_water, current_at(begins), 0, true, true};
   if (!begins.has_value()) return without_current(found, begins, found.current);
   Instant at = *begins;
   Length left = distance;

@@ -15,7 +15,7 @@
 
 namespace passage_brief {
 
-struct Crossing {
+struct CrossedPiece {
   Known<Instant> ends;
   Known<Speed> over_ground;  // the least
   Known<Velocity> current;   // at its begin; not known where it is not at any time of it
@@ -26,7 +26,7 @@ struct Crossing {
 
 /// Over a distance > 0. Where the current is not known the time is worked as if there were none.
 /// What takes more than 12 h makes no headway (our rule: pieces are at most 500 m long).
-[[nodiscard]] Crossing crossing_of(
+[[nodiscard]] CrossedPiece crossed_piece(
     TrueBearing course, Speed through_water, Length distance, const Known<Instant>& begins,
     const std::function<Known<Velocity>(const Known<Instant>&)>& current_at);
 
