@@ -72,10 +72,8 @@ std::string stay_words(const Brief& brief, const Reader& reader) {
 /// What the rules say of the way back, but for notices.
 std::vector<std::string> said_of(const Brief& back, const Reader& reader) {
   std::vector<std::string> all;
-  for (const Caution& caution : back.judgement.cautions) {
-    if (caution.grade == Grade::notice && !caution.limit) continue;
-    all.push_back(capitalised(in_words(caution.grade)) + (caution.limit ? ", a limit: " : ": ") +
-                  sentence_text(caution.say, reader.units, reader.clock));
+  for (const Block& block : caution_blocks(back.judgement, reader)) {
+    if (block.fold == Fold::never) all.push_back(block.lead + ": " + block.main);
   }
   std::string unsettled;
   for (const NotChecked& unchecked : back.judgement.not_checked) {

@@ -136,6 +136,7 @@ TEST_F(MakeCommand, TheSloopsDayOutAndBackFitsOneSheet) {
                                      {"--now", "2026-06-14T07:00"},
                                      {"--stay", "2 h"},
                                      {"--back", "reversed"},
+                                     {"--windows", "0"},
                                      {"--as", "pdf"},
                                      {"--into", folder_.string()}}));
   EXPECT_EQ(run.status, 0) << run.err;

@@ -157,7 +157,7 @@ BridgeFinding bridge(const std::string& name) {
           .opening = opening()};
 }
 
-// Clearance 50 ft: 50 - 0.3 - 19.7 = 30 ft over the mast, less 20 ft.
+// Clearance 50 ft: 50 - 0.3 - 26.7 = 23 ft over the mast, less 20 ft.
 CableFinding cable(const std::string& name) {
   return {.name = name,
           .passing = passing(),
@@ -172,9 +172,9 @@ CableFinding cable(const std::string& name) {
           .wave = feet(0.3),
           .over_mast = {{Antennas::up, feet(26.7), feet(23), feet(22.5)},
                         {Antennas::down, feet(19.7), feet(30), feet(29.5)}},
-          .antennas = Antennas::down,
-          .to_spare = feet(10),
-          .to_spare_could_be = feet(9.5),
+          .antennas = Antennas::up,
+          .to_spare = feet(3),
+          .to_spare_could_be = feet(2.5),
           .margin = feet(2),
           .tide_station = "Town Landing",
           .errors = {},

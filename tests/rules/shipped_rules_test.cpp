@@ -164,6 +164,9 @@ std::vector<Hazard> under_the_keel() {
           {"small_craft", "old survey", cautions,
            [](Findings& f) { reach(f).surveyed = std::chrono::year(2023) / 6 / 1; },
            [](Findings& f) { reach(f).surveyed = nobody(); }},
+          {"small_craft", "channel too narrow for her", outside_limits,
+           [](Findings& f) { reach(f).spare_width = feet(-0.1); },
+           [](Findings& f) { reach(f).spare_width = nobody(); }},
           {"small_craft", "narrow channel with wind or current across", cautions,
            [](Findings& f) { reach(f).spare_width = feet(19.9); },
            [](Findings& f) { reach(f).spare_width = nobody(); }},
@@ -225,6 +228,9 @@ std::vector<Hazard> overhead() {
              antennas_down(f);
            },
            {}},
+          {"small_craft", "bridge too narrow for her", outside_limits,
+           [](Findings& f) { f.bridges[0].width = feet(13.4); },
+           [](Findings& f) { f.bridges[0].width = nobody(); }},
           {"small_craft", "narrow bridge", cautions,
            [](Findings& f) { f.bridges[0].width = feet(33.4); },
            [](Findings& f) { f.bridges[0].width = nobody(); }},
@@ -282,6 +288,11 @@ std::vector<Hazard> overhead() {
              lower_the_bridge(f, 15);
            },
            {}},
+          {"small_craft",
+           "antennas down at a cable",
+           cautions,
+           [](Findings& f) { f.cables[0].antennas = Antennas::down; },
+           {}},
           {"small_craft", "inside the gap of a power cable", outside_limits,
            [](Findings& f) { spare_under_cable(f, -0.1); },
            [](Findings& f) { f.cables[0].to_spare_could_be = feet(-0.1); }},
@@ -301,7 +312,18 @@ std::vector<Hazard> overhead() {
 
 std::vector<Hazard> weather() {
   using enum Verdict;
-  return {{"small_craft", "gale", outside_limits,
+  return {{"small_craft",
+           "no visibility",
+           outside_limits,
+           [](Findings& f) { f.passage.visibility = nautical_miles(0.2); },
+           {}},
+          {"small_craft",
+           "fog",
+           cautions,
+           [](Findings& f) { f.passage.visibility = nautical_miles(0.9); },
+           {}},
+          {"small_craft", "thunder", cautions, [](Findings& f) { f.passage.thunder = 0.3; }, {}},
+          {"small_craft", "gale", outside_limits,
            [](Findings& f) {
              f.passage.design_category = DesignCategory::a;
              f.passage.wind = knots(34);
