@@ -73,7 +73,10 @@ std::string stay_words(const Brief& brief, const Reader& reader) {
 std::vector<std::string> said_of(const Brief& back, const Reader& reader) {
   std::vector<std::string> all;
   for (const Block& block : caution_blocks(back.judgement, reader)) {
-    if (block.fold == Fold::never) all.push_back(block.lead + ": " + block.main);
+    if (block.fold != Fold::never) continue;
+    const bool limit = block.lead.ends_with(", a limit");
+    all.push_back(capitalised(in_words(*block.grade)) + (limit ? ", a limit: " : ": ") +
+                  block.main);
   }
   std::string unsettled;
   for (const NotChecked& unchecked : back.judgement.not_checked) {

@@ -236,7 +236,7 @@ std::vector<Hazard> overhead() {
            [](Findings& f) { f.bridges[0].width = nobody(); }},
           {"small_craft",
            "bridge width not known",
-           cautions,
+           cannot_tell,
            [](Findings& f) { f.bridges[0].width = nobody(); },
            {}},
           {"small_craft", "turn close to a bridge", cautions,
@@ -313,16 +313,10 @@ std::vector<Hazard> overhead() {
 std::vector<Hazard> weather() {
   using enum Verdict;
   return {{"small_craft",
-           "no visibility",
-           outside_limits,
-           [](Findings& f) { f.passage.visibility = nautical_miles(0.2); },
-           {}},
-          {"small_craft",
            "fog",
            cautions,
            [](Findings& f) { f.passage.visibility = nautical_miles(0.9); },
            {}},
-          {"small_craft", "thunder", cautions, [](Findings& f) { f.passage.thunder = 0.3; }, {}},
           {"small_craft", "gale", outside_limits,
            [](Findings& f) {
              f.passage.design_category = DesignCategory::a;
