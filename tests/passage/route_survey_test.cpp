@@ -87,7 +87,7 @@ TEST(RouteSurvey, GapInTheCoverIsFoundAndASliverIsNot) {
   }
 }
 
-TEST(RouteSurvey, AreaWithoutADepthIsAHoleUnlessAnotherCovers) {
+TEST(RouteSurvey, AreaWithoutADepthIsNotKnownWhateverElseIsDrawnThere) {
   Waterway water = given::empty_waterway();
   water.depth_areas.push_back(
       given::plain_area("blank", oblong(-100, -100, 100, 1100), not_known("the survey ends here")));
@@ -95,7 +95,19 @@ TEST(RouteSurvey, AreaWithoutADepthIsAHoleUnlessAnotherCovers) {
   ASSERT_TRUE(names(bare, "blank"));
   EXPECT_EQ(bare.front().source.charted.error().reasons.front(), "the survey ends here");
   water.depth_areas.push_back(given::plain_area("deep", oblong(-100, -100, 100, 1100), metres(9)));
-  EXPECT_FALSE(names(depths(water), "blank"));
+  EXPECT_TRUE(names(depths(water), "blank"));
+  EXPECT_TRUE(names(depths(water), "deep"));
+}
+
+// A reach may be drawn for its name and stations alone.
+TEST(RouteSurvey, ReachWithoutADepthIsAHoleUnlessAnotherCovers) {
+  Waterway water = given::empty_waterway();
+  Reach reach = given::plain_reach("Cut", {at(0, -100), at(0, 1100)}, metres(80), metres(4));
+  reach.controlling_depth = not_known("no survey");
+  water.reaches.push_back(reach);
+  EXPECT_TRUE(names(depths(water), "controlling depth of Cut"));
+  water.depth_areas.push_back(given::plain_area("deep", oblong(-100, -100, 100, 1100), metres(9)));
+  EXPECT_FALSE(names(depths(water), "controlling depth of Cut"));
 }
 
 TEST(RouteSurvey, DepthOfTheMiddleHalfSaysNothingOfTheQuarters) {
