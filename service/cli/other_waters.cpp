@@ -5,7 +5,7 @@
 #include <vector>
 
 #include "facts/waterway/feature.h"
-#include "fetch/near_route.h"
+#include "plan/near_route.h"
 #include "units/quantity.h"
 
 namespace passage_brief {

@@ -74,7 +74,7 @@ SharedSources::SharedSources(const std::vector<Worked>& shown) {
   }
 }
 
-bool SharedSources::tell(const std::string& name, const std::string& source) const {
+bool SharedSources::tells(const std::string& name, const std::string& source) const {
   const auto found = source_of_.find(name);
   return found != source_of_.end() && !source.empty() && found->second == source &&
          used_.at(name) > 1;
@@ -84,7 +84,7 @@ std::optional<Block> SharedSources::block() const {
   std::map<std::string, std::vector<std::string>> names;
   for (const auto& [name, source] : source_of_) {
     if (source == "vessel" || source == "worked out") continue;  // the steps show it
-    if (tell(name, source)) names[source].push_back(name);
+    if (tells(name, source)) names[source].push_back(name);
   }
   if (names.empty()) return std::nullopt;
   Block block{.kind = BlockKind::working, .lead = "Where the rest of it comes from"};
@@ -158,7 +158,7 @@ void Steps::inputs(const Working& working) { say_inputs(working, false); }
 void Steps::all_inputs(const Worked& worked) {
   say_inputs(*worked.working, true);
   const std::string& by = worked.working->source;
-  if (!by.empty() && !shared_->tell(worked.what, by)) say("By: " + by + ".");
+  if (!by.empty() && !shared_->tells(worked.what, by)) say("By: " + by + ".");
 }
 
 void Steps::say_inputs(const Working& working, bool with_lengths) {
@@ -169,7 +169,7 @@ void Steps::say_inputs(const Working& working, bool with_lengths) {
       continue;
     }
     const bool with_value = !length || with_lengths;
-    const bool with_source = !input.source.empty() && !shared_->tell(input.name, input.source);
+    const bool with_source = !input.source.empty() && !shared_->tells(input.name, input.source);
     if (!with_value && !with_source) continue;
     text += (text.empty() ? "" : "; ") + input.name;
     if (with_value) text += " " + value_text(input.value);

@@ -37,7 +37,7 @@ struct Worked {
 class SharedSources {
  public:
   explicit SharedSources(const std::vector<Worked>& shown);
-  [[nodiscard]] bool tell(const std::string& name, const std::string& source) const;
+  [[nodiscard]] bool tells(const std::string& name, const std::string& source) const;
   /// Nothing where no two workings share a source.
   [[nodiscard]] std::optional<Block> block() const;
 

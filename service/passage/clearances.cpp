@@ -22,9 +22,6 @@
 namespace passage_brief {
 namespace {
 
-// Two lengths this near are one: 8 m - 7.4 m keeps a margin of 0.6 m. As in the rules.
-constexpr Length kEqualWithin = metres(1e-6);
-
 /// The tide at a feature's own station as the boat passes.
 struct TideAtFeature {
   Known<TideHeight> height = not_known("no time");
@@ -213,7 +210,7 @@ Known<bool> mast_fits(const Bridge& bridge, const Known<Length>& charted, Instan
   const Length mast = std::ranges::min(vessel.air_draft, {}, &AirDraft::height).height;
   return join(
       [&](Length c, TideHeight datum, TideHeight height, Length wave) {
-        return c + (datum - height) - higher - mast - wave >= margins.under_bridge - kEqualWithin;
+        return keeps(c + (datum - height) - higher - mast - wave, margins.under_bridge);
       },
       charted, join([&](const TideStation* s) { return s->datum(plane); }, station),
       level_below_bridges(facts, margins, bridge.stations.tide, at), half_wave);
@@ -259,15 +256,7 @@ CableFinding cable_finding(const OverheadCable& cable, const Passing& passing, c
   const Clearance clearance = clearance_of(charted, tide, passing.time_is_sure);
   std::vector<OverMast> masts = over_mast(vessel, clearance, half_wave);
   const auto less_gap = [](Length over, Length keep) { return over - keep; };
-  const Known<Antennas> antennas = join(
-      [&](Length keep) {
-        return join(
-            [&](const std::optional<Antennas>& with) {
-              return with.value_or(lowest(masts).antennas);
-            },
-            kept_in(masts, margins.under_bridge + keep));
-      },
-      gap);
+  const Known<Antennas> antennas = antennas_under_wire(masts, gap, margins.under_bridge);
   const OverMast& passed = antennas.has_value() ? *in_state(masts, *antennas) : lowest(masts);
   Known<Length> to_spare = join(less_gap, passed.over_mast, gap);
   Known<Length> to_spare_could_be = join(less_gap, passed.over_mast_could_be, gap);

@@ -8,12 +8,8 @@
 #include "plan/vessel.h"
 
 namespace passage_brief {
-namespace {
 
-// As in the rules: lengths this near are equal.
-constexpr Length kEqualWithin = metres(1e-6);
-
-}  // namespace
+bool keeps(Length left, Length wanted) { return left >= wanted - metres(1e-6); }
 
 const OverMast* most_room(const std::vector<OverMast>& states) {
   const auto room = [](const OverMast& state) {
@@ -33,7 +29,7 @@ Known<std::optional<Antennas>> kept_in(const std::vector<OverMast>& states, Leng
   std::ranges::sort(highest_first, std::greater{}, &OverMast::air_draft);
   for (const OverMast& state : highest_first) {
     if (!state.over_mast.has_value()) return not_known_as(state.over_mast);
-    if (*state.over_mast >= wanted - kEqualWithin) return std::optional(state.antennas);
+    if (keeps(*state.over_mast, wanted)) return std::optional(state.antennas);
   }
   return std::optional<Antennas>();
 }
@@ -43,6 +39,19 @@ const OverMast* as_passed(const BridgeFinding& bridge) {
                                       : most_room(bridge.over_mast);
 }
 
+Known<Antennas> antennas_under_wire(const std::vector<OverMast>& states, const Known<Length>& gap,
+                                    Length margin) {
+  const auto lowest = std::ranges::min_element(states, {}, &OverMast::air_draft);
+  if (lowest == states.end()) return not_known("the vessel file gives no air draft");
+  return join(
+      [&](Length keep) {
+        return join(
+            [&](const std::optional<Antennas>& with) { return with.value_or(lowest->antennas); },
+            kept_in(states, margin + keep));
+      },
+      gap);
+}
+
 const OverMast* as_passed(const CableFinding& cable) {
   return cable.antennas.has_value() ? in_state(cable.over_mast, *cable.antennas)
                                     : most_room(cable.over_mast);
@@ -50,7 +59,7 @@ const OverMast* as_passed(const CableFinding& cable) {
 
 Known<bool> needs_opening(const BridgeFinding& bridge, const OverMast& state) {
   if (!opens(bridge.what)) return false;
-  return join([&](Length over) { return over < bridge.margin - kEqualWithin; }, state.over_mast);
+  return join([&](Length over) { return !keeps(over, bridge.margin); }, state.over_mast);
 }
 
 std::string in_words(BackPlace place) {

@@ -148,6 +148,10 @@ struct OverMast {
   Known<Length> over_mast_could_be;
 };
 
+/// Whether so much is left. As in the rules lengths within a micrometre are equal: 8 m - 7.4 m
+/// keeps a margin of 0.6 m.
+[[nodiscard]] bool keeps(Length left, Length wanted);
+
 /// The highest state of the antennas that keeps so much over the mast; nothing where none does.
 [[nodiscard]] Known<std::optional<Antennas>> kept_in(const std::vector<OverMast>& states,
                                                      Length wanted);
@@ -241,6 +245,10 @@ struct CableFinding {
   std::vector<ErrorTerm> errors;
   Working working;
 };
+
+/// The highest state that keeps the margin and the gap below a wire, else the lowest there is.
+[[nodiscard]] Known<Antennas> antennas_under_wire(const std::vector<OverMast>& states,
+                                                  const Known<Length>& gap, Length margin);
 
 /// The state she passes in; where it is not known, that with the most room.
 [[nodiscard]] const OverMast* as_passed(const CableFinding& cable);

@@ -242,7 +242,7 @@ Leg leg_of(const RouteSurvey& survey, const Timeline& timeline, const Plan& plan
 Known<CompassBearing> compass_heading(const std::vector<DeviationRow>& table,
                                       MagneticBearing heading) {
   if (table.empty()) return not_known("the vessel file has no deviation table");
-  constexpr double most_apart_deg = 90;
+  constexpr double kMostApart_deg = 90;
   // Deviation changes slowly: taking it by the magnetic instead of the compass heading errs by far
   // less than a helm steers.
   const double deg = heading.in_degrees();
@@ -255,7 +255,7 @@ Known<CompassBearing> compass_heading(const std::vector<DeviationRow>& table,
     const double into = folded_360(deg - from);
     if (into > span) continue;
     const bool at_a_row = into == 0 || into == span;
-    if (span > most_apart_deg && !at_a_row) {
+    if (span > kMostApart_deg && !at_a_row) {
       if (table.size() == 1) {
         return not_known(
             fmt::format("the deviation table has one row only, for {:.0f} degrees", from));
@@ -263,7 +263,7 @@ Known<CompassBearing> compass_heading(const std::vector<DeviationRow>& table,
       return not_known(fmt::format(
           "the deviation table has no rows between {:.0f} and {:.0f} degrees, which is more than "
           "{:.0f} degrees apart",
-          from, high.heading.in_degrees(), most_apart_deg));
+          from, high.heading.in_degrees(), kMostApart_deg));
     }
     const double part = into / span;
     const Angle east = low.deviation.east * (1 - part) + high.deviation.east * part;

@@ -129,15 +129,13 @@ std::optional<Known<Wind>> wind_at_station(const Facts& facts, const std::string
 }
 
 Known<Speed> wind_speed_here(const Facts& facts, Position where, Span span) {
+  if (facts.winds.empty()) return not_known(facts.why_no_wind());
   Known<Speed> greatest = knots(0);
-  const auto take = [&](Instant at) {
-    greatest = join([](Speed so_far, const Wind& wind) { return std::max(so_far, wind.speed); },
-                    greatest, wind_here(facts, where, at));
-  };
-  take(span.begin);
-  take(span.end);
   for (const WindSeries& series : facts.winds) {
-    for (const Instant at : asked_at(series.hours(), span)) take(at);
+    for (const Instant at : asked_at(series.hours(), span)) {
+      greatest = join([](Speed so_far, const Wind& wind) { return std::max(so_far, wind.speed); },
+                      greatest, wind_here(facts, where, at));
+    }
   }
   return greatest;
 }

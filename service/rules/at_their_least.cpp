@@ -1,6 +1,5 @@
 #include "rules/at_their_least.h"
 
-#include <algorithm>
 #include <optional>
 #include <vector>
 
@@ -40,14 +39,7 @@ void lower(BridgeFinding& bridge) {
 void lower(CableFinding& cable) {
   lower(cable.over_mast);
   cable.clearance = cable.clearance_could_be;
-  const auto lowest = std::ranges::min_element(cable.over_mast, {}, &OverMast::air_draft);
-  cable.antennas = join(
-      [&](Length gap) {
-        return join(
-            [&](const std::optional<Antennas>& with) { return with.value_or(lowest->antennas); },
-            kept_in(cable.over_mast, cable.margin + gap));
-      },
-      cable.gap);
+  cable.antennas = antennas_under_wire(cable.over_mast, cable.gap, cable.margin);
   const OverMast* const passed = as_passed(cable);
   cable.to_spare = passed == nullptr ? cable.to_spare_could_be
                                      : join([](Length over, Length gap) { return over - gap; },

@@ -177,6 +177,20 @@ TEST(RouteSurvey, TurnSweepsHalfALengthMore) {
   EXPECT_TRUE(names(depths(water, turn), "patch"));
 }
 
+Mark mark_at(Position place) {
+  return {{"1", given::empty_waterway().stations},
+          place,
+          "green",
+          "can",
+          MarkHand::port,
+          BuoyageRegion::b,
+          TrueBearing::from_degrees(0),
+          std::nullopt,
+          std::nullopt,
+          KeptBy::authority,
+          MarkStructure::buoy};
+}
+
 TEST(RouteSurvey, ThingsAtALegsEndAreMetOnce) {
   Waterway water = given::empty_waterway();
   water.bridges.push_back({{"Bridge", water.stations},
@@ -191,37 +205,13 @@ TEST(RouteSurvey, ThingsAtALegsEndAreMetOnce) {
                            std::nullopt,
                            std::nullopt,
                            std::nullopt});
-  water.marks.push_back({{"1", water.stations},
-                         at(-20, 1000),
-                         "green",
-                         "can",
-                         MarkHand::port,
-                         BuoyageRegion::b,
-                         TrueBearing::from_degrees(0),
-                         std::nullopt,
-                         std::nullopt,
-                         KeptBy::authority,
-                         MarkStructure::buoy});
+  water.marks.push_back(mark_at(at(-20, 1000)));
   const Plan straight = given::plan_along({at(0, 0), at(0, 1000), at(0, 2000)});
   const RouteSurvey survey(straight, water, given::plain_margins());
   ASSERT_EQ(survey.bridges().size(), 1U);
   EXPECT_NEAR(in_metres(survey.bridges().front().along), 1000, 0.2);
   ASSERT_EQ(survey.marks().size(), 1U);
   EXPECT_LT(survey.marks().front().side, 0);
-}
-
-Mark mark_at(Position place) {
-  return {{"1", given::empty_waterway().stations},
-          place,
-          "green",
-          "can",
-          MarkHand::port,
-          BuoyageRegion::b,
-          TrueBearing::from_degrees(0),
-          std::nullopt,
-          std::nullopt,
-          KeptBy::authority,
-          MarkStructure::buoy};
 }
 
 /// Found 2026-11-26: up, down and up the same water, every mark was told once. It lies 20 m to port

@@ -22,20 +22,29 @@ PassageCase straight() {
   return passage;
 }
 
-/// A shoal sounding of 0.5 m, charted somewhere in ten metres of water.
-PassageRun with_sounding(double east_m, double north_m) {
-  PassageCase passage = straight();
+void add_sounding(PassageCase& passage, const char* name, const char* depth, const char* bottom,
+                  const char* quality, double east_m, double north_m) {
   passage.add_feature({{"feature", "sounding"},
-                       {"name", "Lump"},
-                       {"depth", "0.5 m"},
+                       {"name", name},
+                       {"depth", depth},
                        {"surveyed", "2026-06-01"},
-                       {"survey_quality", "channel survey"},
-                       {"bottom", "mud"},
+                       {"survey_quality", quality},
+                       {"bottom", bottom},
                        {"tide", "Here"}},
                       kGround.point(east_m, north_m));
+}
+
+PassageRun made(const PassageCase& passage) {
   PassageRun run = passage.make();
   EXPECT_EQ(run.program.status, 0) << run.program.err;
   return run;
+}
+
+/// A shoal sounding of 0.5 m, charted somewhere in ten metres of water.
+PassageRun with_sounding(double east_m, double north_m) {
+  PassageCase passage = straight();
+  add_sounding(passage, "Lump", "0.5 m", "mud", "channel survey", east_m, north_m);
+  return made(passage);
 }
 
 double charted_m(const PassageRun& run) {
@@ -55,22 +64,9 @@ TEST(Corridor, AShoalBetweenSamplesControls) {
 
 PassageRun with_lump_and_ledge(const char* lump, const char* quality_of_ledge) {
   PassageCase passage = straight();
-  const auto sounding = [&](const char* name, const char* depth, const char* bottom,
-                            const char* quality, double north_m) {
-    passage.add_feature({{"feature", "sounding"},
-                         {"name", name},
-                         {"depth", depth},
-                         {"surveyed", "2026-06-01"},
-                         {"survey_quality", quality},
-                         {"bottom", bottom},
-                         {"tide", "Here"}},
-                        kGround.point(0, north_m));
-  };
-  sounding("Lump", lump, "mud", "channel survey", 500);
-  sounding("Ledge", "1.2 m", "rock", quality_of_ledge, 900);
-  PassageRun run = passage.make();
-  EXPECT_EQ(run.program.status, 0) << run.program.err;
-  return run;
+  add_sounding(passage, "Lump", lump, "mud", "channel survey", 0, 500);
+  add_sounding(passage, "Ledge", "1.2 m", "rock", quality_of_ledge, 0, 900);
+  return made(passage);
 }
 
 /// Rock with less than 3 ft over it shuts the way, whatever mud with 2 ft over it lies shoaler:
@@ -222,22 +218,10 @@ TEST(Corridor, LeewayIsFeltByTheBowAsItPoints) {
 /// memory), B 1 m + 2 %, C 2 m + 5 %: each of the three could be less than the one before.
 TEST(Corridor, NoTwoPartsOfAReachHaveOneName) {
   PassageCase passage = straight();
-  const auto sounding = [&](const char* name, const char* depth, const char* bottom,
-                            const char* quality) {
-    passage.add_feature({{"feature", "sounding"},
-                         {"name", name},
-                         {"depth", depth},
-                         {"surveyed", "2026-06-01"},
-                         {"survey_quality", quality},
-                         {"bottom", bottom},
-                         {"tide", "Here"}},
-                        kGround.point(0, 900));
-  };
-  sounding("Gravel bank", "2.0 m", "gravel", "channel survey");
-  sounding("Ledge", "2.2 m", "rock", "B");
-  sounding("Lump", "2.4 m", "mud", "C");
-  const PassageRun run = passage.make();
-  ASSERT_EQ(run.program.status, 0) << run.program.err;
+  add_sounding(passage, "Gravel bank", "2.0 m", "gravel", "channel survey", 0, 900);
+  add_sounding(passage, "Ledge", "2.2 m", "rock", "B", 0, 900);
+  add_sounding(passage, "Lump", "2.4 m", "mud", "C", 0, 900);
+  const PassageRun run = made(passage);
   const std::string part = "Least sure part of Straight Channel";
   EXPECT_EQ(run.named("depths", part + " (rock)").at("bottom"), "rock");
   EXPECT_EQ(run.named("depths", part + " (mud, tide not rising)").at("bottom"), "mud");

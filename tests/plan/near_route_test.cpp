@@ -1,4 +1,4 @@
-#include "fetch/near_route.h"
+#include "plan/near_route.h"
 
 #include <gtest/gtest.h>
 
