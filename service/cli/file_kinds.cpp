@@ -91,13 +91,14 @@ std::expected<const FileKind*, std::string> kind_called(std::string_view word) {
 
 std::expected<const FileKind*, Problems> kind_of(const std::string& file, const std::string& text) {
   if (is_xml(text)) return kind_called("route").value();
-  if (const auto tree = parse_json(file, text); !tree) return std::unexpected(tree.error());
-  if (const auto word = text_at_top(text, "kind")) {
+  const auto texts = texts_at_top(file, text);
+  if (!texts) return std::unexpected(texts.error());
+  if (const auto word = text_of(*texts, "kind")) {
     auto kind = kind_called(*word);
     if (kind) return *kind;
     return std::unexpected(Problems{{file, "/kind", kind.error()}});
   }
-  const auto type = text_at_top(text, "type");
+  const auto type = text_of(*texts, "type");
   if (type == "Feature" || type == "LineString") return kind_called("route").value();
   return std::unexpected(Problems{
       {file, "",

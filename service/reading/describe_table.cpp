@@ -41,7 +41,7 @@ std::string table_of(const TablePage& page) {
   std::string text =
       fmt::format("**{}**\n\n| key | must be | needed | what it is | example |\n", page.title);
   text += "| --- | --- | --- | --- | --- |\n";
-  for (const Field& field : page.fields) {
+  for (const Field& field : *page.fields) {
     const std::string example = field.example.empty() ? "" : "`" + cell(field.example) + "`";
     text += fmt::format("| `{}` | {} | {} | {} | {} |\n", field.name, cell(field.must_be),
                         in_words(field.need), cell(field.words), example);
@@ -77,7 +77,7 @@ std::string field_tables(const std::vector<TablePage>& pages) {
 Problems problems_of_examples(const std::vector<TablePage>& pages) {
   Problems all;
   for (const TablePage& page : pages) {
-    for (const Field& field : page.fields) {
+    for (const Field& field : *page.fields) {
       if (field.example.empty()) continue;
       const std::string name = page.title + "/" + field.name;
       const std::expected<JsonTree, Problems> tree = parse_json(name, field.example);

@@ -14,6 +14,7 @@
 #include <expected>
 #include <functional>
 #include <initializer_list>
+#include <memory>
 #include <nlohmann/json_fwd.hpp>
 #include <optional>
 #include <string>
@@ -53,10 +54,13 @@ struct Field {
   bool built_from = true;  // false: checked or passed over, and no part of the value
 };
 
+/// Made once and never changed: the forms that read by it and the pages that describe it share it.
+using FieldTable = std::shared_ptr<const std::vector<Field>>;
+
 /// The field table of one kind of object.
 struct TablePage {
   std::string title;
-  std::vector<Field> fields;
+  FieldTable fields;
 };
 
 template <class T>

@@ -209,10 +209,9 @@ std::string RowReading::schema(const std::string& title, const std::vector<Field
       json_quoted(title), properties, json(required).dump());
 }
 
-std::vector<TablePage> RowReading::pages(const std::string& title,
-                                         const std::vector<Field>& fields) {
-  std::vector<TablePage> pages{{title, fields}};
-  for (const Field& field : fields) {
+std::vector<TablePage> RowReading::pages(const std::string& title, const FieldTable& table) {
+  std::vector<TablePage> pages{{title, table}};
+  for (const Field& field : *table) {
     pages.insert(pages.end(), field.inside.begin(), field.inside.end());
   }
   return pages;

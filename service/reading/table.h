@@ -24,6 +24,7 @@
 #include <expected>
 #include <functional>
 #include <map>
+#include <memory>
 #include <nlohmann/json_fwd.hpp>
 #include <optional>
 #include <string>
@@ -159,7 +160,7 @@ struct RowReading {
   /// Throws BrokenPromise when building did not look at a field.
   static void check_all_used(const std::string& title, const Row& row);
   static std::string schema(const std::string& title, const std::vector<Field>& fields);
-  static std::vector<TablePage> pages(const std::string& title, const std::vector<Field>& fields);
+  static std::vector<TablePage> pages(const std::string& title, const FieldTable& table);
 };
 
 /// An object with these fields and no others. build may give nothing after refusing through the
@@ -168,15 +169,15 @@ template <class T>
 [[nodiscard]] Form<T> object(std::string title, std::vector<Field> fields,
                              std::function<std::optional<T>(const Row&)> build,
                              std::vector<RowCheck> checks = {}) {
-  std::string schema = RowReading::schema(title, fields);
-  std::vector<TablePage> pages = RowReading::pages(title, fields);
+  const auto table = std::make_shared<const std::vector<Field>>(std::move(fields));
+  std::string schema = RowReading::schema(title, *table);
+  std::vector<TablePage> pages = RowReading::pages(title, table);
   std::string must_be = "an object: " + title;
   return {std::move(must_be), std::move(schema),
-          [title = std::move(title), fields = std::move(fields), build = std::move(build),
-           checks = std::move(checks)](const nlohmann::json& value,
-                                       const Place& place) -> std::optional<T> {
+          [title = std::move(title), table, build = std::move(build), checks = std::move(checks)](
+              const nlohmann::json& value, const Place& place) -> std::optional<T> {
             const std::size_t problems_before = place.problem_count();
-            const std::optional<Row> row = RowReading::read(title, fields, value, place);
+            const std::optional<Row> row = RowReading::read(title, *table, value, place);
             if (!row) return std::nullopt;
             for (const RowCheck& look : checks) look(*row);
             if (!RowReading::complete(*row) || place.problem_count() > problems_before) {

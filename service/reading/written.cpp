@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <expected>
 #include <nlohmann/json.hpp>
 #include <optional>
 #include <string>
@@ -54,12 +55,21 @@ void refuse_value(const Written& value, const Place& place, std::string_view exp
   place.refuse(std::move(words));
 }
 
-std::optional<std::string> text_at_top(std::string_view file_text, std::string_view key) {
-  const auto tree = parse_json("", file_text);
-  if (!tree || !(*tree)->is_object()) return std::nullopt;
-  const auto member = (*tree)->find(std::string(key));
-  if (member == (*tree)->end() || !member->is_string()) return std::nullopt;
-  return member->get<std::string>();
+std::expected<TextsAtTop, Problems> texts_at_top(std::string_view file, std::string_view text) {
+  const auto tree = parse_json(file, text);
+  if (!tree) return std::unexpected(tree.error());
+  TextsAtTop texts;
+  if (!(*tree)->is_object()) return texts;
+  for (const auto& [key, value] : (*tree)->items()) {
+    if (value.is_string()) texts.emplace(key, value.get<std::string>());
+  }
+  return texts;
+}
+
+std::optional<std::string> text_of(const TextsAtTop& texts, std::string_view key) {
+  const auto text = texts.find(key);
+  if (text == texts.end()) return std::nullopt;
+  return text->second;
 }
 
 }  // namespace passage_brief

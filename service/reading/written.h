@@ -3,6 +3,9 @@
 #pragma once
 
 #include <cstddef>
+#include <expected>
+#include <functional>
+#include <map>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -40,9 +43,12 @@ struct Written::Member {
 /// Adds "found X; expected Y, for example Z" at the place.
 void refuse_value(const Written& value, const Place& place, std::string_view expected);
 
-/// The text of one key of a JSON file's object, whatever else in the file is right or wrong;
-/// nothing where it has none.
-[[nodiscard]] std::optional<std::string> text_at_top(std::string_view file_text,
-                                                     std::string_view key);
+/// What stands as a text at the top of a JSON file's object, by its key, whatever else in the file
+/// is right or wrong; none where it is no object.
+using TextsAtTop = std::map<std::string, std::string, std::less<>>;
+[[nodiscard]] std::expected<TextsAtTop, Problems> texts_at_top(std::string_view file,
+                                                               std::string_view text);
+/// One of them, where it is there.
+[[nodiscard]] std::optional<std::string> text_of(const TextsAtTop& texts, std::string_view key);
 
 }  // namespace passage_brief

@@ -207,9 +207,10 @@ struct Chain {
 };
 
 /// What `above` builds on; nothing when that is nothing, or cannot be had, which is a problem.
-std::optional<RulesText> below(const RulesText& above, const std::vector<std::string>& names,
-                               const FindRules& find, Problems& problems) {
-  const std::optional<std::string> name = text_at_top(above.text, "builds_on");
+std::optional<RulesText> below(const RulesText& above, const TextsAtTop& texts,
+                               const std::vector<std::string>& names, const FindRules& find,
+                               Problems& problems) {
+  const std::optional<std::string> name = text_of(texts, "builds_on");
   if (!name) return std::nullopt;
   const auto refuse = [&](std::string words) {
     problems.push_back({above.file, "/builds_on", std::move(words)});
@@ -238,8 +239,9 @@ Chain read_chain(const RulesText& rules, const FindRules& find) {
     } else {
       chain.problems.insert(chain.problems.end(), layer.error().begin(), layer.error().end());
     }
-    names.push_back(name_of_rules(next->text).value_or(""));
-    next = below(*next, names, find, chain.problems);
+    const auto texts = texts_at_top(next->file, next->text).value_or(TextsAtTop{});
+    names.push_back(text_of(texts, "name").value_or(""));
+    next = below(*next, texts, names, find, chain.problems);
   }
   return chain;
 }
@@ -367,8 +369,9 @@ std::expected<RuleSet, Problems> read_rules(const RulesText& rules, const FindRu
 }
 
 std::optional<std::string> name_of_rules(std::string_view text) {
-  if (text_at_top(text, "kind") != "rules") return std::nullopt;
-  return text_at_top(text, "name");
+  const auto texts = texts_at_top("", text);
+  if (!texts || text_of(*texts, "kind") != "rules") return std::nullopt;
+  return text_of(*texts, "name");
 }
 
 }  // namespace passage_brief

@@ -35,10 +35,14 @@ TEST(Written, OnlyAnObjectIsTaken) {
 }
 
 TEST(Written, TextAtTheTopIsHadFromAFileThatIsWrongElsewhere) {
-  EXPECT_EQ(text_at_top(R"({"name": "x", "unheard of": 1})", "name"), "x");
-  EXPECT_EQ(text_at_top(R"({"name": 1})", "name"), std::nullopt);
-  EXPECT_EQ(text_at_top(R"(["name"])", "name"), std::nullopt);
-  EXPECT_EQ(text_at_top(R"({"name": "x")", "name"), std::nullopt);
+  const auto name_in = [](const char* text) {
+    const auto texts = texts_at_top("x.json", text);
+    return texts ? text_of(*texts, "name") : std::optional<std::string>("not JSON");
+  };
+  EXPECT_EQ(name_in(R"({"name": "x", "unheard of": 1})"), "x");
+  EXPECT_EQ(name_in(R"({"name": 1})"), std::nullopt);
+  EXPECT_EQ(name_in(R"(["name"])"), std::nullopt);
+  EXPECT_EQ(name_in(R"({"name": "x")"), "not JSON");
 }
 
 TEST(OneOrMore, TakesAValueByItselfOrAList) {
