@@ -5,6 +5,7 @@
 #include <string>
 #include <tuple>
 #include <utility>
+#include <vector>
 
 #include "facts/facts.h"
 #include "facts/weather/alert.h"
@@ -66,30 +67,34 @@ std::string source_of(const Alert& alert) {
 
 }  // namespace
 
-void add_alert_cautions(const Facts& facts, const Findings& findings, Judgement& judgement) {
-  const PassageFinding& passage = findings.passage;
+std::vector<Caution> alert_cautions(const Facts& facts, Span span) {
   const Subject whole{SubjectKind::passage, 0, "the passage", std::nullopt};
-  const Instant arrives = passage.arrives.value_or(passage.departs + kPassageOfUnknownLength);
-  const std::size_t before = judgement.cautions.size();
+  std::vector<Caution> all;
   for (const Alert& alert : facts.alerts) {
-    if (alert.ends && *alert.ends < passage.departs) continue;
-    const bool on_the_way = alert.begins <= arrives;
-    judgement.cautions.push_back({alert.event,
-                                  on_the_way ? grade_of(alert.severity) : Grade::notice,
-                                  words_of(alert, on_the_way), whole, source_of(alert), false});
+    if (alert.ends && *alert.ends < span.begin) continue;
+    const bool in_force = alert.begins <= span.end;
+    all.push_back({alert.event, in_force ? grade_of(alert.severity) : Grade::notice,
+                   words_of(alert, in_force), whole, source_of(alert), false});
   }
   for (const NotFetched& missing : facts.not_fetched) {
     if (missing.what != NotFetched::What::alerts) continue;
-    judgement.cautions.push_back(
-        {"alerts not known",
-         Grade::caution,
-         {"Warnings for " + missing.name + " could not be fetched: " + missing.reason +
-          ". Listen to the forecast on the radio before you leave."},
-         whole,
-         "our own rule: not known is never safe",
-         false});
+    all.push_back({"alerts not known",
+                   Grade::caution,
+                   {"Warnings for " + missing.name + " could not be fetched: " + missing.reason +
+                    ". Listen to the forecast on the radio before you leave."},
+                   whole,
+                   "our own rule: not known is never safe",
+                   false});
   }
-  if (judgement.cautions.size() == before) return;
+  return all;
+}
+
+void add_alert_cautions(const Facts& facts, const Findings& findings, Judgement& judgement) {
+  const PassageFinding& passage = findings.passage;
+  const Instant arrives = passage.arrives.value_or(passage.departs + kPassageOfUnknownLength);
+  const std::vector<Caution> alerts = alert_cautions(facts, {passage.departs, arrives});
+  if (alerts.empty()) return;
+  judgement.cautions.insert(judgement.cautions.end(), alerts.begin(), alerts.end());
   std::ranges::stable_sort(judgement.cautions, {}, [](const Caution& caution) {
     return std::tuple(caution.grade, caution.about.along);
   });

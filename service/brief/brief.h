@@ -72,7 +72,8 @@ struct Brief {
   Zone zone;
   Vessel vessel;
   std::string route;
-  std::string rules;  // "renters, edition 2026-05"
+  std::string rules;                             // "renters 2026-05 on small craft 2026-05"
+  std::vector<std::string> limits_changed = {};  // by the rules, of those they build on
   Findings findings;
   Judgement judgement;           // its verdict is the worse of both ways, where there is a way back
   std::optional<Window> window;  // the one this departure lies in

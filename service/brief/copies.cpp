@@ -52,13 +52,20 @@ void take_out_of(Findings& found, LessonFigure figure) {
       take_out_back_until(found, true);
       for (BridgeFinding& b : found.bridges) {
         take_out(b.clearance, b.clearance_could_be, b.gauge_reads);
+        if (b.open_span) take_out(b.open_span->clearance, b.open_span->clearance_could_be);
       }
       for (CableFinding& c : found.cables) take_out(c.clearance, c.clearance_could_be);
+      // The room over the mast, her air draft and the waves add up to it.
+      take_out_of(found, LessonFigure::over_mast);
       return;
     case LessonFigure::over_mast:
       take_out_back_until(found, true);
       for (BridgeFinding& b : found.bridges) {
         for (OverMast& mast : b.over_mast) take_out(mast.over_mast, mast.over_mast_could_be);
+        if (!b.open_span) continue;
+        for (OverMast& mast : b.open_span->over_mast) {
+          take_out(mast.over_mast, mast.over_mast_could_be);
+        }
       }
       for (CableFinding& c : found.cables) {
         for (OverMast& mast : c.over_mast) take_out(mast.over_mast, mast.over_mast_could_be);

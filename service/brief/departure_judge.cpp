@@ -194,7 +194,7 @@ std::vector<ToSpare> all_to_spare(const Findings& findings) {
     const bool opens_for_her =
         bridge.opening && bridge.opening->through_opening == Known<bool>(true);
     const OverMast* mast = as_passed(bridge);
-    if (opens_for_her || mast == nullptr) continue;
+    if ((opens_for_her && !bridge.open_span) || mast == nullptr) continue;
     add_left(all, mast->over_mast, bridge.margin, SubjectKind::bridge, i, bridge.name,
              bridge.passing);
   }

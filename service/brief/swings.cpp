@@ -288,9 +288,11 @@ bool Swings::room_stays(SubjectKind kind, std::size_t index, const std::vector<O
 
 bool Swings::antennas_stay(SubjectKind kind, std::size_t index) const {
   if (kind == SubjectKind::bridge) {
-    const BridgeFinding& bridge = earlier_.bridges[index];
-    return room_stays(kind, index, bridge.over_mast, later_.bridges[index].over_mast,
-                      bridge.margin);
+    const BridgeFinding& first = earlier_.bridges[index];
+    const BridgeFinding& last = later_.bridges[index];
+    return first.open_span.has_value() == last.open_span.has_value() &&
+           room_stays(kind, index, first.over_mast, last.over_mast, first.margin) &&
+           room_stays(kind, index, passed_under(first), passed_under(last), first.margin);
   }
   const CableFinding& cable = earlier_.cables[index];
   return cable.gap.has_value() &&
@@ -367,7 +369,7 @@ bool Swings::stays(const Fact& fact, std::size_t a, std::size_t b) const {
     return !swing.turns && swing.down == metres(0) && station.has_value() &&
            first.passing.at.has_value() && last.passing.at.has_value() &&
            trend_stays(**station, std::min(*first.passing.at, *last.passing.at),
-                       std::max(*first.passing.at, *last.passing.at));
+                       std::max(*first.passing.at, *last.passing.at) + tide_.longest());
   }
   if (name == "seas_could_break") {
     const TideSwing swing = tide_.swing_of(fact.of, a, b);

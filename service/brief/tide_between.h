@@ -39,6 +39,8 @@ class TideBetween {
   /// Of any part of the reach of two depths; up by all the tide there is from the first time in it
   /// to the last.
   [[nodiscard]] TideSwing swing_in(std::size_t a, std::size_t b) const;
+  /// More than any place takes to come over, waits included.
+  [[nodiscard]] Interval longest() const { return longest_; }
 
  private:
   template <class Overhead>
@@ -53,7 +55,7 @@ class TideBetween {
   const Findings& earlier_;
   const Findings& later_;
   const Facts& facts_;
-  Interval longest_;  // that any place takes to come over, waits included
+  Interval longest_;
   Interval stay_;
   mutable std::map<std::pair<SubjectKind, std::size_t>, TideSwing>
       swings_;  // by the earlier, once each

@@ -7,6 +7,7 @@
 #include <utility>
 #include <vector>
 
+#include "brief/alert_cautions.h"
 #include "brief/departure_judge.h"
 #include "brief/departure_windows.h"
 #include "brief/judge_departure.h"
@@ -124,7 +125,8 @@ WindowList windows_in(const RouteSurvey& survey, const Plan& plan, const Facts& 
   const DepartureJudge judge(survey, plan, facts, rules, span);
   const Minutes minutes = minutes_of(span);
   const std::vector<MinuteFound> found = scan_minutes(judge, minutes);
-  WindowList list{span, windows_among(judge, minutes, found), std::nullopt, rules.sure_95};
+  WindowList list{span, windows_among(judge, minutes, found), std::nullopt, rules.sure_95,
+                  alert_cautions(facts, span)};
   if (list.windows.empty() && minutes.count > 0) {
     list.none = no_window_among(judge, minutes, found);
     list.none->would_open = other_ways(survey, plan, facts, rules, span);

@@ -1,5 +1,8 @@
 #include "cli/file_kinds.h"
 
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
 #include <expected>
 #include <optional>
 #include <string>
@@ -24,6 +27,7 @@
 #include "reading/problem.h"
 #include "reading/written.h"
 #include "rules/read_rules.h"
+#include "rules/rule_set.h"
 
 namespace passage_brief {
 namespace {
@@ -51,6 +55,13 @@ std::vector<std::string> words_of_kinds() {
   return words;
 }
 
+/// With the limits that it changes.
+std::string editions_of(const RuleSet& rules) {
+  if (rules.limits_changed.empty()) return rules.editions;
+  return fmt::format("{}, changed limits: {}", rules.editions,
+                     fmt::join(rules.limits_changed, "; "));
+}
+
 bool is_xml(std::string_view text) {
   text = without_byte_order_mark(text);
   const std::size_t first = text.find_first_not_of(" \t\r\n");
@@ -76,7 +87,7 @@ const std::vector<FileKind>& file_kinds() {
            holiday_calendar_form, read_holiday_calendar, own_name),
       kind("sources", "service/fetch/sources.schema.json", sources_form, read_sources,
            [](const Sources&) { return std::string(); }),
-      kind("rules", "service/rules/rules.schema.json", rules_form, read_edition, own_name)};
+      kind("rules", "service/rules/rules.schema.json", rules_form, read_edition, editions_of)};
   return kinds;
 }
 

@@ -10,6 +10,7 @@
 #include <string>
 #include <string_view>
 #include <system_error>
+#include <utility>
 #include <variant>
 #include <vector>
 
@@ -24,7 +25,7 @@ namespace {
 
 namespace fs = std::filesystem;
 
-/// By name, so that two files of one name are always tried in the same order.
+/// By name, so that problems always come in the same order.
 std::vector<fs::path> json_files_in(const fs::path& folder) {
   std::vector<fs::path> files;
   std::error_code unreadable;
@@ -38,20 +39,34 @@ std::vector<fs::path> json_files_in(const fs::path& folder) {
   return files;
 }
 
-std::optional<RulesText> rules_in(const fs::path& folder, std::string_view name) {
+/// Empty where none is of that name. Two that differ, an old edition kept beside the new, are no
+/// answer; copies are.
+std::expected<std::optional<RulesText>, std::string> rules_in(const fs::path& folder,
+                                                              std::string_view name) {
+  std::optional<RulesText> found;
   for (const fs::path& file : json_files_in(folder)) {
     const auto text = read_file_text(file.string());
-    if (text && name_of_rules(*text) == name) return RulesText{file.string(), *text};
+    if (!text || name_of_rules(*text) != name) continue;
+    if (found && found->text != *text) {
+      return std::unexpected(
+          fmt::format("two files that differ are named \"{}\": {} and {}; keep one of them there",
+                      name, found->file, file.string()));
+    }
+    if (!found) found = RulesText{file.string(), *text};
   }
-  return std::nullopt;
+  return found;
 }
 
 FindRules rules_beside(const std::string& file) {
   const fs::path given = fs::path(file).parent_path();
   const fs::path beside = given.empty() ? fs::path(".") : given;
-  return [beside](std::string_view name) -> std::optional<RulesText> {
-    if (auto found = rules_in(beside, name)) return found;
-    return rules_in(SHIPPED_RULES_DIR, name);
+  return [beside](std::string_view name) -> std::expected<RulesText, std::string> {
+    for (const fs::path& folder : {beside, fs::path(SHIPPED_RULES_DIR)}) {
+      auto found = rules_in(folder, name);
+      if (!found) return std::unexpected(std::move(found.error()));
+      if (*found) return **std::move(found);
+    }
+    return std::unexpected(fmt::format("no rules file named \"{}\" was found", name));
   };
 }
 

@@ -7,6 +7,7 @@
 #include <charconv>
 #include <expected>
 #include <optional>
+#include <set>
 #include <string>
 #include <string_view>
 #include <system_error>
@@ -63,6 +64,7 @@ std::string take(std::string_view key, const std::string& value, Asked& asked) {
     asked.height_unit = value == "metric" ? metres(1) : feet(1);
   } else if (key == "time_zone") {
     if (value != "gmt") return cannot("gmt: in local time one hour a year comes twice");
+    asked.gmt = true;
   } else if (key == "zone") {
     asked.zone = Zone::named(value);
     if (!asked.zone) return cannot("a time zone like America/New_York");
@@ -88,6 +90,7 @@ std::string take(std::string_view key, const std::string& value, Asked& asked) {
 
 std::expected<Asked, std::string> asked_in(std::string_view query) {
   Asked asked;
+  std::set<std::string_view> told;
   while (!query.empty()) {
     const auto end = query.find('&');
     const std::string_view part = query.substr(0, end);
@@ -97,12 +100,21 @@ std::expected<Asked, std::string> asked_in(std::string_view query) {
     if (equals == std::string_view::npos || equals + 1 == part.size()) {
       return std::unexpected(fmt::format("\"{}\" is not like datum=MLLW", part.substr(0, 40)));
     }
-    if (auto words = take(part.substr(0, equals), std::string(part.substr(equals + 1)), asked);
-        !words.empty()) {
+    const std::string_view key = part.substr(0, equals);
+    if (!told.insert(key).second) {
+      return std::unexpected(fmt::format("{}= comes twice", key.substr(0, 40)));
+    }
+    if (auto words = take(key, std::string(part.substr(equals + 1)), asked); !words.empty()) {
       return std::unexpected(words);
     }
   }
   return asked;
+}
+
+std::string heights_not_told(const Asked& asked) {
+  if (asked.datum && asked.height_unit && asked.gmt) return {};
+  return "does not say its datum, its unit and the zone of its times; add what was asked after the "
+         "file's name, like FILE?datum=MLLW&units=metric&time_zone=gmt";
 }
 
 }  // namespace passage_brief

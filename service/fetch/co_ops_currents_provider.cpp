@@ -171,14 +171,16 @@ std::expected<CurrentStation, Problems> co_ops_currents(std::string_view name,
       .zone = asked.zone.value_or(Zone::utc()),
       .source = {.what = "current at " + called,
                  .from = "NOAA CO-OPS predictions of currents at station " +
-                         (asked.station.empty() ? std::string("not named") : asked.station) +
-                         ", read as GMT: the reply does not say its zone",
+                         (asked.station.empty() ? std::string("not named") : asked.station),
                  .issued = std::nullopt,
                  .note = asked.note},
       .uncertainty = not_known("predictions of CO-OPS come without an uncertainty"),
       .flood_toward = flood,
       .ebb_toward = ebb,
-      .curve = *std::move(curve)};
+      .curve = not_known("the reply of predictions for " + called +
+                         " does not say the zone of its times; add what was asked after the "
+                         "file's name, like FILE?time_zone=gmt")};
+  if (asked.gmt) parts.curve = *std::move(curve);
   if (asked.speed_uncertainty) parts.uncertainty = *asked.speed_uncertainty;
   return CurrentStation(std::move(parts));
 }

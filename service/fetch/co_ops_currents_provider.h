@@ -2,9 +2,8 @@
 // floods and ebbs (interval=MAX_SLACK), or a series (interval=6 to 60 minutes).
 //
 // The reply says its units ("meters, cm/s" or "feet, knots") and the directions of flood and ebb,
-// but neither station nor position nor zone: times are taken as GMT, which is what to ask for, and
-// the source says so. Speeds are along the axis, flood positive. Published to 0.1 cm/s or 0.01 kn,
-// events to the minute.
+// but neither station nor position nor zone: unless GMT was asked the current is not known. Speeds
+// are along the axis, flood positive. Published to 0.1 cm/s or 0.01 kn, events to the minute.
 #pragma once
 
 #include <expected>

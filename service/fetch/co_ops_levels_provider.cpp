@@ -31,9 +31,6 @@ using nlohmann::json;
 
 constexpr double kMostHeight_m = 25;
 constexpr double kRounding_m = 0.002;
-constexpr std::string_view kNotTold =
-    "the reply does not say its datum and unit; add what was asked after the file's name, like "
-    "FILE?datum=MLLW&units=metric";
 
 /// Flags are "0,0,0,0": how many samples were outliers; then whether the level was flat, changed
 /// too fast, was beyond its limits.
@@ -99,8 +96,8 @@ std::expected<ObservedLevels, Problems> co_ops_levels(std::string_view name, std
     return refused(name, "/metadata/id",
                    "is of station \"" + id.substr(0, 20) + "\"; " + asked.station + " was asked");
   }
-  if (!asked.height_unit || !asked.datum) {
-    return refused(name, "", std::string(kNotTold));
+  if (const std::string words = heights_not_told(asked); !words.empty()) {
+    return refused(name, "", "the reply " + words);
   }
   Ledger ledger(name, "the reply");
   ObservedLevels observed{id, line_in(member(metadata, "name"), 80),
@@ -113,14 +110,13 @@ std::expected<ObservedLevels, Problems> co_ops_levels(std::string_view name, std
 std::expected<TideStationFile, Problems> co_ops_levels_as_station(std::string_view name,
                                                                   std::string_view text,
                                                                   const Asked& asked) {
-  // Without datum and unit the levels are looked through all the same, and are not known.
-  const bool told = asked.datum && asked.height_unit;
-  Asked with_unit = asked;
-  if (!told) {
-    with_unit.datum = "";
-    with_unit.height_unit = metres(1);
-  }
-  const auto observed = co_ops_levels(name, text, with_unit);
+  // What is not told leaves the levels not known; they are looked through all the same.
+  const std::string not_told = heights_not_told(asked);
+  Asked whole = asked;
+  whole.datum = asked.datum.value_or("");
+  whole.height_unit = asked.height_unit.value_or(metres(1));
+  whole.gmt = true;
+  const auto observed = co_ops_levels(name, text, whole);
   if (!observed) return std::unexpected(observed.error());
   const auto tree = reply_tree(name, text);
   std::vector<SeriesRow> rows;
@@ -135,13 +131,14 @@ std::expected<TideStationFile, Problems> co_ops_levels_as_station(std::string_vi
       .zone = asked.zone.value_or(Zone::utc()),
       .source = {.what = "tide at " + called,
                  .from = "NOAA CO-OPS observed levels of station " + observed->station,
-                 .issued = rows.back().at},
+                 .issued = std::nullopt},
       .uncertainty = not_known("observed levels come without an uncertainty"),
-      .chart_datum = not_known(std::string(kNotTold)),
+      .chart_datum = not_known("the reply " + not_told),
       .datums = {},
       .why_no_datum = "",
-      .curve = not_known(std::string(kNotTold))};
-  if (told) {
+      .curve = not_known("the reply " + not_told)};
+  if (not_told.empty()) {
+    parts.source.issued = rows.back().at;
     parts.chart_datum = *asked.datum;
     parts.curve = TideCurve(SeriesCurve(rows, kRounding_m));
   }

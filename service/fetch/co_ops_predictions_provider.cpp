@@ -135,11 +135,10 @@ std::expected<TideStationFile, Problems> co_ops_predictions(std::string_view nam
   if (!ledger.clean()) return std::unexpected(ledger.problems());
 
   const std::string called = asked.name.empty() ? asked.station : asked.name;
+  const std::string not_told = heights_not_told(asked);
   Known<std::string> datum =
-      not_known("the reply of predictions for " + called +
-                " does not say its datum and unit; add what was asked after the file's name, like "
-                "FILE?datum=MLLW&units=metric");
-  if (asked.datum && asked.height_unit) datum = *asked.datum;
+      not_known("the reply of predictions for " + called + " " + not_told);
+  if (not_told.empty()) datum = *asked.datum;
   if (!datum) curve = not_known_as(datum);
   TideStationParts parts{
       .name = called,

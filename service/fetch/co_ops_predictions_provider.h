@@ -4,8 +4,8 @@
 //   https://api.tidesandcurrents.noaa.gov/api/prod/datagetter?product=predictions&station=...
 //
 // The reply is {"predictions": [{"t": "2026-06-14 03:10", "v": "0.92", "type": "H"}]}. It names no
-// station, datum, unit or zone: datum and unit come from what was asked, and without them the
-// heights are not known; times are GMT. Published to 0.001 m or ft, highs and lows to the minute.
+// station, datum, unit or zone: they come from what was asked, and without datum, unit and GMT the
+// heights are not known. Published to 0.001 m or ft, highs and lows to the minute.
 #pragma once
 
 #include <expected>

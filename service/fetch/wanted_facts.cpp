@@ -82,6 +82,7 @@ Asked asked_above_plane(const TideSource& source) {
   Asked asked = asked_of(source);
   asked.datum = kPlaneAsked;
   asked.height_unit = metres(1);
+  asked.gmt = true;
   return asked;
 }
 
@@ -91,6 +92,7 @@ Asked asked_of(const CurrentSource& source) {
   asked.station = source.station;
   asked.zone = source.zone;
   asked.speed_uncertainty = source.uncertainty;
+  asked.gmt = true;
   return asked;
 }
 

@@ -187,12 +187,12 @@ std::string brief_as_calendar(const Brief& brief, PageChoice choice) {
     add(name, passing.at.value(), std::nullopt, stop + figure.lead + ": " + place,
         words_of(figure));
   };
-  if (brief.least_depth) {
-    const Depth& depth = brief.findings.depths.at(*brief.least_depth);
+  if (const Brief& way = way_of_least_depth(brief); way.least_depth) {
+    const Depth& depth = way.findings.depths.at(*way.least_depth);
     add_control("least under the keel", depth.name, depth.passing, *figures.at(1));
   }
-  if (brief.lowest_bridge) {
-    const BridgeFinding& bridge = brief.findings.bridges.at(*brief.lowest_bridge);
+  if (const Brief& way = way_of_lowest_bridge(brief); way.lowest_bridge) {
+    const BridgeFinding& bridge = way.findings.bridges.at(*way.lowest_bridge);
     add_control("lowest bridge", bridge.name, bridge.passing, *figures.at(2));
   }
   std::ranges::move(

@@ -181,6 +181,23 @@ std::vector<Block> caution_blocks(const Judgement& judgement, const Reader& read
   return blocks;
 }
 
+std::string without_sentences_of(const std::string& text, const std::vector<Block>& said) {
+  const std::vector<std::string> sentences = sentences_of(text);
+  std::string left;
+  for (const std::string& sentence : sentences) {
+    const bool is_said = std::ranges::any_of(said, [&](const Block& block) {
+      const std::vector<std::string> there = sentences_of(block.main);
+      return std::ranges::find(there, sentence) != there.end();
+    });
+    if (left.empty()) {
+      left = sentence;
+    } else if (!is_said) {
+      left += " " + sentence;
+    }
+  }
+  return left;
+}
+
 std::vector<Block> not_checked_blocks(const Judgement& judgement) {
   std::vector<std::pair<std::string, std::vector<const NotChecked*>>> by_reason;
   for (const NotChecked& rule : judgement.not_checked) {

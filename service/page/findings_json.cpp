@@ -117,7 +117,8 @@ class OnePrinter {
     out.known("over_mast_m",
               mast != nullptr ? mast->over_mast : not_known("the vessel file gives no air draft"),
               metres_json);
-    out.known("antennas", b.fits_with, [](Antennas a) { return json(in_words(a)); });
+    out.known("antennas", antennas_passed(b), [](Antennas a) { return json(in_words(a)); });
+    out.put("open_span", b.open_span ? open_span(*b.open_span) : json(nullptr));
     out.known("fits", b.fits, [](bool yes) { return json(yes); });
     out.known("opening_needed", b.opening_needed, [](bool yes) { return json(yes); });
     out.put("margin_m", metres_json(b.margin));
@@ -206,6 +207,15 @@ class OnePrinter {
     out.put("air_draft_m", metres_json(mast.air_draft));
     out.known("over_mast_m", mast.over_mast, metres_json);
     out.known("over_mast_could_be_m", mast.over_mast_could_be, metres_json);
+    return out.take();
+  }
+
+  static json open_span(const OpenSpan& span) {
+    JsonObject out;
+    out.known("charted_m", span.charted, metres_json);
+    out.known("clearance_m", span.clearance, metres_json);
+    out.known("clearance_could_be_m", span.clearance_could_be, metres_json);
+    out.put("by_antennas", json_list(span.over_mast, over_mast));
     return out.take();
   }
 

@@ -27,12 +27,13 @@ constexpr DrawingSize kTide{168, 90};
 /// Every name the template may use.
 const std::set<std::string>& names() {
   static const std::set<std::string> all = {
-      "title",  "paper",   "copy_heading", "subject",      "verdict",     "key_figures",
-      "zone",   "passing", "cautions",     "has_cautions", "unchecked",   "has_unchecked",
-      "way",    "section", "tide",         "arithmetic",   "desk",        "sources",
-      "foot",   "working", "has_working",  "class",        "lead",        "main",
-      "more",   "text",    "has_more",     "readings",     "what",        "value",
-      "is_leg", "fold",    "on_paper",     "svg",          "has_readings"};
+      "title",       "paper",         "copy_heading", "subject",      "verdict",     "key_figures",
+      "zone",        "passing",       "cautions",     "has_cautions", "way_back",    "has_way_back",
+      "unchecked",   "has_unchecked", "way",          "section",      "tide",        "arithmetic",
+      "desk",        "sources",       "foot",         "working",      "has_working", "class",
+      "lead",        "main",          "more",         "text",         "has_more",    "readings",
+      "what",        "value",         "is_leg",       "fold",         "on_paper",    "svg",
+      "has_readings"};
   return all;
 }
 
@@ -81,6 +82,7 @@ std::string_view class_of(const Block& block, Verdict verdict) {
     case BlockKind::copy_heading:
     case BlockKind::title:
     case BlockKind::key_figure:
+    case BlockKind::way_back:
     case BlockKind::not_checked:
     case BlockKind::reason:
     case BlockKind::weather:
@@ -150,6 +152,8 @@ std::string_view list_of(BlockKind kind) {
       return "passing";
     case BlockKind::caution:
       return "cautions";
+    case BlockKind::way_back:
+      return "way_back";
     case BlockKind::not_checked:
     case BlockKind::reason:
       return "unchecked";
@@ -202,9 +206,9 @@ std::string brief_as_html(const Brief& brief, PageChoice choice) {
                {"fold", std::string(left_out.drawings ? "no-drawings " : "") +
                             (left_out.notices ? "no-small " : "") +
                             (left_out.under_way ? "no-under-way" : "")}};
-  for (const char* list :
-       {"copy_heading", "subject", "verdict", "key_figures", "passing", "cautions", "unchecked",
-        "way", "section", "arithmetic", "tide", "desk", "sources", "foot", "working"}) {
+  for (const char* list : {"copy_heading", "subject", "verdict", "key_figures", "passing",
+                           "cautions", "way_back", "unchecked", "way", "section", "arithmetic",
+                           "tide", "desk", "sources", "foot", "working"}) {
     page[list] = json::array();
   }
   for (const Block& block : sheet.blocks) {
@@ -213,6 +217,7 @@ std::string brief_as_html(const Brief& brief, PageChoice choice) {
     page[std::string(list_of(block.kind))].push_back(std::move(values));
   }
   page["has_cautions"] = !page["cautions"].empty();
+  page["has_way_back"] = !page["way_back"].empty();
   page["has_unchecked"] = !page["unchecked"].empty();
   page["has_working"] = !page["working"].empty();
   return filled_template(template_text("brief.html"), page, names());

@@ -50,6 +50,7 @@ bool stands_across(const Block& block) {
     case BlockKind::cable:
     case BlockKind::to_leeward:
     case BlockKind::caution:
+    case BlockKind::way_back:
     case BlockKind::not_checked:
     case BlockKind::reason:
     case BlockKind::weather:
@@ -84,7 +85,9 @@ bool is_drawing(const Block& block) { return block.fold == Fold::drawing; }
 LeftOutOnPaper left_out_on_paper(const Sheet& sheet, Verdict verdict, Paper paper) {
   const Room room = room_on(paper);
   const auto needed = [&](const LeftOutOnPaper& without) {
-    double height = 5 * kHeading;
+    const bool one_way =
+        std::ranges::find(sheet.blocks, BlockKind::way_back, &Block::kind) == sheet.blocks.end();
+    double height = (one_way ? 5 : 6) * kHeading;
     for (const Block& block : sheet.blocks) {
       if (stands_across(block) || (without.drawings && is_drawing(block)) ||
           (without.notices && block.fold == Fold::notice) ||

@@ -52,6 +52,7 @@ class Printer {
     out.put("zone", brief_.zone.name());
     out.put("route", brief_.route);
     out.put("rules", brief_.rules);
+    out.put("limits_changed", brief_.limits_changed);
     out.put("vessel", vessel());
     out.put("margins", margins());
     const WindowJson windows(units_, clock_);

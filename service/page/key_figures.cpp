@@ -1,7 +1,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cstddef>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "brief/brief.h"
@@ -76,7 +78,21 @@ Block departs_and_arrives(const Brief& brief, const Reader& reader) {
   return block;
 }
 
-Block least_under_keel(const Brief& brief, const Reader& reader) {
+bool has_figure(const Known<Length>& figure) {
+  return figure.has_value() || is_left_blank(figure.error());
+}
+
+bool has_height(const BridgeFinding& bridge) {
+  const OverMast* const mast = as_passed(bridge);
+  return mast != nullptr && has_figure(mast->over_mast);
+}
+
+std::string not_known_at(std::size_t count, const std::string& what) {
+  return fmt::format("not known at {} {}{}", count, what, count == 1 ? "" : "s");
+}
+
+/// `not_known`: at so many places of both ways.
+Block least_under_keel(const Brief& brief, std::size_t not_known, const Reader& reader) {
   Block block{.kind = BlockKind::key_figure, .lead = "Least under the keel"};
   if (!brief.least_depth.has_value()) {
     block.main = kNotKnown;
@@ -102,6 +118,10 @@ Block least_under_keel(const Brief& brief, const Reader& reader) {
     block.main = keel < metres(0) ? "Aground by " + reader.up(-keel) : reader.down(keel);
     block.more.push_back(could_be_text(depth.under_keel_could_be, reader));
   }
+  if (not_known > 0 && has_figure(depth.under_keel)) {
+    block.lead += kOfWhatIsKnown;
+    block.more.push_back(not_known_at(not_known, "place"));
+  }
   if (const auto nearest = nearest_margin_text(brief, reader); !nearest.empty()) {
     block.more.push_back(nearest);
   }
@@ -117,11 +137,13 @@ Block least_under_keel(const Brief& brief, const Reader& reader) {
   return block;
 }
 
-Block lowest_bridge(const Brief& brief, const Reader& reader) {
+Block lowest_bridge(const Brief& brief, std::size_t not_known, const Reader& reader) {
   const BridgeFinding& bridge = brief.findings.bridges.at(*brief.lowest_bridge);
-  Block block{.kind = BlockKind::key_figure,
-              .lead = "Lowest bridge, gauge at least",
-              .leg = bridge.passing.leg};
+  const bool lowest_of_some = not_known > 0 && has_height(bridge);
+  Block block{
+      .kind = BlockKind::key_figure,
+      .lead = fmt::format("Lowest bridge{}, gauge at least", lowest_of_some ? kOfWhatIsKnown : ""),
+      .leg = bridge.passing.leg};
   block.more.push_back(at_place(bridge.name, bridge.passing, reader));
   const bool opening = bridge.opening_needed.value_or(false);
   if (opening) {
@@ -129,6 +151,9 @@ Block lowest_bridge(const Brief& brief, const Reader& reader) {
     const bool due = bridge.opening.has_value() && bridge.opening->next.has_value() &&
                      bridge.opening->next.value().has_value();
     if (due) block.main += " " + reader.clock.bare((*bridge.opening->next)->at, Rounding::up);
+    if (bridge.open_span && bridge.open_span->fits_with.has_value()) {
+      block.more.push_back("antennas " + in_words(*bridge.open_span->fits_with));
+    }
   } else if (bridge.fits.has_value() && !bridge.fits.value()) {
     block.main = "Does not fit";
   } else if (bridge.fits_with.has_value() &&
@@ -143,6 +168,7 @@ Block lowest_bridge(const Brief& brief, const Reader& reader) {
                                                           : bridge.gauge_at_least.error();
     block.more.back() += ", because " + in_words(why);
   }
+  if (lowest_of_some) block.more.push_back(not_known_at(not_known, "bridge"));
   if (bridge.clearance_gauge.has_value() && !bridge.clearance_gauge.value()) {
     block.more.emplace_back("no clearance gauge is charted");
   }
@@ -198,23 +224,45 @@ std::string nearest_margin_text(const Brief& brief, const Reader& reader) {
          reader.down(*depth.under_keel) + ", " + reader.up(depth.margin) + " wanted";
 }
 
+std::size_t depths_not_known(const Findings& found) {
+  return static_cast<std::size_t>(std::ranges::count_if(
+      found.depths, [](const Depth& depth) { return !has_figure(depth.under_keel); }));
+}
+
+std::size_t bridges_not_known(const Findings& found) {
+  return static_cast<std::size_t>(std::ranges::count_if(
+      found.bridges, [](const BridgeFinding& bridge) { return !has_height(bridge); }));
+}
+
+const Brief& way_of_least_depth(const Brief& brief) {
+  const WayBack* const back = brief.back.get();
+  return back != nullptr && back->brief && back->has_least_depth ? *back->brief : brief;
+}
+
+const Brief& way_of_lowest_bridge(const Brief& brief) {
+  const WayBack* const back = brief.back.get();
+  return back != nullptr && back->brief && back->has_lowest_bridge ? *back->brief : brief;
+}
+
 std::vector<Block> key_figures(const Brief& brief, const Reader& reader) {
   std::vector<Block> figures{departs_and_arrives(brief, reader)};
-  const WayBack* const back =
-      brief.back != nullptr && brief.back->brief ? brief.back.get() : nullptr;
-  // The lesser of both ways.
-  const auto add = [&](bool on_the_way_back, const auto& figure) {
-    Block block = figure(on_the_way_back ? *back->brief : brief, reader);
-    if (back != nullptr) block.lead += on_the_way_back ? ", way back" : ", way out";
+  const auto on_both_ways = [&](const auto& count_in) {
+    const bool returns = brief.back != nullptr && brief.back->brief.has_value();
+    return count_in(brief.findings) + (returns ? count_in(brief.back->brief->findings) : 0);
+  };
+  const auto add = [&](const Brief& way, Block block) {
+    const bool on_the_way_back = &way != &brief;
+    if (brief.back != nullptr) block.lead += on_the_way_back ? ", way back" : ", way out";
     if (on_the_way_back) block.leg.reset();
     figures.push_back(std::move(block));
   };
-  const bool bridge_on_the_way_back = back != nullptr && back->has_lowest_bridge;
-  add(back != nullptr && back->has_least_depth, least_under_keel);
-  if (brief.lowest_bridge || bridge_on_the_way_back) {
-    add(bridge_on_the_way_back, lowest_bridge);
+  const Brief& shoalest = way_of_least_depth(brief);
+  add(shoalest, least_under_keel(shoalest, on_both_ways(depths_not_known), reader));
+  const Brief& lowest = way_of_lowest_bridge(brief);
+  if (lowest.lowest_bridge) {
+    add(lowest, lowest_bridge(lowest, on_both_ways(bridges_not_known), reader));
   } else {
-    add(false, nearest_danger);
+    add(brief, nearest_danger(brief, reader));
   }
   return figures;
 }

@@ -99,7 +99,8 @@ std::string dark_text(const Leg& leg) {
 
 }  // namespace
 
-Block leg_block(const Brief& brief, std::size_t index, const SaidOnce& said_once) {
+Block leg_block(const Brief& brief, std::size_t index, const SaidOnce& said_once,
+                const Reader& reader) {
   const Leg& leg = brief.findings.legs[index];
   Block block{.kind = BlockKind::leg,
               .fold = controls_nothing(brief, index) ? Fold::leg : Fold::never,
@@ -108,6 +109,9 @@ Block leg_block(const Brief& brief, std::size_t index, const SaidOnce& said_once
               .more = {miles_text(leg.distance, Rounding::nearest) + "."},
               .leg = index};
   if (leg.wind.has_value()) block.more.push_back(wind_on_leg(leg));
+  if (leg.open_water && leg.wave.has_value() && *leg.wave > metres(0)) {
+    block.more.push_back("Waves " + reader.up(*leg.wave) + ".");
+  }
   if (leg.current.has_value()) block.more.push_back(current_on_leg(leg));
   if (const std::string dark = dark_text(leg); !dark.empty()) block.more.push_back(dark);
   say_what_is_missing(block, leg, said_once);

@@ -210,7 +210,7 @@ std::vector<Block> blocks_in_order_of_passing(const Brief& brief, const Reader& 
   const SaidOnce once = said_once(found);
   std::vector<Block> blocks;
   for (std::size_t leg = 0; leg < found.legs.size(); ++leg) {
-    blocks.push_back(leg_block(brief, leg, once));
+    blocks.push_back(leg_block(brief, leg, once, reader));
     std::vector<const Danger*> dangers;
     for (const Danger& danger : found.dangers) {
       if (danger.leg == leg) dangers.push_back(&danger);

@@ -10,7 +10,8 @@
 
 namespace passage_brief {
 
-[[nodiscard]] Block leg_block(const Brief& brief, std::size_t index, const SaidOnce& said_once);
+[[nodiscard]] Block leg_block(const Brief& brief, std::size_t index, const SaidOnce& said_once,
+                              const Reader& reader);
 [[nodiscard]] Block depth_block(const Depth& depth, const SaidOnce& said_once,
                                 const Reader& reader);
 [[nodiscard]] Block bridge_block(const BridgeFinding& bridge, const Reader& reader);

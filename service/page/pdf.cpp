@@ -8,12 +8,15 @@
 #include <cmath>
 #include <limits>
 #include <optional>
+#include <span>
 #include <string>
 #include <utility>
 #include <vector>
 
 #include "brief/brief.h"
 #include "page/drawing.h"
+#include "page/figures.h"
+#include "page/passing_words.h"
 #include "page/pdf_canvas.h"
 #include "page/pdf_column.h"
 #include "page/pdf_head.h"
@@ -54,7 +57,23 @@ struct Folds {
   std::vector<std::pair<std::size_t, std::size_t>> merged = {};  // runs of legs, first and last
   bool terse = false;     // bridges with room to spare and marks told in short
   bool underway = false;  // what serves only a boat under way, on a page that says not to leave
+  // Likewise all of a leg or a depth but its heading, its figures and what is not known or blank.
+  bool bare_list = false;
 };
+
+/// How many legs and depths had more to say than their heading and figures.
+std::size_t bare_the_list(std::vector<Block>& blocks) {
+  std::size_t bared = 0;
+  for (Block& block : blocks) {
+    if (block.kind != BlockKind::leg && block.kind != BlockKind::depth) continue;
+    const auto gone = std::erase_if(block.more, [](const std::string& sentence) {
+      return !contains_word(sentence, std::string(kNotKnown)) &&
+             sentence.find(kBlank) == std::string::npos;
+    });
+    bared += gone > 0 ? 1 : 0;
+  }
+  return bared;
+}
 
 std::vector<std::pair<std::size_t, std::size_t>> runs_of_legs_that_may_merge(const Sheet& sheet) {
   std::vector<std::pair<std::size_t, std::size_t>> runs;
@@ -114,6 +133,10 @@ std::vector<Block> folded(const Sheets& sheets, const Folds& folds) {
                        ? fmt::format("leg {} without its wind and current", first + 1)
                        : fmt::format("legs {} to {} as one, without their wind and current",
                                      first + 1, last + 1));
+  }
+  if (folds.bare_list) {
+    said.push_back(
+        fmt::format("{} legs and depths told by heading and figures", bare_the_list(blocks)));
   }
   if (said.empty()) return blocks;
   blocks.push_back(
@@ -240,11 +263,46 @@ class Page {
       Column trial(*canvas_, column->width_pt());
       fill(trial);
       if (tight_) trial.tighten();
-      if (column->height_pt() + trial.height_pt() > columns_room()) continue;
+      if (!has_room(*column, trial)) continue;
       column->append(std::move(trial));
       return;
     }
     fill(foot_);
+  }
+
+  [[nodiscard]] bool has_room(const Column& column, const Column& below) const {
+    return column.height_pt() + below.height_pt() <= columns_room();
+  }
+
+  [[nodiscard]] Column run_in(const Column& column, std::span<const Block* const> blocks) const {
+    Column trial(*canvas_, column.width_pt());
+    trial.add_run_in(blocks);
+    if (tight_) trial.tighten();
+    return trial;
+  }
+
+  /// One after the other in the column meant for them, else in the other, else begun in one and
+  /// ended in the other, else across the foot of the page.
+  void place_run(Column& meant, Column& other, std::span<const Block* const> blocks) {
+    for (Column* const column : {&meant, &other}) {
+      Column whole = run_in(*column, blocks);
+      if (!has_room(*column, whole)) continue;
+      column->append(std::move(whole));
+      return;
+    }
+    std::size_t most = 0;
+    std::size_t too_many = blocks.size();
+    while (most + 1 < too_many) {
+      const std::size_t middle = (most + too_many) / 2;
+      (has_room(meant, run_in(meant, blocks.first(middle))) ? most : too_many) = middle;
+    }
+    Column rest = run_in(other, blocks.subspan(most));
+    if (most > 0 && has_room(other, rest)) {
+      meant.append(run_in(meant, blocks.first(most)));
+      other.append(std::move(rest));
+    } else {
+      foot_.add_run_in(blocks);
+    }
   }
 
   void lay_out_rest(const std::vector<Block>& blocks, const Brief& brief, Units units,
@@ -256,6 +314,7 @@ class Page {
       }
       return chosen;
     };
+    place_run(right_, left_, of_kinds({BlockKind::way_back}));
     place(left_, right_, [&](Column& column) {
       for (const Block* block : of_kinds({BlockKind::section_drawing})) column.add(*block);
       if (heights.section_pt > 0)
@@ -271,7 +330,7 @@ class Page {
          {std::vector{BlockKind::weather, BlockKind::place},
           std::vector{BlockKind::base, BlockKind::blanks, BlockKind::estimate},
           std::vector{BlockKind::note, BlockKind::source}}) {
-      place(right_, left_, [&](Column& column) { column.add_run_in(of_kinds(kinds)); });
+      place_run(right_, left_, of_kinds(kinds));
     }
   }
 
@@ -311,6 +370,8 @@ std::vector<Folds> fold_levels(const Sheet& sheet, Verdict verdict) {
   if (verdict == Verdict::outside_limits || verdict == Verdict::cannot_tell) {
     levels.push_back(levels.back());
     levels.back().underway = true;
+    levels.push_back(levels.back());
+    levels.back().bare_list = true;
   }
   levels.push_back(levels.back());
   ++levels.back().drawings;

@@ -1,9 +1,14 @@
 #include "page/pdf_column.h"
 
 #include <array>
+#include <cstddef>
+#include <numeric>
+#include <span>
 #include <string>
 #include <utility>
 #include <vector>
+
+#include "units/check.h"
 
 namespace passage_brief {
 namespace {
@@ -12,6 +17,12 @@ constexpr double kTimeWidth = 34;  // "09:45" in the wheel's letters, and a gap
 /// "25.2 ft": two in regular letters, two in bold; and "should read" over the third.
 constexpr std::array<double, 4> kReadingWidths = {38, 44, 57, 42};
 constexpr double kAllReadings = 181;
+
+/// From the left of the first; in the order of ReadingColumn.
+double left_of_column(std::size_t column) {
+  return std::accumulate(kReadingWidths.begin(),
+                         kReadingWidths.begin() + static_cast<std::ptrdiff_t>(column), 0.0);
+}
 
 std::string joined(const std::vector<std::string>& sentences) {
   std::string text;
@@ -49,7 +60,7 @@ void Column::add_paragraph(const std::vector<TextRun>& runs, double space_before
   panels_.emplace_back(space_before, std::move(panel));
 }
 
-void Column::add_run_in(const std::vector<const Block*>& blocks) {
+void Column::add_run_in(std::span<const Block* const> blocks) {
   std::vector<TextRun> runs;
   for (const Block* block : blocks) {
     for (TextRun& run : lead_and_rest(*block, kDesk, ":")) runs.push_back(std::move(run));
@@ -63,12 +74,10 @@ void Column::add_list_heading(const std::string& zone_letters) {
   const double readings = width_ - kAllReadings;
   panel.put(*canvas_, {0, 0}, readings, Align::left,
             {{"In order of passing, " + zone_letters, kWheel, Weight::bold}});
-  double x = readings;
   for (std::size_t i = 0; i < kReadingWidths.size(); ++i) {
     constexpr std::array words = {"to spare", "could be", "should read", "stop at"};
-    panel.put(*canvas_, {x, 1}, kReadingWidths.at(i), Align::right,
+    panel.put(*canvas_, {readings + left_of_column(i), 1}, kReadingWidths.at(i), Align::right,
               {{words.at(i), kDesk, Weight::bold}});
-    x += kReadingWidths.at(i);
   }
   panels_.emplace_back(0, std::move(panel));
 }
@@ -93,17 +102,18 @@ void Column::add_met(const Block& block) {
   if (!block.lead.empty()) {
     panel.put(*canvas_, {0, 0}, kTimeWidth, Align::left, {{block.lead, kWheel}});
   }
-  // The columns of readings stand where their heading is, however many a block has.
-  double x = width_ - kAllReadings;
-  const double until = block.readings.empty() ? width_ : x;
+  const double until = block.readings.empty() ? width_ : width_ - kAllReadings;
   const double below =
       panel.put(*canvas_, {kTimeWidth, 0}, until - kTimeWidth, Align::left, {{block.main, kWheel}});
-  for (std::size_t i = 0; i < block.readings.size(); ++i) {
+  for (const Reading& reading : block.readings) {
+    check(reading.column.has_value(), "a reading in the list has its column");
+    const auto column = static_cast<std::size_t>(*reading.column);
     // What an instrument shows is what the eye looks for.
-    const Weight weight = i >= 2 ? Weight::bold : Weight::regular;
-    panel.put(*canvas_, {x + 2, 0}, kReadingWidths.at(i) - 2, Align::right,
-              {{block.readings[i].value, kWheel, weight}});
-    x += kReadingWidths.at(i);
+    const Weight weight =
+        *reading.column >= ReadingColumn::should_read ? Weight::bold : Weight::regular;
+    const double x = width_ - kAllReadings + left_of_column(column);
+    panel.put(*canvas_, {x + 2, 0}, kReadingWidths.at(column) - 2, Align::right,
+              {{reading.value, kWheel, weight}});
   }
   if (!block.more.empty()) {
     panel.put(*canvas_, {kTimeWidth, below}, width_ - kTimeWidth, Align::left,
@@ -147,6 +157,7 @@ void Column::add(const Block& block) {
     case BlockKind::look_out:
       add_paragraph({{block.main, kWheel, Weight::bold}}, 0);
       return;
+    case BlockKind::way_back:
     case BlockKind::not_checked:
     case BlockKind::reason:
       add_paragraph(lead_and_rest(block, kDetail, "."), 4);

@@ -1,6 +1,7 @@
 // Blocks set one under the other into a column of the page.
 #pragma once
 
+#include <span>
 #include <string>
 #include <utility>
 #include <vector>
@@ -21,7 +22,7 @@ class Column {
   /// A leg's head, with what lies to leeward of it where anything does.
   void add_leg(const Block& block, const Block* to_leeward);
   /// Blocks of the desk, one after the other in one paragraph.
-  void add_run_in(const std::vector<const Block*>& blocks);
+  void add_run_in(std::span<const Block* const> blocks);
   /// "In order of passing", and what the two columns of readings are.
   void add_list_heading(const std::string& zone_letters);
   void add_drawing(const Drawing& drawing);

@@ -20,7 +20,10 @@ constexpr std::size_t kNamedWithoutTime = 2;
 /// What holds the least depth, where that is a thing to look out for and not a reach's own figure.
 std::string thing_in_control(const Depth& depth) {
   const std::string& by = depth.controlled_by;
-  const bool own = by == depth.name || by == "depth of " + depth.name;
+  // A berth goes by its name and by when she lies there.
+  constexpr std::string_view kDepthOf = "depth of ";
+  const bool own = by == depth.name ||
+                   (by.starts_with(kDepthOf) && depth.name.starts_with(by.substr(kDepthOf.size())));
   return own || by.starts_with("controlling depth") ? "" : by;
 }
 
@@ -43,6 +46,20 @@ std::string nearest(const Known<Length>& figure, const Reader& reader) {
 
 std::string up(const Known<Length>& figure, const Reader& reader) {
   return or_not_known(figure, [&](Length length) { return reader.up(length); });
+}
+
+/// The first in the first column, and so on.
+std::vector<Reading> in_columns(std::vector<Reading> readings) {
+  for (std::size_t i = 0; i < readings.size(); ++i) {
+    readings[i].column = static_cast<ReadingColumn>(i);
+  }
+  return readings;
+}
+
+/// She passes the span open; the gauge is read before.
+std::string gauge_closed(const BridgeFinding& bridge, const Reader& reader) {
+  const std::string reads = nearest(bridge.gauge_reads, reader);
+  return reads == kNotKnown ? reads : reads + " closed";
 }
 
 /// One sentence with each reason once; nothing where all are known.
@@ -138,10 +155,10 @@ Block depth_block(const Depth& depth, const SaidOnce& said_once, const Reader& r
   Block block{.kind = BlockKind::depth,
               .lead = time_text(depth.passing.at, reader),
               .main = depth.name,
-              .readings = {{"under the keel", left_over(depth.under_keel, reader)},
-                           {"could be", could_be(depth.under_keel_could_be, reader)},
-                           {"sounder should read", nearest(depth.sounder_reads, reader)},
-                           {"stop at", up(depth.stop_at, reader)}},
+              .readings = in_columns({{"under the keel", left_over(depth.under_keel, reader)},
+                                      {"could be", could_be(depth.under_keel_could_be, reader)},
+                                      {"sounder should read", nearest(depth.sounder_reads, reader)},
+                                      {"stop at", up(depth.stop_at, reader)}}),
               .leg = depth.passing.leg};
   if (const std::string by = thing_in_control(depth); !by.empty()) block.main += " (" + by + ")";
   if (depth.tide_is.has_value()) block.main += ", " + in_words(depth.tide_is.value());
@@ -153,7 +170,7 @@ Block depth_block(const Depth& depth, const SaidOnce& said_once, const Reader& r
     block.more.emplace_back("Before letting go: a shortage here comes off every depth.");
   }
   if (depth.place != DepthPlace::berth && depth.slowed_because.has_value() &&
-      depth.under_keel.has_value()) {
+      (depth.under_keel.has_value() || is_left_blank(depth.under_keel.error()))) {
     block.more.push_back(fmt::format("No faster than {}: {}.",
                                      speed_text(depth.through_water, Rounding::down),
                                      *depth.slowed_because));
@@ -175,18 +192,27 @@ Block bridge_block(const BridgeFinding& bridge, const Reader& reader) {
       state != nullptr ? state->over_mast : not_known("the vessel file gives no air draft");
   const Known<Length> over_could_be =
       state != nullptr ? state->over_mast_could_be : not_known_as(over);
+  // A learner works out the height for the state she passes in.
+  const bool antennas_told =
+      over.has_value() || (is_left_blank(over.error()) && antennas_passed(bridge).has_value());
   const bool opens_for_her = bridge.opening.has_value() &&
                              bridge.opening->through_opening == Known<bool>(true) &&
                              bridge.opening->passes == Known<bool>(true);
   if (opens_for_her) {
     block.main += ", through an opening";
-    block.readings = {{"gauge should read, closed", nearest(bridge.gauge_reads, reader)}};
+    if (bridge.open_span) {
+      if (antennas_told) block.main += ", antennas " + in_words(state->antennas);
+      block.readings = in_columns({{"over the mast", left_over(over, reader)},
+                                   {"could be", could_be(over_could_be, reader)}});
+    }
+    block.readings.push_back(
+        {"gauge should read", gauge_closed(bridge, reader), ReadingColumn::should_read});
   } else {
-    block.readings = {{"over the mast", left_over(over, reader)},
-                      {"could be", could_be(over_could_be, reader)},
-                      {"gauge should read", nearest(bridge.gauge_reads, reader)},
-                      {"turn back below", up(bridge.gauge_at_least, reader)}};
-    if (over.has_value()) block.main += ", antennas " + in_words(state->antennas);
+    block.readings = in_columns({{"over the mast", left_over(over, reader)},
+                                 {"could be", could_be(over_could_be, reader)},
+                                 {"gauge should read", nearest(bridge.gauge_reads, reader)},
+                                 {"turn back below", up(bridge.gauge_at_least, reader)}});
+    if (antennas_told) block.main += ", antennas " + in_words(state->antennas);
     if (over.has_value() && over.value() < metres(0)) {
       block.main += ": the mast is " + reader.up(-over.value()) + " too high";
     }
@@ -207,8 +233,10 @@ Block bridge_block(const BridgeFinding& bridge, const Reader& reader) {
     block.more.emplace_back("No clearance gauge is charted.");
   }
   say_once_that_none_is_known(block);
-  if (opens_for_her) {
+  if (opens_for_her && !bridge.open_span) {
     say_why_not_known(block, "", bridge.gauge_reads, bridge.clearance_gauge);
+  } else if (opens_for_her) {
+    say_why_not_known(block, "", over, over_could_be, bridge.gauge_reads, bridge.clearance_gauge);
   } else {
     say_why_not_known(block, "", over, over_could_be, bridge.fits_with, bridge.opening_needed,
                       bridge.gauge_reads, bridge.gauge_at_least, bridge.clearance_gauge);
@@ -232,10 +260,10 @@ Block bridges_block(const std::vector<const BridgeFinding*>& bridges, const Read
           .lead = time_text(first.passing.at, reader),
           .main = fmt::format("{} bridges, antennas {}", bridges.size(),
                               in_words(as_passed(first)->antennas)),
-          .readings = {{"over the mast at least", reader.down(over)},
-                       {"could be", reader.down(could)},
-                       {"gauges should read", "below"},
-                       {"turn back below", reader.up(turn_back)}},
+          .readings = in_columns({{"over the mast at least", reader.down(over)},
+                                  {"could be", reader.down(could)},
+                                  {"gauges should read", "below"},
+                                  {"turn back below", reader.up(turn_back)}}),
           .leg = first.passing.leg,
           .told_short = bridges.size()};
 }
@@ -244,8 +272,8 @@ Block cable_block(const CableFinding& cable, const Reader& reader) {
   Block block{.kind = BlockKind::cable,
               .lead = time_text(cable.passing.at, reader),
               .main = "Cable " + cable.name,
-              .readings = {{"to spare", left_over(cable.to_spare, reader)},
-                           {"could be", could_be(cable.to_spare_could_be, reader)}},
+              .readings = in_columns({{"to spare", left_over(cable.to_spare, reader)},
+                                      {"could be", could_be(cable.to_spare_could_be, reader)}}),
               .leg = cable.passing.leg};
   if (cable.antennas.has_value()) block.main += ", antennas " + in_words(*cable.antennas);
   if (cable.to_spare.has_value() && cable.to_spare.value() < metres(0)) {

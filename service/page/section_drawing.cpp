@@ -10,6 +10,7 @@
 #include "brief/brief.h"
 #include "page/drawing.h"
 #include "page/label_room.h"
+#include "page/sheet_parts.h"
 
 namespace passage_brief {
 namespace {
@@ -249,7 +250,9 @@ void draw_overhead(Drawing& drawing, const Brief& brief, const std::vector<Overh
 void draw_least(Drawing& drawing, const Brief& brief, const Frame& frame, Units units) {
   if (!brief.least_depth) return;
   const Depth& depth = brief.findings.depths.at(*brief.least_depth);
-  const std::string words = "least: " + or_not_known(depth.under_keel, [&](Length keel) {
+  const bool least_of_some = depth.under_keel.has_value() && depths_not_known(brief.findings) > 0;
+  const std::string words = (least_of_some ? "least known: " : "least: ") +
+                            or_not_known(depth.under_keel, [&](Length keel) {
                               return keel < metres(0)
                                          ? "aground by " + depth_text(-keel, Rounding::up, units)
                                          : depth_text(keel, Rounding::down, units);
@@ -257,7 +260,8 @@ void draw_least(Drawing& drawing, const Brief& brief, const Frame& frame, Units 
   const double x = frame.x(depth.passing.along);
   const double wide = width_of(words);
   const double keel = frame.below(brief.vessel.draft);
-  const double middle = std::clamp(x, frame.left + wide / 2 + 2, frame.right - wide / 2 - 2);
+  const double right = frame.right - wide / 2 - 2;
+  const double middle = std::clamp(x, std::min(frame.left + wide / 2 + 2, right), right);
   const double top = frame.surface + 1;
   drawing.labels.push_back({{middle, top}, LabelAt::centre, kLabelSize, words});
   drawing.strokes.push_back({Part::pointer, {{x, top + kLabelHeight}, {x, keel + 2}}});

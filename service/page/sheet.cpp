@@ -44,11 +44,16 @@ Block title_block(const Brief& brief, const Reader& reader) {
 }
 
 Block made_block(const Brief& brief, const Reader& reader) {
-  return {
+  Block block{
       .kind = BlockKind::source,
       .lead = "Made",
       .main = fmt::format("{} for {} by the rules {}.", reader.clock.date_and_time(brief.made_at),
                           brief.waterway, brief.rules)};
+  if (!brief.limits_changed.empty()) {
+    block.main += fmt::format(" They change limits they build on: {}.",
+                              fmt::join(brief.limits_changed, "; "));
+  }
+  return block;
 }
 
 std::string order_text(const Brief& brief) {
@@ -74,6 +79,17 @@ std::string limits_text(const Judgement& judgement, LimitState state) {
   return fmt::format("{}", fmt::join(ids, "; "));
 }
 
+/// "The way back: outside limits. Broken: old forecast."
+std::string way_back_verdict(const WayBack& back) {
+  std::string text = "The way back: " + in_words(back.verdict) + ".";
+  if (!back.brief) return text;
+  const std::string broken = limits_text(back.brief->judgement, LimitState::broken);
+  const std::string unclear = limits_text(back.brief->judgement, LimitState::cannot_tell);
+  if (!broken.empty()) text += " Broken: " + broken + ".";
+  if (!unclear.empty()) text += " Cannot be told: " + unclear + ".";
+  return text;
+}
+
 Block verdict_block(const Brief& brief, const Reader& reader) {
   Block block{.kind = BlockKind::verdict, .lead = order_text(brief)};
   const std::string broken = limits_text(brief.judgement, LimitState::broken);
@@ -81,7 +97,7 @@ Block verdict_block(const Brief& brief, const Reader& reader) {
   if (!broken.empty()) block.more.push_back("Broken: " + broken + ".");
   if (!unclear.empty()) block.more.push_back("Cannot be told: " + unclear + ".");
   if (brief.back != nullptr && brief.back->verdict > Verdict::cautions) {
-    block.more.push_back("The way back: " + in_words(brief.back->verdict) + ".");
+    block.more.push_back(way_back_verdict(*brief.back));
   }
   if (brief.made_at > brief.findings.passage.departs) {
     block.more.push_back("This departure is past: made " +
@@ -165,8 +181,8 @@ Sheet make_sheet(const Brief& brief, PageChoice choice, Wording wording) {
   add(key_figures(brief, reader));
   add(blocks_in_order_of_passing(brief, reader));
   add(caution_blocks(brief.judgement, reader));
+  add(way_back_blocks(brief, reader));
   add(not_checked_blocks(brief.judgement));
-  if (auto back = way_back_block(brief, reader)) add({std::move(*back)});
   add(blocks_beside_the_list(brief, reader));
   add(blocks_for_the_desk(brief, reader));
   add({made_block(brief, reader)});
@@ -202,6 +218,7 @@ bool in_the_list(BlockKind kind) {
     case BlockKind::verdict:
     case BlockKind::key_figure:
     case BlockKind::caution:
+    case BlockKind::way_back:
     case BlockKind::not_checked:
     case BlockKind::reason:
     case BlockKind::weather:

@@ -28,6 +28,7 @@ enum class BlockKind {
   cable,
   to_leeward,  // or where the current sets
   caution,
+  way_back,  // its times and figures, then what the rules say of it
   not_checked,
   reason,   // why several things are not known
   weather,  // wind, waves and light on the whole way
@@ -54,10 +55,14 @@ enum class Fold {
   leg       // merged with its neighbours where it stands
 };
 
+/// Where a reading stands on a page that sets those of the list in columns.
+enum class ReadingColumn { to_spare, could_be, should_read, stop_at };
+
 /// A figure to hold against an instrument.
 struct Reading {
-  std::string what;   // "sounder should read"
-  std::string value;  // "5.3 ft"
+  std::string what;                          // "sounder should read"
+  std::string value;                         // "5.3 ft"
+  std::optional<ReadingColumn> column = {};  // of every reading in the list
 };
 
 /// terse, where a page is too small: marks by colour and number; bridges passed with room to spare

@@ -1,7 +1,9 @@
 // The parts a sheet is put together from; sheet.cpp sets their order.
 #pragma once
 
+#include <cstddef>
 #include <string>
+#include <string_view>
 #include <utility>
 #include <vector>
 
@@ -35,6 +37,16 @@ struct Reader {
 /// Before she leaves, by the age or the end of its forecast.
 [[nodiscard]] bool is_void(const Brief& brief);
 
+/// After "least" or "lowest", where some have no figure.
+inline constexpr std::string_view kOfWhatIsKnown = " of what is known";
+/// How many depths, or bridges, of one way have no figure; one left blank has.
+[[nodiscard]] std::size_t depths_not_known(const Findings& found);
+[[nodiscard]] std::size_t bridges_not_known(const Findings& found);
+
+/// The way whose least depth, or lowest bridge, the head shows: the lesser of both.
+[[nodiscard]] const Brief& way_of_least_depth(const Brief& brief);
+[[nodiscard]] const Brief& way_of_lowest_bridge(const Brief& brief);
+
 /// Departure and arrival; least under the keel; lowest bridge or nearest danger. Always three.
 [[nodiscard]] std::vector<Block> key_figures(const Brief& brief, const Reader& reader);
 
@@ -52,6 +64,10 @@ struct Reader {
 
 /// One block for each rule and grade, in the order of their first.
 [[nodiscard]] std::vector<Block> caution_blocks(const Judgement& judgement, const Reader& reader);
+
+/// A text without those of its sentences, the first apart, that another holds too.
+[[nodiscard]] std::string without_sentences_of(const std::string& text,
+                                               const std::vector<Block>& said);
 
 /// What could not be checked: one block for each reason, so that one missing forecast does not fill
 /// the page.

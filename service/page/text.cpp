@@ -95,6 +95,7 @@ std::string heading_before(BlockKind kind, const Sheet& sheet) {
     case BlockKind::bridge:
     case BlockKind::cable:
     case BlockKind::to_leeward:
+    case BlockKind::way_back:
     case BlockKind::not_checked:
     case BlockKind::reason:
     case BlockKind::place:
@@ -150,6 +151,7 @@ std::string block_text(const Block& block) {
     case BlockKind::tide_curve:
       return wrapped(joined({block.lead + ":", block.main, block.instead}, " "), 0, 2);
     case BlockKind::caution:
+    case BlockKind::way_back:
     case BlockKind::not_checked:
     case BlockKind::reason:
     case BlockKind::weather:

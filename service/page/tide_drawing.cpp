@@ -17,7 +17,7 @@ namespace {
 
 constexpr double kLabelSize = 8;
 constexpr double kLabelHeight = 9.5;
-constexpr double kRowsAbove = 3;  // under way, windows, and room for a high water's stroke
+constexpr double kRowsAbove = 3;  // under way, windows, and a second row of these
 
 /// x from the time of day, y from the height above chart datum.
 struct Frame {
@@ -140,17 +140,34 @@ void label_passage(Drawing& drawing, const Brief& brief, const Frame& frame, con
   drawing.labels.push_back({{x, 0}, LabelAt::left, kLabelSize, words});
 }
 
-/// "leave 08:15 to 10:40, then Town Bridge" in the second row, as many as there is room for.
+/// What may be said of a window, the fullest first: with what shuts it, without, and in two rows.
+std::vector<std::vector<std::string>> words_of_window(const Window& window, const Clock24& clock) {
+  const std::string told = "leave " + window_told(window, clock);
+  const std::string times = "leave " + window_times(window, clock);
+  std::vector<std::vector<std::string>> choices;
+  if (window.closed_by) choices.push_back({told + ", then " + window.closed_by->about.name});
+  choices.push_back({told});
+  if (told != times) choices.push_back({times, told.substr(times.size() + 1)});
+  return choices;
+}
+
+/// "leave 08:15 to 10:40, then Town Bridge" from the second row on, as many as there is room for.
 void label_windows(Drawing& drawing, const Brief& brief, const Frame& frame, const Clock24& clock) {
   double taken = frame.left;
   for (const Window& window : windows_of(brief, frame.day)) {
-    std::string words = "leave " + window_told(window, clock);
-    if (window.closed_by) words += ", then " + window.closed_by->about.name;
-    const double wide = width_of_words(words, kLabelSize);
-    const double x = std::max(taken, std::min(frame.x(window.opens), frame.right - wide));
-    if (x + wide > frame.right + 1 && x > frame.left) continue;  // the list of windows has it
-    drawing.labels.push_back({{x, kLabelHeight}, LabelAt::left, kLabelSize, words});
-    taken = x + wide + kLabelSize;
+    for (const std::vector<std::string>& rows : words_of_window(window, clock)) {
+      double wide = 0;
+      for (const std::string& row : rows) wide = std::max(wide, width_of_words(row, kLabelSize));
+      const double x = std::max(taken, std::min(frame.x(window.opens), frame.right - wide));
+      if (x + wide > frame.right + 1) continue;  // for none: the list of windows has it
+      double y = kLabelHeight;
+      for (const std::string& row : rows) {
+        drawing.labels.push_back({{x, y}, LabelAt::left, kLabelSize, row});
+        y += kLabelHeight;
+      }
+      taken = x + wide + kLabelSize;
+      break;
+    }
   }
 }
 

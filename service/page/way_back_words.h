@@ -1,13 +1,15 @@
-// The stay and the way back, in one block.
+// The stay and the way back: one block of its times and figures, and one for each thing the rules
+// say of it.
 #pragma once
 
-#include <optional>
+#include <vector>
 
 #include "page/sheet_parts.h"
 
 namespace passage_brief {
 
-/// Nothing where none was asked for.
-[[nodiscard]] std::optional<Block> way_back_block(const Brief& brief, const Reader& reader);
+/// None where none was asked for. What the head or the list has is not said again, nor a sentence
+/// of a caution that stands among those of the way out.
+[[nodiscard]] std::vector<Block> way_back_blocks(const Brief& brief, const Reader& reader);
 
 }  // namespace passage_brief

@@ -88,6 +88,13 @@ std::string windows_as_json(const WindowList& list, const Zone& zone, Units unit
   out.put("to", to_rfc3339(list.span.end, zone));
   out.put("zone", zone.name());
   out.put("sure_percent", list.sure_95 ? json(95) : json(nullptr));
+  out.put("warnings", json_list(list.warnings, [&](const Caution& warning) {
+            JsonObject one;
+            one.put("grade", in_words(warning.grade));
+            one.put("text", sentence_text(warning.say, units, clock));
+            one.put("source", warning.source);
+            return one.take();
+          }));
   out.put("windows", std::move(windows));
   out.put("no_window", as_json.none(list.none));
   return out.take().dump(2) + "\n";

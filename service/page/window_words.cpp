@@ -118,6 +118,11 @@ std::string windows_as_text(const WindowList& list, const Zone& zone, Units unit
                                  reader.clock.date_and_time(list.span.begin),
                                  reader.clock.date_and_time(list.span.end));
   if (list.sure_95) text.append(kHeldSure).append("\n");
+  for (const Caution& warning : list.warnings) {
+    text += fmt::format("\n{}: {}\n", capitalised(in_words(warning.grade)),
+                        sentence_text(warning.say, units, reader.clock));
+  }
+  if (!list.warnings.empty()) text += "A time below does not heed them: ring the base.\n";
   for (const Window& window : list.windows) {
     const Span printed = printed_span(window);
     const Clock24 of_day(zone, printed.begin);

@@ -91,7 +91,7 @@ Block depth_working(const Depth& depth, const Vessel& vessel, const Reader& read
   }
   if (depth.under_keel.has_value()) {
     steps.could_be("Could be", {"figure", depth.under_keel.value(), false, under_keel},
-                   depth.under_keel_could_be, depth.errors);
+                   depth.under_keel_could_be, depth.errors, depth.off_for_parts);
   }
   say_sounder(steps, depth, vessel, under_keel);
   steps.inputs(depth.working);

@@ -27,6 +27,10 @@ std::string plain(long long in_hundredths) {
 
 long long hundredths_of(double value) { return std::llround(value * 100); }
 
+long long in_hundredths(double value, Rounding way) {
+  return printed_sum({value}, value, 2, way).total;
+}
+
 /// A term that a step rounds itself, and not one given in whole hundredths or printed before.
 bool is_rounded(const Term& term, double value) {
   return !term.carried && std::abs(value - value_of(hundredths_of(value))) > 1e-6;
@@ -43,14 +47,22 @@ PrintedSum plainly(const std::vector<double>& values, const std::vector<Term>& t
 }
 
 /// What a carried figure left out goes to a term that is rounded anyway. Where there is none the
-/// total goes without: to the first decimal, down or to the nearest, it is the same.
+/// total goes without, so long as to the first decimal it is the same; else that is a last term.
 PrintedSum with_carried(std::vector<double> values, const std::vector<Term>& terms, double whole,
                         Rounding way) {
   std::optional<std::size_t> takes;
   for (std::size_t i = 0; i < terms.size(); ++i) {
     if (is_rounded(terms[i], values[i])) takes = i;
   }
-  if (!takes) return plainly(values, terms);
+  if (!takes) {
+    PrintedSum sum = plainly(values, terms);
+    if (rounded(value_of(sum.total), 1, way) != rounded(whole, 1, way)) {
+      const long long total = in_hundredths(whole, way);
+      sum.terms.push_back(total - sum.total);
+      sum.total = total;
+    }
+    return sum;
+  }
   for (std::size_t i = 0; i < terms.size(); ++i) {
     if (!terms[i].carried) continue;
     const double kept = value_of(*terms[i].carried);
@@ -126,6 +138,10 @@ Carried Steps::sum(const std::string& name, const std::vector<Term>& terms,
     const std::string sign = minus ? "- " : i > 0 ? "+ " : "";
     text += fmt::format(" {}{} {}", sign, terms[i].name, plain(std::abs(printed.terms[i])));
   }
+  if (printed.terms.size() > terms.size()) {
+    const long long left = printed.terms.back();
+    text += fmt::format(" {} rounded off before {}", left < 0 ? "-" : "+", plain(std::abs(left)));
+  }
   say(fmt::format("{} = {} {}", text, plain(printed.total), depth_unit(reader_->units)));
   return printed.total;
 }
@@ -179,24 +195,37 @@ void Steps::say_inputs(const Working& working, bool with_lengths) {
 }
 
 void Steps::could_be(const std::string& name, const Term& figure, const Known<Length>& could_be,
-                     const std::vector<ErrorTerm>& errors) {
+                     const std::vector<ErrorTerm>& errors, Length for_parts) {
   if (!could_be.has_value()) {
     say(name + ": " + not_known_text(could_be.error()) + ".");
     return;
   }
-  double squares = 0;
+  const auto in_unit = [this](Length length) { return in_depth_unit(length, reader_->units); };
+  double squares_m2 = 0;
+  long long squares = 0;  // of the terms as printed, in thousandths
   std::string under_root;
   for (const ErrorTerm& error : errors) {
-    squares += in_metres(error.one_sigma) * in_metres(error.one_sigma);
+    squares_m2 += in_metres(error.one_sigma) * in_metres(error.one_sigma);
+    const double term = in_unit(error.one_sigma);
+    const long long printed = std::llround(term * 1000);
+    squares += printed * printed;
     under_root += fmt::format("{}{} {}\u00b2", under_root.empty() ? "" : " + ", error.name,
-                              number(error.one_sigma, Rounding::nearest));
+                              rounded(value_of(printed) / 10, 3, Rounding::nearest));
   }
-  const Length sigma = metres(std::sqrt(squares));
-  const Length rest = figure.value - sigma * 1.645 - could_be.value();
-  std::vector<Term> terms = {figure, {"1.645 x this", sigma * 1.645, true}};
-  if (rest > metres(1e-6)) terms.push_back({"shoaling since the survey", rest, true});
-  say(fmt::format("One standard deviation: root of ({}) = {}", under_root,
-                  hundredths(sigma, Rounding::nearest)));
+  const long long root = std::llround(std::sqrt(static_cast<double>(squares)));
+  say(fmt::format("One standard deviation: root of ({}) = {} {}", under_root,
+                  rounded(value_of(root) / 10, 3, Rounding::nearest), depth_unit(reader_->units)));
+  // Each term as it is done by hand from what is printed; what they leave out is a term of its own.
+  const Length off = metres(std::sqrt(squares_m2) * 1.645);
+  const Length shoaling = figure.value - off - for_parts - could_be.value();
+  const auto taken = [&](const char* what, Length length) {
+    return Term{what, length, true, -in_hundredths(in_unit(length), Rounding::nearest)};
+  };
+  std::vector<Term> terms = {figure, taken("1.645 x this", off)};
+  if (!figure.carried) terms[0].carried = in_hundredths(in_unit(figure.value), Rounding::down);
+  terms[1].carried = -std::llround(1.645 * value_of(root) * 10);
+  if (shoaling > metres(1e-6)) terms.push_back(taken("shoaling since the survey", shoaling));
+  if (for_parts > metres(1e-6)) terms.push_back(taken("a part near it less sure", for_parts));
   sum(name, terms, could_be, Rounding::down);
 }
 

@@ -55,12 +55,15 @@ class Steps {
         block_{.kind = BlockKind::working, .lead = std::move(lead)} {}
 
   /// "Water: charted 3.00 + tide 2.48 = 5.48 ft". The printed terms add up to the printed total,
-  /// which is given back; to the first decimal it is what the page prints.
+  /// which is given back; to the first decimal it is what the page prints. Where terms carried from
+  /// before would make it another, "rounded off before 0.01" is one of them.
   Carried sum(const std::string& name, const std::vector<Term>& terms, const Known<Length>& total,
               Rounding way);
-  /// "Could be": root of the summed squares times 1.645, and what is allowed for shoaling.
+  /// "Could be": root of the summed squares times 1.645, what is allowed for shoaling and, of a
+  /// depth, for parts near it that are less sure (Depth::off_for_parts). The root is of the terms
+  /// as printed, to the third decimal, and the rest goes on from it.
   void could_be(const std::string& name, const Term& figure, const Known<Length>& could_be,
-                const std::vector<ErrorTerm>& errors);
+                const std::vector<ErrorTerm>& errors, Length for_parts = metres(0));
   void say(std::string step) { block_.more.push_back(std::move(step)); }
   /// Where the inputs come from, and their values but for lengths that the steps show.
   void inputs(const Working& working);

@@ -61,7 +61,8 @@ class BridgeWait {
                          .passes = not_known("not worked out"),
                          .wait = not_known("not worked out"),
                          .through_opening = not_known("not worked out"),
-                         .hold_off = hold_off(reached),
+                         .hold_off = {plan_.vessel.length, not_known("not worked out"),
+                                      not_known("not worked out"), not_known("not worked out")},
                          .law = std::nullopt,
                          .as_of = std::nullopt};
     if (bridge_.openings) {
@@ -70,6 +71,7 @@ class BridgeWait {
     }
     passage.passes_at = passes_at(found);
     found.passes_at_least = passes_at_least(found, passage.passes_at);
+    found.hold_off = hold_off(reached, passage.passes_at);
     found.wait = join([](Instant from, Instant to) { return Interval(to - from); }, reached,
                       passage.passes_at);
     passage.opening = std::move(found);
@@ -85,8 +87,7 @@ class BridgeWait {
 
   /// Under the open span.
   [[nodiscard]] Known<bool> fits_open(Instant at, Length higher = metres(0)) const {
-    if (bridge_.opens_clear) return true;
-    if (!bridge_.clearance_open.has_value() && bridge_.what != BridgeKind::lift) return true;
+    if (!opens_only_so_high(bridge_)) return true;
     return mast_fits(bridge_, bridge_.clearance_open, at, plan_.vessel, facts_, margins_,
                      half_wave_at(survey_, facts_, margins_, along_, at), higher);
   }
@@ -204,15 +205,35 @@ class BridgeWait {
     return fits_lowest.value_or(true);
   }
 
-  [[nodiscard]] HoldOff hold_off(const Known<Instant>& reached) const {
+  /// The worst from coming to it until she passes; of her coming alone where that is not known.
+  [[nodiscard]] HoldOff hold_off(const Known<Instant>& reached,
+                                 const Known<Instant>& passes_at) const {
+    constexpr std::chrono::minutes kLookedAtEvery{10};
+    if (!reached.has_value()) return hold_off_at(reached);
+    const Instant until = passes_at.value_or(*reached);
+    HoldOff worst = hold_off_at(until);
+    for (Instant at = *reached; at < until; at += kLookedAtEvery) {
+      worst = the_worse(worst, hold_off_at(at));
+    }
+    return worst;
+  }
+
+  static HoldOff the_worse(const HoldOff& a, const HoldOff& b) {
+    const auto greater = [](const auto& x, const auto& y) { return std::max(x, y); };
+    return {greater(a.short_of_bridge, b.short_of_bridge), join(greater, a.drift, b.drift),
+            join(greater, a.current_toward, b.current_toward),
+            join(greater, a.wind_toward, b.wind_toward)};
+  }
+
+  [[nodiscard]] HoldOff hold_off_at(const Known<Instant>& when) const {
     const TrueBearing toward = survey_.track().stretch_at(along_).course();
-    const Known<Velocity> current = current_here(survey_, facts_, along_, reached);
+    const Known<Velocity> current = current_here(survey_, facts_, along_, when);
     const Known<Velocity> wind = join(
         [&](Instant at) {
           return join([](const Wind& w) { return velocity(w.from, w.speed); },
                       wind_here(facts_, where_, at));
         },
-        reached);
+        when);
     const auto part = [&](const Velocity& v) { return component_toward(toward, v); };
     HoldOff off{plan_.vessel.length, not_known("not worked out"), join(part, current),
                 join(part, wind)};

@@ -136,6 +136,17 @@ Working clearance_working(const std::string& name, const Known<Length>& charted,
   return working;
 }
 
+/// The state that keeps the margin under a span.
+Known<Antennas> fitting(const std::vector<OverMast>& masts, Length margin,
+                        const std::string& span) {
+  return join(
+      [&](const std::optional<Antennas>& with) -> Known<Antennas> {
+        if (with) return *with;
+        return not_known("the mast does not fit under " + span);
+      },
+      kept_in(masts, margin));
+}
+
 }  // namespace
 
 BridgeFinding bridge_finding(const Bridge& bridge, const Passing& passing, const Vessel& vessel,
@@ -147,12 +158,7 @@ BridgeFinding bridge_finding(const Bridge& bridge, const Passing& passing, const
   const Known<std::optional<Antennas>> kept = kept_in(masts, margins.under_bridge);
   const Known<bool> fits =
       join([](const std::optional<Antennas>& with) { return with.has_value(); }, kept);
-  const Known<Antennas> fits_with = join(
-      [&](const std::optional<Antennas>& with) -> Known<Antennas> {
-        if (with) return *with;
-        return not_known("the mast does not fit under " + bridge.name + " closed");
-      },
-      kept);
+  const Known<Antennas> fits_with = fitting(masts, margins.under_bridge, bridge.name + " closed");
   const Length counted_air_draft =
       fits_with == Known<Antennas>(Antennas::up)
           ? std::ranges::max(masts, {}, [](const OverMast& o) { return o.air_draft; }).air_draft
@@ -198,6 +204,20 @@ BridgeFinding bridge_finding(const Bridge& bridge, const Passing& passing, const
           .tide_station = bridge.stations.tide,
           .errors = tide.errors,
           .working = std::move(working)};
+}
+
+bool opens_only_so_high(const Bridge& bridge) {
+  if (!opens(bridge.what) || bridge.opens_clear) return false;
+  return bridge.clearance_open.has_value() || bridge.what == BridgeKind::lift;
+}
+
+OpenSpan open_span(const Bridge& bridge, const Passing& passing, const Vessel& vessel,
+                   const Facts& facts, const Margins& margins, const Known<Length>& half_wave) {
+  const Clearance clearance = clearance_of(
+      bridge.clearance_open, tide_at(bridge, passing, facts, margins), passing.time_is_sure);
+  std::vector<OverMast> masts = over_mast(vessel, clearance, half_wave);
+  const Known<Antennas> fits_with = fitting(masts, margins.under_bridge, bridge.name + " open");
+  return {bridge.clearance_open, clearance.now, clearance.could_be, std::move(masts), fits_with};
 }
 
 Known<bool> mast_fits(const Bridge& bridge, const Known<Length>& charted, Instant at,

@@ -36,6 +36,14 @@ namespace passage_brief {
 [[nodiscard]] Known<Length> less_by(const Bridge& bridge, Instant at, const Facts& facts,
                                     const Margins& margins);
 
+/// The span opens, but not clear of every mast: a lift, or one with an open clearance on file.
+[[nodiscard]] bool opens_only_so_high(const Bridge& bridge);
+
+/// Under such a span as she passes.
+[[nodiscard]] OpenSpan open_span(const Bridge& bridge, const Passing& passing, const Vessel& vessel,
+                                 const Facts& facts, const Margins& margins,
+                                 const Known<Length>& half_wave);
+
 [[nodiscard]] CableFinding cable_finding(const OverheadCable& cable, const Passing& passing,
                                          const Vessel& vessel, const Facts& facts,
                                          const Margins& margins, const Known<Length>& half_wave);

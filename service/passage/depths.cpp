@@ -34,6 +34,15 @@
 namespace passage_brief {
 namespace {
 
+/// Under the keel in smooth water, from where the sounder measures.
+Known<Length> shown_as_she_comes(Length under_keel, Length half_wave, Length offset, Span span) {
+  constexpr std::chrono::minutes kAsSheComes{30};
+  if (span.end - span.begin > kAsSheComes) {
+    return not_known("it is the lowest water of her wait, not that she comes to");
+  }
+  return under_keel + half_wave + offset;
+}
+
 /// A place the hull goes over, with the figure it is compared by.
 struct Candidate {
   const DepthSource* source;
@@ -55,6 +64,7 @@ struct Controlling {
   const TimedPiece* piece;
   KeelAnswer answer;
   bool open_water;
+  Length off_for_parts = metres(0);  // of what it could be
 };
 
 Working working_of(const std::string& name, const Controlling& c, const Vessel& vessel) {
@@ -88,7 +98,11 @@ Working working_of(const std::string& name, const Controlling& c, const Vessel& 
         {"one standard deviation, " + error.name, error.one_sigma, error.source});
   }
   add("allowance for shoaling since the survey", c.answer.one_way, "rules");
-  add("could be as little as", c.answer.could_be, "figure - 1.645 x root of summed squares");
+  if (c.off_for_parts > metres(0)) {
+    add("taken off for a part near it that is less sure", c.off_for_parts, "worked out");
+  }
+  add("could be as little as", c.answer.could_be,
+      "figure - 1.645 x root of summed squares - what is allowed or taken off");
   if (c.answer.under_keel.has_value()) working.result = *c.answer.under_keel;
   return working;
 }
@@ -253,7 +267,7 @@ class DepthFinder {
         std::ranges::count(all_told, ToldAs::least_sure, &ToldPart::as) > 1;
     for (const ToldPart& told : all_told) {
       Controlling& part = parts[told.part];
-      part.answer.could_be = told.could_be;
+      take_could_be(told, part);
       const bool open = told.as == ToldAs::hard_ground && !is_hard(part.source.bottom);
       std::string its_name = open ? "Open water in " + name : name_of_part(told.as, name);
       // Two of one name with two readings to stop at: the lower would be taken.
@@ -283,6 +297,13 @@ class DepthFinder {
                      waves ? *part.half_wave * 4 / std::max(*part.answer.water, metres(0.01)) : 0});
     }
     return parts_told(all);
+  }
+
+  static void take_could_be(const ToldPart& told, Controlling& part) {
+    if (part.answer.could_be.has_value() && told.could_be.has_value()) {
+      part.off_for_parts = *part.answer.could_be - *told.could_be;
+    }
+    part.answer.could_be = told.could_be;
   }
 
   /// Of two places whose figure is not known: a charted depth that is missing comes before one
@@ -326,10 +347,10 @@ class DepthFinder {
         .wave = c.half_wave,
         .under_keel = c.answer.under_keel,
         .under_keel_could_be = c.answer.could_be,
+        .off_for_parts = c.off_for_parts,
         .margin = c.answer.margin,
         .sounder_reads =
-            join([](Length under, Length wave, Length more) { return under + wave + more; },
-                 c.answer.under_keel, c.half_wave, offset),
+            join(shown_as_she_comes, c.answer.under_keel, c.half_wave, offset, c.while_over),
         .stop_at = not_known("it is for the rules to say"),
         .channel_width = channel_width(reach),
         .spare_width = spare_width(reach, c.piece),
@@ -428,7 +449,7 @@ class DepthFinder {
       depths.push_back(std::move(depth));
     };
     for (const ToldPart& told : told_of(known)) {
-      known[told.part].answer.could_be = told.could_be;
+      take_could_be(told, known[told.part]);
       add(known[told.part], name_of_part(told.as, bar.name));
     }
     if (dark) add(*dark, known.empty() ? bar.name : "Part of " + bar.name);

@@ -59,6 +59,11 @@ std::vector<BridgeFinding> bridges_on(const RouteSurvey& survey, const Timeline&
         join([](const Velocity& v) { return Current{SetToward{bearing_of(v)}, speed_of(v)}; },
              current_here(survey, facts, meeting.along, passing.at));
     bridges.back().opening = passage.opening;
+    if (passage.opening && passage.opening->through_opening == Known<bool>(true) &&
+        opens_only_so_high(survey.waterway().bridges[meeting.index])) {
+      bridges.back().open_span = open_span(survey.waterway().bridges[meeting.index], passing,
+                                           plan.vessel, facts, margins, bridges.back().wave);
+    }
     if (passage.opening && !passing.time_is_sure.has_value()) {
       bridges.back().opening->passes_at_least = not_known_as(passing.time_is_sure);
     }

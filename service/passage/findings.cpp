@@ -34,9 +34,18 @@ Known<std::optional<Antennas>> kept_in(const std::vector<OverMast>& states, Leng
   return std::optional<Antennas>();
 }
 
+const std::vector<OverMast>& passed_under(const BridgeFinding& bridge) {
+  return bridge.open_span ? bridge.open_span->over_mast : bridge.over_mast;
+}
+
+const Known<Antennas>& antennas_passed(const BridgeFinding& bridge) {
+  return bridge.open_span ? bridge.open_span->fits_with : bridge.fits_with;
+}
+
 const OverMast* as_passed(const BridgeFinding& bridge) {
-  return bridge.fits_with.has_value() ? in_state(bridge.over_mast, *bridge.fits_with)
-                                      : most_room(bridge.over_mast);
+  const Known<Antennas>& antennas = antennas_passed(bridge);
+  const std::vector<OverMast>& states = passed_under(bridge);
+  return antennas.has_value() ? in_state(states, *antennas) : most_room(states);
 }
 
 Known<Antennas> antennas_under_wire(const std::vector<OverMast>& states, const Known<Length>& gap,
@@ -51,6 +60,8 @@ Known<Antennas> antennas_under_wire(const std::vector<OverMast>& states, const K
       },
       gap);
 }
+
+const std::vector<OverMast>& passed_under(const CableFinding& cable) { return cable.over_mast; }
 
 const OverMast* as_passed(const CableFinding& cable) {
   return cable.antennas.has_value() ? in_state(cable.over_mast, *cable.antennas)

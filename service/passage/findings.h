@@ -127,6 +127,7 @@ struct Depth {
   Known<Length> wave;                         // half the wave height in open water, else the wash
   Known<Length> under_keel;
   Known<Length> under_keel_could_be;
+  Length off_for_parts = metres(0);  // of it: a part near this that is less sure (parts_told.h)
   Length margin;  // in force here
   Known<Length> sounder_reads;
   Known<Length> stop_at;  // sounder reading at which a limit is reached; prepare_brief() puts it
@@ -156,12 +157,22 @@ struct OverMast {
 [[nodiscard]] Known<std::optional<Antennas>> kept_in(const std::vector<OverMast>& states,
                                                      Length wanted);
 
-/// Where a boat waits for a bridge, and what wind and current do with her there.
+/// Where a boat waits for a bridge, and what wind and current do with her there: the worst of the
+/// whole wait.
 struct HoldOff {
   Length short_of_bridge;       // at least: the drift of 5 minutes and her own length
   Known<Length> drift;          // toward the bridge in 5 minutes, engines stopped; >= 0
   Known<Speed> current_toward;  // the bridge; negative: away from it
   Known<Speed> wind_toward;     // likewise
+};
+
+/// What she passes under where a bridge opens for her, but only so high.
+struct OpenSpan {
+  Known<Length> charted;
+  Known<Length> clearance;
+  Known<Length> clearance_could_be;
+  std::vector<OverMast> over_mast;
+  Known<Antennas> fits_with;  // up if the margin is kept so, else down; not known: neither
 };
 
 /// How a bridge that opens is come through: at the first minute at or after she reaches it when it
@@ -213,7 +224,12 @@ struct BridgeFinding {
   std::vector<ErrorTerm> errors;
   Working working;
   std::optional<OpeningFinding> opening = std::nullopt;  // of a bridge that opens
+  std::optional<OpenSpan> open_span = std::nullopt;      // she passes under it
 };
+
+/// Under what she passes: the closed span, or the open one where that opens only so high.
+[[nodiscard]] const std::vector<OverMast>& passed_under(const BridgeFinding& bridge);
+[[nodiscard]] const Known<Antennas>& antennas_passed(const BridgeFinding& bridge);
 
 /// Whether she would need an opening with the antennas in one state, as she passes.
 [[nodiscard]] Known<bool> needs_opening(const BridgeFinding& bridge, const OverMast& state);
@@ -221,7 +237,8 @@ struct BridgeFinding {
 /// The antenna state with most room; as first listed where none is known; null where there is none.
 [[nodiscard]] const OverMast* most_room(const std::vector<OverMast>& states);
 [[nodiscard]] const OverMast* in_state(const std::vector<OverMast>& states, Antennas antennas);
-/// The state she passes in: up where the margin is kept so, else the one with most room.
+/// The state she passes in, under what she passes: up where the margin is kept so, else the one with
+/// most room.
 [[nodiscard]] const OverMast* as_passed(const BridgeFinding& bridge);
 
 struct CableFinding {
@@ -250,6 +267,7 @@ struct CableFinding {
 [[nodiscard]] Known<Antennas> antennas_under_wire(const std::vector<OverMast>& states,
                                                   const Known<Length>& gap, Length margin);
 
+[[nodiscard]] const std::vector<OverMast>& passed_under(const CableFinding& cable);
 /// The state she passes in; where it is not known, that with the most room.
 [[nodiscard]] const OverMast* as_passed(const CableFinding& cable);
 

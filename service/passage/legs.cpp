@@ -73,6 +73,15 @@ struct Worst {
 
 Light darker(Light a, Light b) { return std::max(a, b); }
 
+Light darkest_in(Position where, Span span) {
+  constexpr std::chrono::minutes kLookedAtEvery{15};
+  Light darkest = light_at(where, span.end);
+  for (Instant at = span.begin; at < span.end; at += kLookedAtEvery) {
+    darkest = darker(darkest, light_at(where, at));
+  }
+  return darkest;
+}
+
 /// Seas count on a bar whatever water it is drawn in.
 void add_bars(Worst& worst_found, const RouteSurvey& survey, const Timeline& timeline,
               const std::vector<const TimedPiece*>& pieces, const Facts& facts) {
@@ -94,7 +103,9 @@ Worst worst_of(const RouteSurvey& survey, const Timeline& timeline,
   for (const TimedPiece* timed : pieces) {
     const Length middle = (timed->piece.begin + timed->piece.end) / 2;
     const Position where = timed->surveyed->middle;
-    const Known<Span> span = while_in(timed->piece);
+    // With the wait for a bridge at its begin.
+    const Known<Span> span = join([](Instant comes, Span in) { return Span{comes, in.end}; },
+                                  timeline.at(timed->piece.begin), while_in(timed->piece));
     const auto here = [&](auto figure) {
       return join([&](Span s) { return figure(facts, where, s); }, span);
     };
@@ -106,11 +117,9 @@ Worst worst_of(const RouteSurvey& survey, const Timeline& timeline,
     }
     worst_found.headway = everywhere(worst_found.headway, timed->makes_headway);
     worst_found.line = everywhere(worst_found.line, timed->holds_line);
-    for (const Known<Instant>& end : {timed->piece.begins, timed->piece.ends}) {
-      worst_found.light =
-          join([&](Light so_far, Instant t) { return darker(so_far, light_at(where, t)); },
-               worst_found.light, end);
-    }
+    worst_found.light =
+        join([&](Light so_far, Span s) { return darker(so_far, darkest_in(where, s)); },
+             worst_found.light, span);
   }
   add_bars(worst_found, survey, timeline, pieces, facts);
   return worst_found;

@@ -123,13 +123,15 @@ std::optional<Instant> wind_over_after(const std::string& station, Instant at, c
   const auto wind = [&](Instant t) { return *wind_at_station(facts, station, t); };
   const Known<Wind> then = wind(at);
   if (!then.has_value() || then->speed < margins.set_down_wind) return std::nullopt;
+  std::optional<Instant> over;
   for (const WindHour& hour : facts.winds.front().hours()) {
     if (hour.at <= at) continue;
     const Known<Wind> now = wind(hour.at);
     if (!now.has_value()) return std::nullopt;
-    if (along(*now, then->from) < margins.observed_wind * in_knots(then->speed)) return hour.at;
+    const bool blows = along(*now, then->from) >= margins.observed_wind * in_knots(then->speed);
+    over = blows ? std::nullopt : std::optional(over.value_or(hour.at));
   }
-  return std::nullopt;
+  return over;
 }
 
 std::vector<std::string> places_read_by(ObservedBy by, const Facts& facts) {

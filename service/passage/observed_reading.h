@@ -46,7 +46,8 @@ struct ObservedReading {
 [[nodiscard]] Known<SeenLevel> observed_level(const ObservedReading& reading, const Vessel& vessel,
                                               const Facts& facts, const Margins& margins);
 
-/// When that wind is over; of a sounder's reading never: it may be shoaling.
+/// When that wind is over for good, as far as is forecast: in a lull it still holds the water. Of a
+/// sounder's reading never: it may be shoaling.
 [[nodiscard]] std::optional<Instant> wind_over_after(const std::string& station, Instant at,
                                                      const Facts& facts, const Margins& margins);
 

@@ -477,8 +477,8 @@ const SunOfDay& RouteSurvey::sun_on(Span day) const {
   const std::scoped_lock lock(days_mutex_);
   const auto held = days_.find(day.begin);
   if (held != days_.end()) return held->second;
-  const SunOfDay sun{sun_times(track_.legs.front().begin, day),
-                     sun_times(track_.legs.back().end, day)};
+  const SunOfDay sun{sun_times_of_day(track_.legs.front().begin, day),
+                     sun_times_of_day(track_.legs.back().end, day)};
   return days_.emplace(day.begin, sun).first->second;
 }
 

@@ -184,19 +184,18 @@ KeelAnswer under_keel(const KeelQuestion& question, const Vessel& vessel, const 
   const Known<const TideStation*> station = facts.tide(source.stations.tide);
   const Levels found = levels(question, vessel, hull, facts, margins);
   const SquatTaken& squat = found.squat;
-  KeelAnswer answer{
-      .height_of_tide = found.height_of_tide,
-      .tide_is = join([](const TideStation* s, Span span) { return s->trend(span.begin); }, station,
-                      question.while_over),
-      .water = found.water,
-      .squat = squat.sinkage,
-      .squat_left_out = squat.left_out,
-      .under_keel = found.under_keel,
-      .could_be = not_known("not worked out"),
-      .margin = keel_margin(margins, source.bottom, question.open_water),
-      .errors = {},
-      .one_way = metres(0),
-      .beside = {}};
+  KeelAnswer answer{.height_of_tide = found.height_of_tide,
+                    .tide_is = join([](const TideStation* s, Span span) { return s->trend(span); },
+                                    station, question.while_over),
+                    .water = found.water,
+                    .squat = squat.sinkage,
+                    .squat_left_out = squat.left_out,
+                    .under_keel = found.under_keel,
+                    .could_be = not_known("not worked out"),
+                    .margin = keel_margin(margins, source.bottom, question.open_water),
+                    .errors = {},
+                    .one_way = metres(0),
+                    .beside = {}};
   const Known<std::vector<ErrorTerm>> level =
       join([&](Span span) { return level_errors(facts, margins, source.stations.tide, span); },
            question.while_over);

@@ -36,7 +36,7 @@ struct KeelQuestion {
 
 struct KeelAnswer {
   Known<TideHeight> height_of_tide;  // lowest in the span
-  Known<Trend> tide_is;              // at its begin
+  Known<Trend> tide_is;              // all through it
   Known<Length> water;
   Known<Length> squat;
   bool squat_left_out;

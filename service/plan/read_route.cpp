@@ -22,6 +22,7 @@
 #include "reading/xml_text.h"
 #include "units/geodesy.h"
 #include "units/position.h"
+#include "units/quantity.h"
 
 namespace passage_brief {
 namespace {
@@ -90,6 +91,9 @@ struct PlacedPoint {
   RoutePoint point;
 };
 
+/// A double click: a leg this short has no course that a helm could hold (our rule, no source).
+constexpr Length kSamePlace = metres(1);
+
 /// What GPX and GeoJSON have in common: how many points, and none twice in a row.
 void check_points(const std::vector<PlacedPoint>& points, const std::string& whole,
                   Ledger& ledger) {
@@ -99,7 +103,9 @@ void check_points(const std::vector<PlacedPoint>& points, const std::string& who
     return;
   }
   for (std::size_t i = 1; i < points.size(); ++i) {
-    if (points[i].point.position != points[i - 1].point.position) continue;
+    if (geodesic_distance(points[i - 1].point.position, points[i].point.position) >= kSamePlace) {
+      continue;
+    }
     ledger.add(points[i].place,
                fmt::format("\"{}\" lies at the same place as \"{}\" before it; take "
                            "one of them out",

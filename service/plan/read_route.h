@@ -3,7 +3,8 @@
 // GPX: https://www.topografix.com/GPX/1/1 (the schema's own text); lat and lon are WGS 84 degrees,
 // <name> names a point, extensions and all else are passed over. A file with several routes, or
 // with a track only, is refused. GeoJSON: RFC 7946; `properties.points` names the vertices. A point
-// without a name is called by its number from 1 ("point 3").
+// without a name is called by its number from 1 ("point 3"). Two in a row within 1 m of each other
+// are one place, and refused.
 #pragma once
 
 #include <expected>

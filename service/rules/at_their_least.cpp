@@ -1,6 +1,7 @@
 #include "rules/at_their_least.h"
 
 #include <optional>
+#include <string>
 #include <vector>
 
 #include "passage/findings.h"
@@ -14,15 +15,25 @@ void lower(std::vector<OverMast>& states) {
   for (OverMast& state : states) state.over_mast = state.over_mast_could_be;
 }
 
+Known<Antennas> fitting(const Known<std::optional<Antennas>>& kept, const std::string& span) {
+  return join(
+      [&](const std::optional<Antennas>& with) -> Known<Antennas> {
+        if (with) return *with;
+        return not_known("the mast may not fit under " + span);
+      },
+      kept);
+}
+
 void fit_again(BridgeFinding& bridge) {
   const Known<std::optional<Antennas>> kept = kept_in(bridge.over_mast, bridge.margin);
   bridge.fits = join([](const std::optional<Antennas>& with) { return with.has_value(); }, kept);
-  bridge.fits_with = join(
-      [&bridge](const std::optional<Antennas>& with) -> Known<Antennas> {
-        if (with) return *with;
-        return not_known("the mast may not fit under " + bridge.name + " closed");
-      },
-      kept);
+  bridge.fits_with = fitting(kept, bridge.name + " closed");
+}
+
+void lower(OpenSpan& span, const BridgeFinding& bridge) {
+  lower(span.over_mast);
+  span.clearance = span.clearance_could_be;
+  span.fits_with = fitting(kept_in(span.over_mast, bridge.margin), bridge.name + " open");
 }
 
 void lower(BridgeFinding& bridge) {
@@ -33,6 +44,7 @@ void lower(BridgeFinding& bridge) {
     bridge.opening_needed = join([](bool fits) { return !fits; }, bridge.fits);
   }
   if (bridge.opening) bridge.opening->passes = bridge.opening->passes_at_least;
+  if (bridge.open_span) lower(*bridge.open_span, bridge);
 }
 
 /// The antennas may have to come down for it.

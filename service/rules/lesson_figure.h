@@ -11,7 +11,7 @@ namespace passage_brief {
 enum class LessonFigure {
   under_keel,      // what it could be, the water the boat needs, and what the sounder should read
   stop_at,         // sounder reading at which a limit is reached
-  clearance,       // of bridges and cables, what it could be, and what the gauge should read
+  clearance,       // of bridges and cables, what it could be, what the gauge should read, over_mast
   over_mast,       // at bridges, to spare at cables, and what they could be
   gauge_at_least,  // turn back below
   steer,           // true, magnetic and by compass

@@ -92,12 +92,12 @@ void add_overhead(FactRows<Item>& rows,
       .margin = margin;
   rows.add("over_mast_up", Rounding::down, "room over the mast, antennas up",
            [](const Item& i) {
-             return figure_of(in_state(i.over_mast, Antennas::up), &OverMast::over_mast);
+             return figure_of(in_state(passed_under(i), Antennas::up), &OverMast::over_mast);
            })
       .margin = margin;
   rows.add("over_mast_down", Rounding::down, "room over the mast, antennas down",
            [](const Item& i) {
-             return figure_of(in_state(i.over_mast, Antennas::down), &OverMast::over_mast);
+             return figure_of(in_state(passed_under(i), Antennas::down), &OverMast::over_mast);
            })
       .margin = margin;
   rows.add("margin", Rounding::up, "wanted over the mast here",
@@ -154,10 +154,25 @@ void add_openings(FactRows<BridgeFinding>& rows) {
                    due(o.next));
              });
            });
+  rows.add("under_open_span", Rounding::nearest,
+           "she passes through an opening, under a span that opens only so high",
+           [](const BridgeFinding& b) { return b.open_span.has_value(); });
   rows.add("hold_off", Rounding::up, "how far short of it to wait", [](const BridgeFinding& b) {
     return of_opening(
         b, [](const OpeningFinding& o) { return Known<Length>(o.hold_off.short_of_bridge); });
   });
+  rows.add("wind_toward", Rounding::up,
+           "the part of the wind that blows at it, the most while she waits",
+           [](const BridgeFinding& b) {
+             return of_opening(b, [](const OpeningFinding& o) { return o.hold_off.wind_toward; });
+           })
+      .printed_as = PrintedAs::wind;
+  rows.add("current_toward", Rounding::up,
+           "the part of the current that runs at it, the most while she waits",
+           [](const BridgeFinding& b) {
+             return of_opening(b,
+                               [](const OpeningFinding& o) { return o.hold_off.current_toward; });
+           });
 }
 
 }  // namespace
@@ -183,7 +198,7 @@ void add_bridge_facts(std::vector<Fact>& table) {
       "with antennas as they leave most room: yes where nothing is left, no where even the least "
       "it could be is enough; between the two not known",
       [](const BridgeFinding& b) {
-        const OverMast* best = most_room(b.over_mast);
+        const OverMast* best = most_room(passed_under(b));
         return is_below_zero(figure_of(best, &OverMast::over_mast),
                              figure_of(best, &OverMast::over_mast_could_be), kMastCouldTouch);
       });
@@ -192,7 +207,7 @@ void add_bridge_facts(std::vector<Fact>& table) {
   rows.add("fits_antennas_up", Rounding::nearest, "closed, antennas up, margin kept",
            fits_antennas_up);
   rows.add_words("antennas", "state in which the margin is kept", {"up", "down"},
-                 [](const BridgeFinding& b) { return known_in_words(b.fits_with); });
+                 [](const BridgeFinding& b) { return known_in_words(antennas_passed(b)); });
   rows.add("opening_needed", Rounding::nearest, "she does not fit closed and the bridge opens",
            [](const BridgeFinding& b) { return b.opening_needed; });
   add_openings(rows);

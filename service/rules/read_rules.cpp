@@ -1,12 +1,14 @@
 #include "rules/read_rules.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 #include <cstddef>
 #include <expected>
 #include <optional>
 #include <set>
+#include <span>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -222,9 +224,9 @@ std::optional<RulesText> below(const RulesText& above, const TextsAtTop& texts,
   if (names.size() == kMostLayers) {
     return refuse(fmt::format("no more than {} files may build on one another", kMostLayers));
   }
-  std::optional<RulesText> found = find(*name);
-  if (!found) return refuse(fmt::format("no rules file named \"{}\" was found", *name));
-  return found;
+  std::expected<RulesText, std::string> found = find(*name);
+  if (!found) return refuse(std::move(found.error()));
+  return *std::move(found);
 }
 
 Chain read_chain(const RulesText& rules, const FindRules& find) {
@@ -303,6 +305,46 @@ std::vector<LessonFigure> lay_blanks(const std::vector<RulesLayer>& layers) {
   return {};
 }
 
+/// The replacement of a caution by the layers above the one it stands in; null: none.
+const std::vector<Rule>* replacement_of(const std::string& id,
+                                        std::span<const RulesLayer> nearest_first) {
+  for (const RulesLayer& layer : nearest_first) {
+    const auto same = std::ranges::find_if(
+        layer.cautions, [&](const std::vector<Rule>& own) { return own.front().id == id; });
+    if (same != layer.cautions.end()) return &*same;
+  }
+  return nullptr;
+}
+
+/// "fog (lifted for passage)", "aground (stated anew)": every limit that a layer above replaces.
+std::vector<std::string> changed_limits(const std::vector<RulesLayer>& layers) {
+  std::vector<std::string> changed;
+  for (std::size_t i = 1; i < layers.size(); ++i) {
+    for (const std::vector<Rule>& caution : layers[i].cautions) {
+      const std::string& id = caution.front().id;
+      const auto* const above = replacement_of(id, std::span(layers).first(i));
+      if (!caution.front().limit || above == nullptr) continue;
+      std::vector<std::string_view> lifted;
+      for (const Rule& rule : caution) {
+        const bool kept = std::ranges::any_of(
+            *above, [&](const Rule& r) { return r.limit && r.for_each == rule.for_each; });
+        if (!kept) lifted.push_back(in_words(rule.for_each));
+      }
+      std::string told = lifted.empty()
+                             ? id + " (stated anew)"
+                             : fmt::format("{} (lifted for {})", id, fmt::join(lifted, ", "));
+      if (std::ranges::find(changed, told) == changed.end()) changed.push_back(std::move(told));
+    }
+  }
+  return changed;
+}
+
+std::string editions(const std::vector<RulesLayer>& layers) {
+  std::vector<std::string> named;
+  for (const RulesLayer& layer : layers) named.push_back(layer.name + " " + layer.edition);
+  return fmt::format("{}", fmt::join(named, " on "));
+}
+
 std::vector<Rule> lay_cautions(const std::vector<RulesLayer>& layers) {
   std::vector<std::vector<Rule>> laid;
   for (std::size_t i = layers.size(); i-- > 0;) {
@@ -362,10 +404,11 @@ std::expected<RuleSet, Problems> read_rules(const RulesText& rules, const FindRu
   std::expected<Margins, Problems> margins = lay_margins(chain.layers, rules.file);
   if (!margins) return std::unexpected(std::move(margins.error()));
   return RuleSet{.name = chain.layers.front().name,
-                 .edition = chain.layers.front().edition,
+                 .editions = editions(chain.layers),
                  .margins = *margins,
                  .rules = lay_cautions(chain.layers),
-                 .left_blank = lay_blanks(chain.layers)};
+                 .left_blank = lay_blanks(chain.layers),
+                 .limits_changed = changed_limits(chain.layers)};
 }
 
 std::optional<std::string> name_of_rules(std::string_view text) {

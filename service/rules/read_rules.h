@@ -3,7 +3,8 @@
 // A file may build on another by that one's name ("builds_on": "small craft"): its margins override
 // margin by margin, and its cautions replace those of the same id where they stand, or are added at
 // the end; what a learner's copy leaves blank is the nearest file's that says. Only when all layers
-// are laid must every margin be there: none has a default.
+// are laid must every margin be there: none has a default. A limit that is replaced is told: an
+// edition may loosen what it builds on, never unsaid.
 #pragma once
 
 #include <expected>
@@ -24,8 +25,8 @@ struct RulesText {
   std::string text;
 };
 
-/// The file whose `name` is this, or nothing when there is none.
-using FindRules = std::function<std::optional<RulesText>(std::string_view name)>;
+/// The file whose `name` is this, or words why it cannot be had.
+using FindRules = std::function<std::expected<RulesText, std::string>(std::string_view name)>;
 
 /// How many files may build on one another.
 inline constexpr std::size_t kMostLayers = 8;

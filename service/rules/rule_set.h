@@ -57,10 +57,13 @@ struct Rule {
 
 struct RuleSet {
   std::string name;
-  std::string edition;
+  std::string editions;  // its own and each it builds on: "renters 2026-05 on small craft 2026-05"
   Margins margins;
   std::vector<Rule> rules;
   std::vector<LessonFigure> left_blank = {};  // on a learner's copy; each once
+  /// What became of limits it builds on that it replaces: "fog (lifted for passage)", or, where it
+  /// is a limit still for every kind of subject, "fog (stated anew)", by another test it may be.
+  std::vector<std::string> limits_changed = {};
   /// Asked for, never in a file: every limit must hold at what a depth or clearance could be as
   /// little as (at_their_least.h).
   bool sure_95 = false;

@@ -39,6 +39,7 @@ Asked told() {
   asked.name = "Bench";
   asked.datum = "MLLW";
   asked.height_unit = metres(1);
+  asked.gmt = true;
   return asked;
 }
 

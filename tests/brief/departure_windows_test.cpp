@@ -129,6 +129,31 @@ TEST(DepartureWindows, DrawbridgeShutsTheBar) {
   EXPECT_NEAR(in_feet(window.most_to_spare->left), 2.3 + 0.45 - 2.0, 0.01);
 }
 
+/// A gale warning closes nothing: the list says that it is in force.
+TEST(DepartureWindows, SayWhatWarningsAreInForce) {
+  BridgeShutsTheBar given;
+  const Span span{given::at("2026-06-14T12:00:00Z"), given::at("2026-06-14T13:00:00Z")};
+  const auto warnings = [&](const char* begins, const char* ends) {
+    given.facts.alerts = {{.event = "Gale Warning",
+                           .headline = "Gale Warning issued June 14",
+                           .instruction = "",
+                           .issuer = "the weather service",
+                           .severity = Severity::severe,
+                           .zones = {},
+                           .issued = given::at("2026-06-14T06:00:00Z"),
+                           .begins = given::at(begins),
+                           .ends = given::at(ends),
+                           .link = ""}};
+    const RouteSurvey survey(given.plan, given.facts.waterway, given.rules.margins);
+    return windows_in(survey, given.plan, given.facts, given.rules, span).warnings;
+  };
+  const auto in_force = warnings("2026-06-14T12:30:00Z", "2026-06-14T20:00:00Z");
+  ASSERT_EQ(in_force.size(), 1U);
+  EXPECT_EQ(in_force.front().grade, Grade::warning);
+  EXPECT_TRUE(warnings("2026-06-14T06:00:00Z", "2026-06-14T11:00:00Z").empty());
+  EXPECT_EQ(warnings("2026-06-14T15:00:00Z", "2026-06-14T20:00:00Z").front().grade, Grade::notice);
+}
+
 TEST(DepartureWindows, NoWindowSaysWhatNeverLetsGo) {
   const BridgeShutsTheBar given;
   const RouteSurvey survey(given.plan, given.facts.waterway, given.rules.margins);

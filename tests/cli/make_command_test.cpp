@@ -4,6 +4,7 @@
 #include <filesystem>
 #include <fstream>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "given/csv_table.h"
@@ -124,6 +125,24 @@ TEST_F(MakeCommand, WhereTheSheetIsTooSmallTheOtherFormsAreWrittenAndNoOldSheetI
   EXPECT_TRUE(file("brief.ics").starts_with("BEGIN:VCALENDAR\r\n"));
   EXPECT_TRUE(file("brief.json").starts_with("{"));
   EXPECT_NE(file("brief.txt").find("Sedge Wren: Far"), std::string::npos);
+}
+
+// Found 2026-11-26: of the invented river's pages out and back, those that say not to leave did not
+// fit.
+TEST_F(MakeCommand, ADayOutAndBackNotToBeLeftForFitsOneSheet) {
+  for (const auto& [departs, paper] :
+       {std::pair{"2026-06-14T14:45", "letter"}, std::pair{"2026-06-14T16:30", "a4"}}) {
+    const auto run =
+        given::run_program(given::demo_arguments("make", {{"--rules", "rules/renters.json"},
+                                                          {"--depart", departs},
+                                                          {"--now", "2026-06-14T07:00"},
+                                                          {"--stay", "1 h"},
+                                                          {"--back", "reversed"},
+                                                          {"--paper", paper},
+                                                          {"--as", "pdf"},
+                                                          {"--into", folder_.string()}}));
+    EXPECT_EQ(run.status, 0) << run.err;
+  }
 }
 
 TEST_F(MakeCommand, TheSloopsDayOutAndBackFitsOneSheet) {

@@ -51,15 +51,18 @@ TEST(Asked, IsTheQueryOfARequest) {
   EXPECT_EQ(told->station, "9999001");
   EXPECT_EQ(told->datum, "MLLW");
   EXPECT_EQ(told->height_unit, feet(1));
+  EXPECT_TRUE(told->gmt);
+  EXPECT_FALSE(asked("station=9999001&datum=MLLW&units=english").gmt);
   for (const char* wrong : {"time_zone=lst_ldt", "time_zone=lst", "units=furlongs", "datum=",
-                            "stattion=1", "zone=Nowhere/Here", "at=91,0", "uncertainty=3"}) {
+                            "stattion=1", "zone=Nowhere/Here", "at=91,0", "uncertainty=3",
+                            "datum=MLLW&datum=MSL", "time_zone=gmt&name=A&time_zone=gmt"}) {
     EXPECT_FALSE(asked_in(wrong)) << wrong;
   }
 }
 
 TEST(CoOpsPredictions, HighsAndLows) {
   const auto file = co_ops_predictions("r", reply_text("co_ops_predictions_high_low.json"),
-                                       asked("station=9999001&datum=MLLW&units=metric"));
+                                       asked("station=9999001&datum=MLLW&units=metric&time_zone=gmt"));
   ASSERT_TRUE(file) << given::listed(file.error());
   const TideStation station(file->parts);
   const auto events =
@@ -75,24 +78,47 @@ TEST(CoOpsPredictions, HighsAndLows) {
 
 TEST(CoOpsPredictions, SeriesInFeet) {
   const auto file = co_ops_predictions("r", reply_text("co_ops_predictions_6min.json"),
-                                       asked("station=9999001&datum=MLLW&units=english"));
+                                       asked("station=9999001&datum=MLLW&units=english&time_zone=gmt"));
   ASSERT_TRUE(file) << given::listed(file.error());
   const auto height = TideStation(file->parts).height(given::at("2026-06-14T12:12:00Z"));
   EXPECT_NEAR(in_feet(height->above_datum()), 0.540, 1e-9);
 }
 
-TEST(CoOpsPredictions, AreNotKnownWithoutDatumAndUnit) {
-  for (const char* query : {"station=1", "station=1&datum=MLLW", "station=1&units=metric"}) {
+// Times carry no offset in any of these replies, and time_zone=lst_ldt is offered beside gmt (NOAA
+// CO-OPS, data API): one asked in local time and read as GMT is hours off.
+TEST(CoOpsPredictions, AreNotKnownWithoutDatumUnitAndZone) {
+  for (const char* query :
+       {"station=1", "datum=MLLW&time_zone=gmt", "units=metric&time_zone=gmt",
+        "datum=MLLW&units=metric"}) {
     const auto file =
         co_ops_predictions("r", reply_text("co_ops_predictions_6min.json"), asked(query));
     ASSERT_TRUE(file);
-    EXPECT_FALSE(TideStation(file->parts).height(given::at("2026-06-14T12:12:00Z"))) << query;
+    const auto height = TideStation(file->parts).height(given::at("2026-06-14T12:12:00Z"));
+    ASSERT_FALSE(height) << query;
+    EXPECT_NE(in_words(height.error()).find("the zone of its times"), std::string::npos);
   }
+}
+
+TEST(CoOpsLevels, AreNotKnownWithoutTheirZone) {
+  const std::string text = reply_text("co_ops_levels.json");
+  const Asked untold = asked("station=9999001&datum=MLLW&units=metric");
+  EXPECT_FALSE(co_ops_levels("r", text, untold));
+  const auto file = co_ops_levels_as_station("r", text, untold);
+  ASSERT_TRUE(file) << given::listed(file.error());
+  EXPECT_FALSE(TideStation(file->parts).height(given::at("2026-06-14T11:18:00Z")));
+  EXPECT_FALSE(file->parts.source.issued);
+}
+
+TEST(CoOpsCurrents, AreNotKnownWithoutTheirZone) {
+  const auto station =
+      co_ops_currents("r", reply_text("co_ops_currents.json"), asked("station=INV0101"));
+  ASSERT_TRUE(station) << given::listed(station.error());
+  EXPECT_FALSE(station->along_flood(given::at("2026-06-13T01:00:00Z")));
 }
 
 TEST(CoOpsLevels, FlaggedAndEmptyOnesAreLeftOut) {
   const auto observed = co_ops_levels("r", reply_text("co_ops_levels.json"),
-                                      asked("station=9999001&datum=MLLW&units=metric"));
+                                      asked("station=9999001&datum=MLLW&units=metric&time_zone=gmt"));
   ASSERT_TRUE(observed) << given::listed(observed.error());
   ASSERT_EQ(observed->levels.size(), 2U);
   EXPECT_EQ(observed->levels.back().at, given::at("2026-06-14T11:18:00Z"));
@@ -100,7 +126,7 @@ TEST(CoOpsLevels, FlaggedAndEmptyOnesAreLeftOut) {
 
 TEST(CoOpsCurrents, FloodAndEbbInKnots) {
   const auto station =
-      co_ops_currents("r", reply_text("co_ops_currents.json"), asked("station=INV0101"));
+      co_ops_currents("r", reply_text("co_ops_currents.json"), asked("station=INV0101&time_zone=gmt"));
   ASSERT_TRUE(station) << given::listed(station.error());
   // 103.0 cm/s at 2026-06-13 01:00 is 2.0022 kn; the ebb is 6 h 12 min later.
   EXPECT_NEAR(in_knots(*station->along_flood(given::at("2026-06-13T01:00:00Z"))), 2.0022, 1e-3);
@@ -232,11 +258,11 @@ std::string problems_of(const std::string& reply, const std::string& text) {
   using given::problems_of_reading;
   if (reply == "co_ops_predictions_high_low.json" || reply == "co_ops_predictions_6min.json") {
     return problems_of_reading(
-        co_ops_predictions("r", text, asked("station=9999001&datum=MLLW&units=metric")));
+        co_ops_predictions("r", text, asked("station=9999001&datum=MLLW&units=metric&time_zone=gmt")));
   }
   if (reply == "co_ops_levels.json") {
     return problems_of_reading(
-        co_ops_levels("r", text, asked("station=9999001&datum=MLLW&units=metric")));
+        co_ops_levels("r", text, asked("station=9999001&datum=MLLW&units=metric&time_zone=gmt")));
   }
   if (reply == "co_ops_currents.json")
     return problems_of_reading(co_ops_currents("r", text, asked("station=X")));

@@ -41,7 +41,7 @@ Asked asked(const std::string& query) { return asked_in(query).value(); }
 TEST_F(RecordedReplies, CurrentsOfMaxAndSlack) {
   const auto station =
       read_current_reply("currents", text("coops/currents_predictions_max_slack_metric_gmt.json"),
-                         asked("name=Inlet"));
+                         asked("name=Inlet&time_zone=gmt"));
   ASSERT_TRUE(station) << given::listed(station.error());
   EXPECT_EQ(station->name(), "Inlet");
   EXPECT_EQ(station->flood_toward()->bearing.in_degrees(), 260);
@@ -95,7 +95,7 @@ TEST_F(RecordedReplies, StationMetadataWithoutConstants) {
 TEST_F(RecordedReplies, ObservedLevels) {
   const std::string body = text("coops/water_level_9447130_20150101.json");
   const auto observed =
-      co_ops_levels("levels", body, asked("station=9447130&datum=MLLW&units=metric"));
+      co_ops_levels("levels", body, asked("station=9447130&datum=MLLW&units=metric&time_zone=gmt"));
   ASSERT_TRUE(observed) << given::listed(observed.error());
   EXPECT_EQ(observed->name, "Seattle");
   EXPECT_EQ(observed->levels.size(), 240U);
@@ -103,11 +103,12 @@ TEST_F(RecordedReplies, ObservedLevels) {
   EXPECT_NEAR(in_metres(observed->levels.front().height.above_datum()), 1.798, 1e-9);
   EXPECT_EQ(observed->levels.back().at, given::at("2015-01-01T23:54:00Z"));
   EXPECT_NEAR(in_metres(observed->levels.back().height.above_datum()), 2.504, 1e-9);
-  // Datum and unit are not in the reply: nothing is read without them, nor for another station.
+  // Datum, unit and zone are not in the reply: nothing is read without, nor for another station.
   const auto untold = read_tide_reply("levels", body, Asked{});
   ASSERT_TRUE(untold);
   EXPECT_FALSE(TideStation(untold->parts).height(given::at("2015-01-01T00:00:00Z")));
-  EXPECT_FALSE(co_ops_levels("levels", body, asked("station=9447131&datum=MLLW&units=metric")));
+  EXPECT_FALSE(co_ops_levels("levels", body,
+                             asked("station=9447131&datum=MLLW&units=metric&time_zone=gmt")));
 }
 
 TEST_F(RecordedReplies, ErrorsAreSaidInTheServicesWords) {
@@ -221,9 +222,9 @@ TEST_F(RecordedReplies, AreInputsOfTheCommands) {
   EXPECT_EQ(heights.status, 0) << heights.err;
   const auto currents = given::run_program(
       {"currents", "--current",
-       path("coops/currents_predictions_max_slack_metric_gmt.json") + "?name=Inlet", "--at",
-       "Inlet", "--from", "2026-09-26T01:02Z", "--to", "2026-09-26T01:02Z", "--every", "1h", "--as",
-       "csv"});
+       path("coops/currents_predictions_max_slack_metric_gmt.json") + "?name=Inlet&time_zone=gmt",
+       "--at", "Inlet", "--from", "2026-09-26T01:02Z", "--to", "2026-09-26T01:02Z", "--every", "1h",
+       "--as", "csv"});
   EXPECT_EQ(currents.out, "time,speed_kn\n2026-09-26T01:02:00Z,2.3307\n") << currents.err;
   for (const char* good :
        {"coops/water_level_9447130_20150101.json", "coops/mdapi_station_8557863_subordinate.json",

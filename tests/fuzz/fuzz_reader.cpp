@@ -51,6 +51,7 @@ Asked told_all() {
   asked.name = "Fuzz";
   asked.datum = "MLLW";
   asked.height_unit = metres(1);
+  asked.gmt = true;
   return asked;
 }
 
@@ -79,7 +80,8 @@ const std::map<std::string_view, FuzzedReader>& fuzzed_readers() {
       {"holidays", {"*holidays.json", only([](Text t) { return read_holiday_calendar("f", t); })}},
       {"sources", {"*sources.json", only([](Text t) { return read_sources("f", t); })}},
       {"rules", {"*rules.json small_craft.json renters.json learners.json", only([](Text t) {
-                   return read_rules({"f", std::string(t)}, [](Text) { return std::nullopt; });
+                   return read_rules({"f", std::string(t)},
+                                     [](Text) { return std::unexpected("none"); });
                  })}},
       {"observed", {"*.observed", only([](Text t) {
                       return parse_observed(t, Zone::named("America/New_York").value(),

@@ -469,7 +469,7 @@ Brief brief() {
           .zone = zone(),
           .vessel = vessel(),
           .route = "Reedmouth to Hallow Quay",
-          .rules = "renters, edition 2026-05",
+          .rules = "renters 2026-05 on small craft 2026-05",
           .findings = findings(),
           .judgement = judgement(),
           .window = std::nullopt,

@@ -2,8 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <expected>
 #include <filesystem>
-#include <optional>
 #include <stdexcept>
 #include <string>
 #include <string_view>
@@ -19,7 +19,9 @@ std::string listed(const Problems& problems) {
   return all;
 }
 
-std::optional<RulesText> nothing(std::string_view) { return std::nullopt; }
+std::expected<RulesText, std::string> nothing(std::string_view) {
+  return std::unexpected("nothing to build on");
+}
 
 RuleSet read_or_throw(const RulesText& text, const FindRules& find) {
   auto rules = read_rules(text, find);
@@ -60,12 +62,12 @@ RuleSet shipped_rules(const std::string& name) {
     return RulesText{file.string(), contents_of(file)};
   };
   return read_or_throw(text_of(folder / (name + ".json")),
-                       [&](std::string_view wanted) -> std::optional<RulesText> {
+                       [&](std::string_view wanted) -> std::expected<RulesText, std::string> {
                          for (const auto& entry : std::filesystem::directory_iterator(folder)) {
                            RulesText text = text_of(entry.path());
                            if (name_of_rules(text.text) == wanted) return text;
                          }
-                         return std::nullopt;
+                         return std::unexpected("no such rules");
                        });
 }
 

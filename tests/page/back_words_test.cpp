@@ -127,21 +127,30 @@ TEST(LevelWords, AirAndWind) {
 
 TEST(WayBackWords, SaysWhatDecidesIt) {
   Brief brief = given::brief();
-  EXPECT_FALSE(way_back_block(brief, kReader).has_value());
+  EXPECT_TRUE(way_back_blocks(brief, kReader).empty());
   Brief there = given::brief();
-  there.judgement.cautions = {given::caution(Grade::danger, "The bar breaks.")};
+  // The way out says so too (given/brief.cpp): what to do is not said twice.
+  there.judgement.cautions = {given::caution(Grade::danger, "The bar breaks."),
+                              given::caution(Grade::warning,
+                                             "Rocks lie to leeward. "
+                                             "Have the anchor ready to let go.")};
+  there.judgement.limits = {
+      {"old forecast", {SubjectKind::passage, 0, "the passage", {}}, LimitState::broken}};
   there.judgement.verdict = Verdict::outside_limits;
   const Instant leaves = there.findings.passage.departs;
   brief.back = std::make_shared<const WayBack>(
       WayBack{std::chrono::hours(2), leaves, there, Verdict::outside_limits});
-  const std::string words = words_of(way_back_block(brief, kReader));
+  std::string words;
+  for (const Block& block : way_back_blocks(brief, kReader)) words += words_of(block) + " ";
   EXPECT_NE(words.find("Way back: after 2 h 00 min leave"), std::string::npos) << words;
   EXPECT_NE(words.find("outside limits"), std::string::npos) << words;
   EXPECT_NE(words.find("under the keel"), std::string::npos) << words;
-  EXPECT_NE(words.find("Danger"), std::string::npos) << words;
-  EXPECT_NE(words.find("The bar breaks."), std::string::npos) << words;
+  EXPECT_NE(words.find("Way back, danger: The bar breaks."), std::string::npos) << words;
+  EXPECT_NE(words.find("Way back, warning: Rocks lie to leeward."), std::string::npos) << words;
+  EXPECT_EQ(words.find("anchor ready"), std::string::npos) << words;
   const std::string text = brief_as_text(brief, {Units::us, Paper::letter});
-  EXPECT_NE(text.find("The way back: outside limits."), std::string::npos) << text;
+  EXPECT_NE(text.find("The way back: outside limits. Broken: old forecast."), std::string::npos)
+      << text;
 }
 
 }  // namespace

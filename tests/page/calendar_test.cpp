@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <chrono>
+#include <memory>
 #include <regex>
 #include <set>
 #include <string>
@@ -102,6 +103,18 @@ TEST(Calendar, HoldsDepartureControllingTimesAndVoidAfter) {
   for (const std::string& stamp : values_of(calendar, "DTSTAMP")) {
     EXPECT_EQ(stamp, "20260614T111000Z");
   }
+}
+
+/// The least under the keel is on the way back, at 12:40 EDT, which is 16:40 UTC.
+TEST(Calendar, TheLeastOfTheWayBackStandsAtItsOwnTime) {
+  Brief brief = given::brief();
+  WayBack back{std::chrono::hours(2), brief.findings.passage.departs, given::brief(),
+               Verdict::cautions};
+  back.brief->findings.depths.at(*back.brief->least_depth).passing.at =
+      given::at("2026-06-14T12:40");
+  back.has_least_depth = true;
+  brief.back = std::make_shared<const WayBack>(std::move(back));
+  EXPECT_EQ(values_of(brief_as_calendar(brief, kLetter), "DTSTART").at(1), "20260614T164000Z");
 }
 
 TEST(Calendar, HoldsTheWindowsRoundedInwardWithWhatShutsThem) {

@@ -152,8 +152,20 @@ TEST(LearnersCopy, BlanksOnlyWhatTheRulesName) {
   const std::string text = brief_as_text(copy_for(Copy::learner, brief), kLetter);
   EXPECT_FALSE(holds(text, "61.3"));
   EXPECT_FALSE(holds(text, "63.6"));  // the gauge reads what the clearance is
+  // With her air draft and the wash they add up to it.
+  for (const char* const over : {"65.8", "66.9", "72.4", "73.6"}) EXPECT_FALSE(holds(text, over));
   EXPECT_TRUE(holds(text, "31.3 ft"));
   EXPECT_TRUE(holds(text, "344 M"));
+}
+
+/// Squat hangs on the speed, the height over the mast on the antennas.
+TEST(LearnersCopy, KeepsWhatASumNeeds) {
+  Brief brief = telling_brief();
+  brief.findings.depths.at(3).slowed_because = "shoal water";
+  const std::string text =
+      given::with_single_blanks(brief_as_text(copy_for(Copy::learner, brief), kLetter));
+  EXPECT_TRUE(holds(text, "No faster than 4.5 kn: shoal water.")) << text;
+  EXPECT_TRUE(holds(text, "Mill Bridge, antennas down.")) << text;
 }
 
 TEST(LearnersCopy, WhatIsNotKnownStaysSoWithItsReason) {

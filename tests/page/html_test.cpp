@@ -2,6 +2,8 @@
 
 #include <gtest/gtest.h>
 
+#include <chrono>
+#include <memory>
 #include <nlohmann/json.hpp>
 #include <string>
 
@@ -39,6 +41,26 @@ TEST(Html, HoldsEveryPieceOfTheSheetAndTheDrawingsWords) {
     }
     EXPECT_EQ(count_of(page, "<svg "), 2u);
   }
+}
+
+// Found 2026-11-26: the judgement of the way back stood under "Not checked".
+TEST(Html, TheWayBackHasAHeadingOfItsOwnBeforeWhatIsNotChecked) {
+  Brief brief = given::brief();
+  Brief there = given::brief();
+  there.judgement.cautions = {given::caution(Grade::danger, "The bar breaks.")};
+  brief.back = std::make_shared<const WayBack>(WayBack{
+      std::chrono::hours(2), there.findings.passage.departs, there, Verdict::outside_limits});
+  const std::string page = brief_as_html(brief, kLetter);
+  const std::size_t heading = page.find("<h2>Way back</h2>");
+  const std::size_t said = page.find("The bar breaks.");
+  const std::size_t not_checked = page.find("<h2>Not checked</h2>");
+  ASSERT_NE(not_checked, std::string::npos);
+  EXPECT_LT(page.find("<h2>Cautions"), heading);
+  EXPECT_LT(heading, said);
+  EXPECT_LT(said, not_checked);
+  brief.judgement.not_checked.clear();
+  EXPECT_FALSE(holds(brief_as_html(brief, kLetter), "<h2>Not checked</h2>"));
+  EXPECT_FALSE(holds(brief_as_html(given::brief(), kLetter), "<h2>Way back</h2>"));
 }
 
 TEST(Html, StandsAlone) {

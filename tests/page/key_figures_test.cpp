@@ -1,11 +1,15 @@
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <memory>
 #include <string>
 #include <vector>
 
 #include "brief/brief.h"
+#include "brief/copies.h"
 #include "given/brief.h"
+#include "page/calendar.h"
+#include "page/drawing.h"
 #include "page/sheet_parts.h"
 #include "units/quantity.h"
 
@@ -42,6 +46,52 @@ TEST(KeyFigures, OfOneWayNameNoWay) {
   const std::vector<Block> figures = key_figures(brief, reader_of(brief));
   EXPECT_EQ(figures[1].lead, "Least under the keel");
   EXPECT_EQ(figures[1].main, "1.2 ft");
+}
+
+// Found 2026-11-26: with two reaches of no known depth the head called the least of the others the
+// least, in every form. Of seven depths Oyster Cut has the least, 1.2 ft (given/brief.h).
+TEST(KeyFigures, TheLeastOfSomeIsCalledSo) {
+  Brief brief = given::brief();
+  brief.findings.depths.at(2).under_keel = not_known("the chart gives no depth");
+  brief.findings.depths.at(4).under_keel = not_known("the chart gives no depth");
+  const Block least = key_figures(brief, reader_of(brief))[1];
+  EXPECT_EQ(least.lead, "Least under the keel of what is known");
+  EXPECT_EQ(least.main, "1.2 ft");
+  EXPECT_TRUE(std::ranges::find(least.more, "not known at 2 places") != least.more.end());
+  EXPECT_NE(brief_as_calendar(brief, {Units::us, Paper::letter}).find("keel of what is known"),
+            std::string::npos);
+  const Drawing section = section_drawing(brief, Units::us, {400, 110});
+  EXPECT_TRUE(std::ranges::any_of(
+      section.labels, [](const Label& label) { return label.text == "least known: 1.2 ft"; }));
+}
+
+TEST(KeyFigures, WhatTheWayBackLacksCountsToo) {
+  Brief brief = out_and_back();
+  WayBack back = *brief.back;
+  back.has_least_depth = false;
+  back.brief->findings.depths.at(4).under_keel = not_known("the chart gives no depth");
+  brief.back = std::make_shared<const WayBack>(std::move(back));
+  EXPECT_EQ(key_figures(brief, reader_of(brief))[1].lead,
+            "Least under the keel of what is known, way out");
+}
+
+TEST(KeyFigures, TheLowestOfSomeBridgesIsCalledSo) {
+  Brief brief = given::brief();
+  BridgeFinding another = brief.findings.bridges.front();
+  for (OverMast& mast : another.over_mast) mast.over_mast = not_known("no clearance is charted");
+  brief.findings.bridges.push_back(another);
+  const Block lowest = key_figures(brief, reader_of(brief))[2];
+  EXPECT_EQ(lowest.lead, "Lowest bridge of what is known, gauge at least");
+  EXPECT_TRUE(std::ranges::find(lowest.more, "not known at 1 bridge") != lowest.more.end());
+}
+
+/// What a learner is to work out is no lack.
+TEST(KeyFigures, ABlankIsNotLacking) {
+  Brief brief = given::brief();
+  brief.left_blank = {LessonFigure::under_keel, LessonFigure::over_mast};
+  const Brief learners = copy_for(Copy::learner, brief);
+  EXPECT_EQ(key_figures(learners, reader_of(learners))[1].lead, "Least under the keel");
+  EXPECT_EQ(key_figures(learners, reader_of(learners))[2].lead, "Lowest bridge, gauge at least");
 }
 
 // Where the page says not to leave, the largest figures are no times to leave at.

@@ -33,6 +33,21 @@ TEST(TideDrawing, WithoutWindowsThereIsNone) {
   EXPECT_EQ(std::ranges::find(drawing.shades, Part::window, &Shade::part), drawing.shades.end());
 }
 
+// Found 2026-11-26: on a phone the words ran out of the drawing and were cut off. Letters are no
+// wider than 0.6 of their size.
+TEST(TideDrawing, OnAPhoneAWindowIsSaidInTwoRows) {
+  Brief brief = given::brief_with_window(feet(1.2), feet(0.8));
+  brief.windows.front().judged_on = JudgedOn::tide_and_light;
+  constexpr DrawingSize kPhone{168, 90};
+  const Drawing drawing = tide_drawing(brief, Units::us, kPhone);
+  for (const char* const words : {"leave 08:20 to 10:40", "(tide and light only)"}) {
+    const auto label = std::ranges::find(drawing.labels, words, &Label::text);
+    ASSERT_NE(label, drawing.labels.end()) << words;
+    EXPECT_LE(label->at.x + 0.6 * label->size_pt * static_cast<double>(label->text.size()),
+              kPhone.width_pt + 1);
+  }
+}
+
 TEST(TideDrawing, LabelsStayInsideTheDrawing) {
   Brief brief = given::brief_with_window(feet(1.2), feet(0.8));
   Window late = brief.windows.front();

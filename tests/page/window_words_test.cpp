@@ -61,6 +61,13 @@ TEST(WindowWords, OverTheNightClocksGoBackBothEndsSayTheirZone) {
   EXPECT_NE(text.find("Sunday 1 November 2026: 01:35 EDT to 07:15 EST, judged on"),
             std::string::npos)
       << text;
+  EXPECT_EQ(text.find("ring the base"), std::string::npos);
+  WindowList warned = list;
+  warned.warnings = {{"gale", Grade::warning, {"Gale warning."}, {}, "", false}};
+  EXPECT_NE(
+      windows_as_text(warned, zone, Units::us)
+          .find("\nWarning: Gale warning.\nA time below does not heed them: ring the base.\n"),
+      std::string::npos);
   window.opens = parse_instant("2026-11-01T01:35:00-05:00").value();
   EXPECT_EQ(window_times(window, Clock24(zone, window.opens)), "01:35 to 07:15");
 }

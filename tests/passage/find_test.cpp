@@ -3,9 +3,11 @@
 
 #include <gtest/gtest.h>
 
+#include <chrono>
 #include <cmath>
 #include <string>
 #include <utility>
+#include <variant>
 
 #include "given/open_water.h"
 #include "passage/sweep.h"
@@ -65,6 +67,39 @@ TEST(Find, UnderKeelByHand) {
   EXPECT_NEAR(in_metres(*depth.under_keel_could_be), 2.62 - 0.3168, 0.001);
 }
 
+// Found 2026-11-26: what the reach could be as little as was that of another part of it, and the
+// working beside it did not give it. As above 2.62 - 0.3168 = 2.303 m. Over the sounding 3.13 + 1 -
+// 1.2 - 0.18 = 2.75 m; CATZOC A1 (0.5 + 0.0313) / 1.96 = 0.27107: 1.645 sqrt(0.01 + 0.073479 +
+// 0.002916) = 0.4835; 2.2665 m, less by 0.0367 m: told with the reach, and taken off there.
+TEST(Find, TheWorkingGivesWhatADepthCouldBe) {
+  Waterway water = channel(metres(3));
+  water.soundings.push_back({{"sounding", water.stations},
+                             at(0, 900),
+                             metres(3.13),
+                             std::chrono::year(2026) / 4 / 1,
+                             SurveyQuality::a1,
+                             Bottom::mud});
+  const Findings found = findings(with_wind(std::move(water), 0, knots(0)));
+  ASSERT_EQ(found.depths.size(), 1U);
+  const Depth& depth = found.depths.front();
+  EXPECT_NEAR(in_metres(*depth.under_keel), 2.62, 0.001);
+  EXPECT_NEAR(in_metres(*depth.under_keel_could_be), 2.2665, 0.001);
+  EXPECT_NEAR(in_metres(depth.off_for_parts), 0.0367, 0.001);
+  double squares_m2 = 0;
+  double off_m = 0;
+  for (const WorkingInput& input : depth.working.inputs) {
+    const auto* length = std::get_if<Length>(&input.value);
+    if (input.name.starts_with("one standard deviation")) {
+      squares_m2 += in_metres(*length) * in_metres(*length);
+    } else if (input.name.starts_with("allowance") || input.name.starts_with("taken off")) {
+      off_m += in_metres(*length);
+    }
+  }
+  EXPECT_NEAR(
+      in_metres(std::get<Length>(depth.working.result)) - 1.645 * std::sqrt(squares_m2) - off_m,
+      in_metres(*depth.under_keel_could_be), 1e-9);
+}
+
 TEST(Find, WhoComesInPastMidnightHasNoDaylightLeft) {
   // Found on 2026-11-25: the sunset of the day of arrival was taken, so that a boat leaving at
   // 23:55 and in by 00:06 had most of a day before sunset. At 30 N 45 W the sun of 14 June sets at
@@ -74,6 +109,24 @@ TEST(Find, WhoComesInPastMidnightHasNoDaylightLeft) {
   const Findings found = findings(with_wind(channel(metres(10)), 0, knots(0)), late);
   ASSERT_TRUE(found.light.before_sunset.has_value());
   EXPECT_NEAR(in_hours(*found.light.before_sunset), -2.2, 0.3);
+}
+
+TEST(Find, SunsetAfterMidnightIsOfTheDayBefore) {
+  // Found on 2026-11-26: leaving at 11:00 on 20 June she was 11 h past the sunset of the 19th,
+  // which comes after midnight. 64.1 N 22 W, 20 June 2026: declination 23.436, noon at 13:29.7 UTC;
+  // cos H = (sin -0.833 - sin 64.1 sin 23.436) / (cos 64.1 cos 23.436) = -0.9290, H 633 min:
+  // 00:02.7.
+  const Instant june_20 = std::chrono::sys_days(std::chrono::year(2026) / 6 / 20);
+  const Position begin = position_at(64.1, -22);
+  const Position end = position_at(64.11, -22);
+  Waterway water = given::empty_waterway();
+  water.reaches.push_back(given::plain_reach("Reach", {begin, end}, metres(200), metres(10)));
+  Plan north = given::plan_along({begin, end});
+  north.departure.at = june_20 + std::chrono::hours(11);
+  const LightFinding light = findings(with_wind(std::move(water), 0, knots(0)), north).light;
+  ASSERT_TRUE(light.sunset.has_value());
+  EXPECT_NEAR(in_hours(*light.sunset - june_20), 24 + 2.7 / 60, 0.03);
+  EXPECT_EQ(light.after_sunrise, Known<bool>(true));
 }
 
 TEST(Find, UnknownPartStandsBesideTheKnown) {

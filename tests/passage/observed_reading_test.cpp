@@ -127,6 +127,14 @@ TEST(ObservedReading, TheWindThatHoldsItIsOver) {
             given::at("2026-06-14T12:00:00Z"));
 }
 
+TEST(ObservedReading, ALullIsNotItsEnd) {
+  // 11 kn at 12:00, and 24 kn again from 13:00: over at 15:00.
+  EXPECT_EQ(
+      over(blown({{270, 24}, {270, 24}, {270, 11}, {270, 24}, {270, 20}, {270, 11}, {270, 5}})),
+      given::at("2026-06-14T15:00:00Z"));
+  EXPECT_FALSE(over(blown({{270, 24}, {270, 24}, {270, 11}, {270, 24}})).has_value());
+}
+
 TEST(ObservedReading, AWindThatIsNotKnownToEndDoesNot) {
   EXPECT_FALSE(over(blown({{270, 24}, {270, 24}, {270, 24}})).has_value());  // forecast ends
   EXPECT_FALSE(over(blown({{270, 10}, {270, 10}, {270, 1}})).has_value());   // held by what?

@@ -1,5 +1,6 @@
 #include "plan/read_route.h"
 
+#include <fmt/format.h>
 #include <gtest/gtest.h>
 
 #include <string>
@@ -124,6 +125,14 @@ TEST(ReadRoute, TwoPointsAtOnePlaceAreAProblem) {
           R"([{"op": "replace", "path": "/geometry/coordinates/1", "value": [-40.02, 45.01]}])"),
       "/geometry/coordinates/1: \"Bend\" lies at the same place as \"Quay\" before it; take one "
       "of them out\n");
+  // On WGS 84 a degree of latitude 45 is 111.13 km (Bowditch, table 7; from memory): 8e-6 and 1e-5
+  // degrees are 0.89 and 1.11 m, and a double click leaves a centimetre.
+  for (const char* near : {"45.01000001", "45.010008", "45.009992"}) {
+    EXPECT_NE(gpx_problems("lat=\"45.02\"", fmt::format("lat=\"{}\"", near)).find("the same place"),
+              std::string::npos)
+        << near;
+  }
+  EXPECT_EQ(gpx_problems("lat=\"45.02\"", "lat=\"45.01001\""), "");
   // Coming back to a place later is a round trip.
   EXPECT_EQ(
       geojson_problems(

@@ -140,9 +140,9 @@ using Folder = std::map<std::string, std::string, std::less<>>;
 
 std::expected<RuleSet, Problems> read_from(const Folder& folder, const std::string& name) {
   return read_rules({name + ".json", folder.at(name)},
-                    [&](std::string_view wanted) -> std::optional<RulesText> {
+                    [&](std::string_view wanted) -> std::expected<RulesText, std::string> {
                       const auto found = folder.find(wanted);
-                      if (found == folder.end()) return std::nullopt;
+                      if (found == folder.end()) return std::unexpected("no such file");
                       return RulesText{found->first + ".json", found->second};
                     });
 }
@@ -176,7 +176,8 @@ TEST(ReadRules, ALayerReplacesByIdAndMarginByMargin) {
   const auto top = read_from(folder, "top");
   ASSERT_TRUE(top) << problems_from(folder, "top");
   EXPECT_EQ(top->name, "top");
-  EXPECT_EQ(top->edition, "2");
+  EXPECT_EQ(top->editions, "top 2 on middle 2 on test 1");
+  EXPECT_TRUE(top->limits_changed.empty());  // "a" was none
   EXPECT_EQ(top->margins.under_keel, feet(5));
   EXPECT_EQ(top->margins.wash, feet(1));
   EXPECT_EQ(top->margins.under_bridge, feet(2));
@@ -185,6 +186,35 @@ TEST(ReadRules, ALayerReplacesByIdAndMarginByMargin) {
   EXPECT_EQ(top->rules[0].grade, Grade::warning);
   EXPECT_EQ(top->rules[1].id, "b");
   EXPECT_EQ(top->rules[2].id, "c");
+}
+
+std::string limit_of(const char* id, const char* kinds) {
+  return fmt::format(R"({{"id": "{}", "for_each": {}, "when": {{"name": {{"known": false}}}},
+                        "grade": "danger", "limit": true, "say": "x", "source": "t"}})",
+                     id, kinds);
+}
+
+// Found 2026-11-26: an edition that gave the id of "inside the gap of a power cable" to a notice
+// for legs took that limit away, and nothing said so.
+TEST(ReadRules, NoLimitIsReplacedUnsaid) {
+  const Folder folder = {
+      {"test", rules_text(limit_of("gap", R"("cable")") + "," +
+                          limit_of("hard ground", R"(["reach", "bar", "berth"])") + "," +
+                          limit_of("gale", R"("passage")") + "," +
+                          limit_of("aground", R"("reach")") + "," + caution_of("thin", "notice"))},
+      {"middle", layer("middle", "test",
+                       R"(, "cautions": [)" + limit_of("gap", R"("leg")") + "," +
+                           limit_of("gale", R"("passage")") + "]")},
+      {"top", layer("top", "middle",
+                    R"(, "cautions": [)" + limit_of("hard ground", R"("bar")") + "," +
+                        limit_of("gale", R"(["leg", "passage"])") + "," +
+                        caution_of("thin", "warning") + "]")}};
+  const auto top = read_from(folder, "top");
+  ASSERT_TRUE(top) << problems_from(folder, "top");
+  EXPECT_EQ(top->limits_changed,
+            (std::vector<std::string>{"gale (stated anew)", "gap (lifted for cable)",
+                                      "hard ground (lifted for reach, berth)"}));
+  EXPECT_TRUE(read_from(folder, "test")->limits_changed.empty());
 }
 
 TEST(ReadRules, WhatALearnerFindsBlankIsTheNearestFilesThatSays) {
@@ -220,7 +250,7 @@ TEST(ReadRules, AReplacementMayBeForOtherKinds) {
 
 TEST(ReadRules, LayersThatCannotBeLaidAreProblems) {
   EXPECT_NE(problems_from({{"top", layer("top", "absent", "")}}, "top")
-                .find("top.json: /builds_on: no rules file named \"absent\""),
+                .find("top.json: /builds_on: no such file"),
             std::string::npos);
   EXPECT_NE(problems_from({{"a", layer("a", "b", "")}, {"b", layer("b", "a", "")}}, "a")
                 .find("b.json: /builds_on: \"a\" would build on itself"),

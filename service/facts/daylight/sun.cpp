@@ -56,11 +56,15 @@ double equation_of_time_deg(const Elements& sun) {
 
 double sin_declination(const Elements& sun) { return sin_deg(sun.epsilon) * sin_deg(sun.lambda); }
 
+/// West of the meridian positive; not folded.
+double hour_angle_deg(Position position, Instant at, const Elements& sun) {
+  const Interval of_day = at - std::chrono::floor<std::chrono::days>(at);
+  return 15 * in_hours(of_day) - 180 + position.longitude.in_degrees() + equation_of_time_deg(sun);
+}
+
 double sin_altitude(Position position, Instant at) {
   const Elements sun = elements(centuries(at));
-  const Interval of_day = at - std::chrono::floor<std::chrono::days>(at);
-  const double hour_angle =
-      15 * in_hours(of_day) - 180 + position.longitude.in_degrees() + equation_of_time_deg(sun);
+  const double hour_angle = hour_angle_deg(position, at, sun);
   const double sin_dec = sin_declination(sun);
   const double latitude = position.latitude.in_degrees();
   return sin_deg(latitude) * sin_dec +
@@ -93,6 +97,17 @@ Passages passages(Position position, Span span, Angle altitude) {
   return first;
 }
 
+/// Up in the 12 h before the noon nearest the middle of the day, down in the 12 h after it.
+Passages passages_of_day(Position position, Span local_day, Angle altitude) {
+  const Instant middle = local_day.begin + (local_day.end - local_day.begin) / 2;
+  const double hour_angle =
+      std::remainder(hour_angle_deg(position, middle, elements(centuries(middle))), 360);
+  const Instant noon = middle - seconds_long(hour_angle * 240);  // 360 deg a day
+  constexpr std::chrono::hours half_day{12};
+  return {passages(position, {noon - half_day, noon}, altitude).up,
+          passages(position, {noon, noon + half_day}, altitude).down};
+}
+
 }  // namespace
 
 SunPlace sun_place(Instant at) {
@@ -118,6 +133,18 @@ SunTimes sun_times(Position position, Span span) {
   const Passages civil = passages(position, span, kCivil);
   const Passages nautical = passages(position, span, kNautical);
   return {sun.up, sun.down, civil.up, civil.down, nautical.up, nautical.down};
+}
+
+SunTimes sun_times_of_day(Position position, Span local_day) {
+  const Passages sun = passages_of_day(position, local_day, kRiseAndSet);
+  const Passages civil = passages_of_day(position, local_day, kCivil);
+  const Passages nautical = passages_of_day(position, local_day, kNautical);
+  return {sun.up, sun.down, civil.up, civil.down, nautical.up, nautical.down};
+}
+
+Daylight daylight_on(Position position, Span local_day) {
+  const Passages sun = passages_of_day(position, local_day, kRiseAndSet);
+  return {sun.up, sun.down};
 }
 
 }  // namespace passage_brief

@@ -36,6 +36,18 @@ struct SunTimes {
 
 [[nodiscard]] SunTimes sun_times(Position position, Span span);
 
+/// Those of the daylight of one local day: risings of the 12 h before the Sun's noon, settings of
+/// the 12 h after it. In summer in high latitudes the day's sunset may come after midnight, or its
+/// sunrise before. Noon is the one nearest the middle of the span.
+[[nodiscard]] SunTimes sun_times_of_day(Position position, Span local_day);
+
+/// Sunrise and sunset of sun_times_of_day alone; empty: does not occur.
+struct Daylight {
+  std::optional<Instant> sunrise;
+  std::optional<Instant> sunset;
+};
+[[nodiscard]] Daylight daylight_on(Position position, Span local_day);
+
 /// The Sun's centre above the horizon without refraction; negative below.
 [[nodiscard]] Angle sun_altitude(Position position, Instant at);
 

@@ -27,7 +27,7 @@ Form<Holiday> holiday() {
                      "\"Independence Day\""),
        may_be_left_out("observed", yes_or_no(),
                        "true: kept on this day although it falls on another; a bridge's opening is "
-                       "then the later of counting it and not.",
+                       "then the later of counting it and not, with the notice of either.",
                        "true")},
       [](const Row& row) {
         return Holiday{row.get<year_month_day>("date"), row.get<std::string>("name"),

@@ -108,6 +108,20 @@ Known<Trend> TideStation::trend(Instant at) const {
       read([&](const auto& curve) { return curve.at(at); }));
 }
 
+Known<Trend> TideStation::trend(Span span) const {
+  constexpr std::chrono::minutes kLookedAtEvery{10};
+  Known<Trend> worst = trend(span.end);
+  for (Instant at = span.begin; at < span.end; at += kLookedAtEvery) {
+    worst = join(
+        [](Trend a, Trend b) {
+          if (a == Trend::falling || b == Trend::falling) return Trend::falling;
+          return a == b ? a : Trend::standing;
+        },
+        worst, trend(at));
+  }
+  return worst;
+}
+
 Known<std::vector<TideEvent>> TideStation::high_low(Span span) const {
   return join(
       [](const std::vector<Turn>& turns) {

@@ -127,7 +127,9 @@ Kind reach_kind(const FeatureCounter& count) {
                           "\"6 kn\""),
            kept_by_field(),
            may_be_left_out("open_water", yes_or_no(),
-                           "true: waves count here; left out: only the wash.", "true"),
+                           "false: sheltered, only the wash counts; left out: waves count, and "
+                           "the margin of open water.",
+                           "false"),
            may_be_left_out("piled", yes_or_no(), "true: pilings along both sides.", "true")}),
       count, [](const Row& row, const Feature& common) -> AnyFeature {
         const std::string& whose = common.name;
@@ -142,7 +144,7 @@ Kind reach_kind(const FeatureCounter& count) {
                      row.get_or("channel", Channel::not_stated),
                      row.maybe<Speed>("speed_limit"),
                      row.get_or("kept_by", KeptBy::not_stated),
-                     row.get_or("open_water", false),
+                     row.get_or("open_water", true),
                      row.get_or("piled", false)};
       });
 }
@@ -183,8 +185,11 @@ Kind hazard_kind(const FeatureCounter& count) {
        may_be_unknown("dries", length("0 m", "20 m"), "How far its top stands above chart datum.",
                       "\"1 ft\""),
        may_be_left_out("above_water", yes_or_no(), "true: at every state of the tide.", "true"),
-       may_be_unknown("position_within", length("0 m", "5 nm"),
-                      "It lies for certain no farther from where it is drawn.", "\"50 ft\""),
+       may_be_left_out("position_within", length("0 m", "5 nm"),
+                       "It lies for certain no farther from where it is drawn. Left out: as drawn, "
+                       "which is for what the chart marks neither PA (approximate) nor PD "
+                       "(doubtful) (IHO S-4, from memory).",
+                       "\"50 ft\""),
        bottom_field()},
       count,
       [](const Row& row, const Feature& common) -> AnyFeature {

@@ -23,8 +23,6 @@ using std::chrono::minutes;
 using std::chrono::sys_days;
 using std::chrono::year_month_day;
 
-constexpr minutes kDay{24 * 60};
-
 /// A part of a local day in which clocks run evenly.
 struct EvenPart {
   Instant begin;
@@ -51,16 +49,29 @@ std::vector<EvenPart> even_parts(const Zone& zone, Span day) {
   return {{day.begin, after, first}, {after, day.end, last}};
 }
 
-/// One local day at the bridge: its date, and its sun where a rule asks for it.
-struct LocalDay {
-  year_month_day date;
-  std::optional<Instant> sunrise;
-  std::optional<Instant> sunset;
-};
-
 bool asks_the_sun(const OpeningRule& rule) {
   return rule.hours &&
          (rule.hours->from.by != DayLimit::By::clock || rule.hours->to.by != DayLimit::By::clock);
+}
+
+/// A local day: its date, and its daylight at the bridge where a rule asks for it.
+struct DayAndSun {
+  year_month_day date;
+  Daylight sun;
+};
+
+std::optional<Instant> by_the_sun(const DayLimit& limit, const Daylight& sun) {
+  return limit.by == DayLimit::By::sunrise ? sun.sunrise : sun.sunset;
+}
+
+/// Since the day's first minute by wall time; may be before it or past the next midnight. Where the
+/// sun neither rises nor sets it is taken to be up all day.
+Interval since_midnight(const DayLimit& limit, const DayAndSun& day, const Zone& zone) {
+  if (limit.by == DayLimit::By::clock) return limit.clock;
+  if (const auto at = by_the_sun(limit, day.sun)) {
+    return *at + zone.at(*at).offset - Instant(sys_days(day.date));
+  }
+  return days(limit.by == DayLimit::By::sunrise ? 0 : 1);
 }
 
 /// What a rule would do if it holds, over a stretch of time in which it does so evenly.
@@ -75,8 +86,22 @@ struct Stage {
 class DayOfBridge {
  public:
   DayOfBridge(const DrawUse& use, Observed observed, Span day)
-      : use_(use), observed_(observed), span_(day), today_(day_of(day.begin)) {
-    yesterday_.date = year_month_day(sys_days(today_.date) - days(1));
+      : use_(use), observed_(observed), span_(day) {
+    using std::chrono::year;
+    const year_month_day date = use_.zone.day_of(day.begin);
+    const bool sun = std::ranges::any_of(use_.openings.rules, asks_the_sun);
+    for (const int after : {-1, 0, 1}) {
+      DayAndSun near{year_month_day(sys_days(date) + days(after)), {}};
+      const Span span{day.begin + days(after), day.end + days(after)};
+      if (sun) near.sun = daylight_on(use_.bridge, span);
+      near_.push_back(near);
+    }
+    year_.push_back(of(0));
+    if (!sun) return;
+    const year inside = std::clamp(date.year(), year(1900), year(2037));  // a Zone's years
+    for (const year_month_day solstice : {inside / 6 / 21, inside / 12 / 21}) {
+      year_.push_back({solstice, daylight_on(use_.bridge, use_.zone.local_day(solstice))});
+    }
   }
 
   [[nodiscard]] std::vector<Stage> stages() const {
@@ -91,14 +116,9 @@ class DayOfBridge {
   }
 
  private:
-  [[nodiscard]] LocalDay day_of(Instant begin) const {
-    LocalDay day{use_.zone.day_of(begin), std::nullopt, std::nullopt};
-    if (std::ranges::any_of(use_.openings.rules, asks_the_sun)) {
-      const SunTimes sun = sun_times(use_.bridge, span_);
-      day.sunrise = sun.sunrise;
-      day.sunset = sun.sunset;
-    }
-    return day;
+  /// Yesterday is -1, tomorrow 1.
+  [[nodiscard]] const DayAndSun& of(int day) const {
+    return near_[static_cast<std::size_t>(day + 1)];
   }
 
   /// Instants at which some rule may begin or cease to hold.
@@ -111,9 +131,10 @@ class DayOfBridge {
         Instant(std::chrono::floor<days>((part.begin + part.offset).time_since_epoch())) -
         part.offset;
     const auto add_limit = [&](const DayLimit& limit) {
-      if (limit.by == DayLimit::By::clock) add(midnight + limit.clock);
-      if (limit.by == DayLimit::By::sunrise && today_.sunrise) add(*today_.sunrise);
-      if (limit.by == DayLimit::By::sunset && today_.sunset) add(*today_.sunset);
+      if (limit.by == DayLimit::By::clock) return add(midnight + limit.clock);
+      for (const DayAndSun& day : near_) {
+        if (const auto at = by_the_sun(limit, day.sun)) add(*at);
+      }
     };
     for (const OpeningRule& rule : use_.openings.rules) {
       if (!rule.hours) continue;
@@ -143,49 +164,45 @@ class DayOfBridge {
     return (rule.binds.empty() || named(rule.binds)) && !named(rule.exempt);
   }
 
-  /// Sides of one limit of the day that an instant is on.
-  [[nodiscard]] Known<bool> is_past(const DayLimit& limit, Instant at, const EvenPart& part) const {
-    switch (limit.by) {
-      case DayLimit::By::clock:
-        return part.wall_minute(at) >= limit.clock;
-      case DayLimit::By::sunrise:
-        if (!today_.sunrise) return not_known("the sun does not rise at the bridge that day");
-        return at >= *today_.sunrise;
-      case DayLimit::By::sunset:
-        if (!today_.sunset) return not_known("the sun does not set at the bridge that day");
-        return at >= *today_.sunset;
+  /// Whether an instant of today is past a limit of the day that is so many days after today.
+  [[nodiscard]] Known<bool> is_past(const DayLimit& limit, int day, Instant at,
+                                    const EvenPart& part) const {
+    if (day > 1) return false;
+    if (limit.by == DayLimit::By::clock) {
+      return day == 0 ? part.wall_minute(at) >= limit.clock : day < 0;
     }
-    return false;
+    if (const auto passes = by_the_sun(limit, of(day).sun)) return at >= *passes;
+    return not_known(limit.by == DayLimit::By::sunrise
+                         ? "the sun does not rise at the bridge that day"
+                         : "the sun does not set at the bridge that day");
   }
 
-  /// Whether `from` comes after `to`, so that the hours run past midnight.
+  /// Whether `to` is of the day after `from`: on no day of the year it comes later. So 18:00 to
+  /// sunset is of one day, and in winter, with the sun down before 18:00, does not come at all.
   [[nodiscard]] bool runs_past_midnight(const DayHours& hours) const {
-    const auto rank = [](const DayLimit& limit) {
-      switch (limit.by) {
-        case DayLimit::By::clock:
-          return limit.clock;
-        case DayLimit::By::sunrise:
-          return kDay / 4;
-        case DayLimit::By::sunset:
-          return kDay * 3 / 4;
-      }
-      return kDay;
+    const auto ends_that_day = [&](const DayAndSun& day) {
+      return since_midnight(hours.from, day, use_.zone) < since_midnight(hours.to, day, use_.zone);
     };
-    return rank(hours.to) <= rank(hours.from);
+    return std::ranges::none_of(year_, ends_that_day);
   }
 
+  /// By the hours of yesterday, today or tomorrow.
   [[nodiscard]] Known<bool> holds(const OpeningRule& rule, Instant at, const EvenPart& part) const {
-    bool of_yesterday = false;  // the small hours of a night that began yesterday
-    if (rule.hours) {
-      const Known<bool> begun = is_past(rule.hours->from, at, part);
-      const Known<bool> over = is_past(rule.hours->to, at, part);
-      const bool wraps = runs_past_midnight(*rule.hours);
-      const Known<bool> inside =
-          join([wraps](bool b, bool o) { return wraps ? b || !o : b && !o; }, begun, over);
-      if (!inside.has_value() || !*inside) return inside;
-      of_yesterday = wraps && !rule.night_of.empty() && !*begun;
+    if (!rule.hours) return on_day(rule, of(0).date);
+    const bool overnight = runs_past_midnight(*rule.hours);
+    Known<bool> any = false;
+    for (const int day : {-1, 0, 1}) {
+      const Known<bool> begun = is_past(rule.hours->from, day, at, part);
+      const Known<bool> over = is_past(rule.hours->to, overnight ? day + 1 : day, at, part);
+      if (begun == Known<bool>(false) || over == Known<bool>(true)) continue;
+      // Small hours are of their own date unless the rule speaks of nights.
+      const bool of_own_date = overnight && rule.night_of.empty();
+      const Known<bool> dated = on_day(rule, of(of_own_date ? 0 : day).date);
+      if (dated == Known<bool>(false)) continue;
+      any = join([](bool, bool, bool) { return true; }, begun, over, dated);
+      if (any.has_value()) return true;
     }
-    return on_day(rule, of_yesterday ? yesterday_.date : today_.date);
+    return any;
   }
 
   [[nodiscard]] Known<bool> on_day(const OpeningRule& rule, year_month_day date) const {
@@ -241,8 +258,8 @@ class DayOfBridge {
   const DrawUse& use_;
   Observed observed_;
   Span span_;
-  LocalDay today_;
-  LocalDay yesterday_{};
+  std::vector<DayAndSun> near_;  // yesterday, today, tomorrow
+  std::vector<DayAndSun> year_;  // today and the solstices
 };
 
 /// The first opening in one stage at or after `from`; nothing where there is none.
@@ -303,7 +320,15 @@ Known<std::optional<OpeningDue>> first_due(const DrawUse& use, Instant arrives, 
   return std::optional<OpeningDue>();
 }
 
-/// The later of the answers with and without days that are only observed; none is later still.
+/// What serves by either of two readings of the rules: the later, the notice that either asks for
+/// and the earlier call.
+OpeningDue by_either(const OpeningDue& a, const OpeningDue& b) {
+  const bool a_calls = a.ask_by && (!b.ask_by || *a.ask_by < *b.ask_by);
+  const OpeningDue& call = a_calls ? a : b;
+  return {std::max(a.at, b.at), call.ask_by, call.telephone, a.if_waiting || b.if_waiting};
+}
+
+/// With and without days that are only observed; none is later than any.
 Known<std::optional<OpeningDue>> due(const DrawUse& use, Instant arrives, bool with_notice,
                                      std::optional<Instant> notice_from) {
   const auto any_observed = std::ranges::any_of(use.holidays, [](const HolidayCalendar& calendar) {
@@ -313,8 +338,7 @@ Known<std::optional<OpeningDue>> due(const DrawUse& use, Instant arrives, bool w
   if (!any_observed) return counted;
   return join(
       [](const std::optional<OpeningDue>& a, const std::optional<OpeningDue>& b) {
-        if (!a || !b) return std::optional<OpeningDue>();
-        return a->at < b->at ? b : a;
+        return a && b ? std::optional(by_either(*a, *b)) : std::nullopt;
       },
       counted, first_due(use, arrives, with_notice, notice_from, Observed::does_not_count));
 }

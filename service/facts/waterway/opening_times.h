@@ -2,11 +2,11 @@
 //
 // Limits are compared with wall time, so that an hour comes twice or not at all on the days clocks
 // change; notice is counted in elapsed time. The answer is to the minute: an opening at 13:00
-// serves whoever comes before 13:01. Sunrise and sunset are those of the date at the bridge
-// (daylight/sun.h: within a minute or so of the ones printed). Where a rule hangs on a holiday
-// calendar that is not at hand, whatever would come of it is not known. Days that a calendar marks
-// as only observed are reckoned with both ways and the later opening is given: the law does not
-// always say.
+// serves whoever comes before 13:01. Sunrise and sunset are those of the day's light at the bridge
+// (daylight/sun.h: within a minute or so of the ones printed; a sunset past midnight is the day
+// before's). Where a rule hangs on a holiday calendar that is not at hand, whatever would come of
+// it is not known. Days that a calendar marks as only observed are reckoned with both ways, as the
+// law does not always say: given is the later opening, with the notice that either asks for.
 #pragma once
 
 #include <optional>

@@ -3,7 +3,8 @@
 // The first rule that holds wins; where none holds the bridge opens on signal (33 CFR 117.5). A
 // rule holds at an instant when all of these do, by wall time in the waterway's zone: the date is
 // among its days, months, season and dates; the holidays allow it; the time of day is in [from,
-// to). It does not bind vessels it exempts or does not apply to. What comes of it: opening_times.h.
+// to), of the day before too where the sun sets after midnight. It does not bind vessels it exempts
+// or does not apply to. What comes of it: opening_times.h.
 #pragma once
 
 #include <chrono>
@@ -33,7 +34,7 @@ struct DayLimit {
 
 struct DayHours {
   DayLimit from;
-  DayLimit to;  // before `from`: past midnight
+  DayLimit to;  // of the next day where on no day of the year it is later than `from`
 };
 
 struct OpeningRule {

@@ -207,8 +207,11 @@ Form<OpeningRule> rule() {
                        "First and last date of a temporary deviation, both included.",
                        R"(["2026-06-01", "2026-06-14"])"),
        may_be_left_out("from", day_limit(), "Begins then.", "\"06:30\""),
-       may_be_left_out("to", day_limit(), "No longer holds then; may be past midnight.",
-                       "\"09:00\""),
+       may_be_left_out(
+           "to", day_limit(),
+           "No longer holds then; past midnight where it is on no day of the year later "
+           "than `from`.",
+           "\"09:00\""),
        may_be_left_out("times", list_of(time_of_day(), 1, 48), "Opens at these times.",
                        R"(["07:30"])"),
        may_be_left_out("minutes", list_of(whole_number(0, 59), 1, 12),

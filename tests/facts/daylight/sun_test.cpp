@@ -25,14 +25,18 @@ TEST(SunTimes, AgreeWithTheTable) {
   for (const given::CsvRow& row : given::csv_table("sun.csv")) {
     const Position position = position_at(row.number("latitude"), row.number("longitude"));
     const Instant from = at(row.text("from"));
-    const SunTimes sun = sun_times(position, {from, from + std::chrono::hours(24)});
-    const std::vector<std::pair<const char*, std::optional<Instant>>> ours{
-        {"sunrise", sun.sunrise},
-        {"sunset", sun.sunset},
-        {"civil_dawn", sun.civil_dawn},
-        {"civil_dusk", sun.civil_dusk},
-        {"nautical_dawn", sun.nautical_dawn},
-        {"nautical_dusk", sun.nautical_dusk}};
+    const Span day{from, from + std::chrono::hours(24)};  // a local one in every row
+    const SunTimes in_span = sun_times(position, day);
+    const SunTimes of_day = sun_times_of_day(position, day);
+    std::vector<std::pair<const char*, std::optional<Instant>>> ours;
+    for (const SunTimes& sun : {in_span, of_day}) {
+      ours.insert(ours.end(), {{"sunrise", sun.sunrise},
+                               {"sunset", sun.sunset},
+                               {"civil_dawn", sun.civil_dawn},
+                               {"civil_dusk", sun.civil_dusk},
+                               {"nautical_dawn", sun.nautical_dawn},
+                               {"nautical_dusk", sun.nautical_dusk}});
+    }
     for (const auto& [name, instant] : ours) {
       ASSERT_EQ(instant.has_value(), !row.is_empty(name)) << row.place() << " " << name;
       if (!instant) continue;
@@ -76,6 +80,27 @@ TEST(SunTimes, ASpanOfDaysGivesTheFirstOfEachAndAnEmptyOneNothing) {
       sun_times(equator, {begin + std::chrono::hours(10), begin + std::chrono::hours(14)});
   EXPECT_FALSE(noon.sunrise);
   EXPECT_FALSE(noon.sunset);
+}
+
+TEST(SunTimesOfDay, AreThoseRoundTheNoonOfTheDay) {
+  // 64.1 N, 20 June 2026: declination 23.436, equation of time -1.7 min (from memory); cos H =
+  // (sin -0.833 - sin 64.1 sin 23.436) / (cos 64.1 cos 23.436) = -0.9290: the Sun is up for 633 min
+  // either side of noon. Noon is at 13:29.7 UTC in 22 W and at 10:01.7 UTC in 30 E.
+  const Span day{at("2026-06-20T00:00:00Z"), at("2026-06-21T00:00:00Z")};
+  const auto minutes_off = [](const std::optional<Instant>& when, const char* by_hand) {
+    return when ? in_seconds(*when - at(by_hand)) / 60 : 1e9;
+  };
+  const SunTimes west = sun_times_of_day(position_at(64.1, -22), day);
+  EXPECT_NEAR(minutes_off(west.sunrise, "2026-06-20T02:56:40Z"), 0, 1.5);
+  EXPECT_NEAR(minutes_off(west.sunset, "2026-06-21T00:02:40Z"), 0, 1.5);
+  const SunTimes east = sun_times_of_day(position_at(64.1, 30), day);
+  EXPECT_NEAR(minutes_off(east.sunrise, "2026-06-19T23:28:40Z"), 0, 1.5);
+  EXPECT_NEAR(minutes_off(east.sunset, "2026-06-20T20:34:40Z"), 0, 1.5);
+  const Daylight daylight = daylight_on(position_at(64.1, -22), day);
+  EXPECT_EQ(daylight.sunrise, west.sunrise);
+  EXPECT_EQ(daylight.sunset, west.sunset);
+  // Above 90 - 23.4 deg it does neither.
+  EXPECT_FALSE(daylight_on(position_at(70, -22), day).sunset);
 }
 
 TEST(SunAltitude, IsZenithUnderTheSunAndTheSameAllDayAtThePole) {

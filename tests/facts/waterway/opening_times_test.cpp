@@ -223,10 +223,35 @@ TEST(OpeningTimes, ObservedDayGivesTheLaterAnswer) {
   EXPECT_EQ(only.next("2026-07-03T06:45"), "2026-07-03T09:00");
 }
 
+TEST(OpeningTimes, ObservedDayAsksForTheNoticeOfEitherReading) {
+  // Found on 2026-11-26: where both readings opened at the same minute the notice of one was lost.
+  // Friday 3 July 2026 again; without the call it may be shut until Saturday. 10:27 less 4 h:
+  // 06:27.
+  OneBridge bridge(
+      R"({"days": ["mon", "tue", "wed", "thu", "fri"], "holidays": "except",
+      "holiday_set": ["state"], "opens": "notice", "notice": "4 h", "telephone": "555 0142"})");
+  using std::chrono::year;
+  bridge.days_[1].days.push_back({year(2026) / 7 / 3, "Independence Day", true});
+  const Instant arrives = at_wall("2026-07-03T10:27");
+  const auto due = *next_opening(bridge.use(), arrives, std::nullopt);
+  EXPECT_EQ(wall(due->at), "2026-07-03T10:27");
+  EXPECT_EQ(wall(due->ask_by), "2026-07-03T06:27");
+  EXPECT_EQ(due->telephone, "555 0142");
+  EXPECT_EQ(wall(next_opening_on_signal(bridge.use(), arrives)), "2026-07-04T00:00");
+  // Shut until noon if it counts; if it does not, open at 10:27 for whoever called by 06:27.
+  OneBridge later(
+      R"({"holidays": "only", "holiday_set": ["state"], "from": "08:00", "to": "12:00",
+      "opens": "closed"}, {"opens": "notice", "notice": "4 h"})");
+  later.days_ = bridge.days_;
+  const auto noon = *next_opening(later.use(), arrives, std::nullopt);
+  EXPECT_EQ(wall(noon->at), "2026-07-03T12:00");
+  EXPECT_EQ(wall(noon->ask_by), "2026-07-03T06:27");
+}
+
 TEST(OpeningTimes, SunsetToSunrise) {
   const OneBridge bridge(R"({"from": "sunset", "to": "sunrise", "opens": "closed"})");
-  const SunTimes sun =
-      sun_times(position_at(40, -70), new_york().local_day(std::chrono::year(2026) / 6 / 14));
+  const Daylight sun =
+      daylight_on(position_at(40, -70), new_york().local_day(std::chrono::year(2026) / 6 / 14));
   const auto next = [&](Instant arrives) {
     return (*next_opening(bridge.use(), arrives, std::nullopt))->at;
   };
@@ -234,6 +259,62 @@ TEST(OpeningTimes, SunsetToSunrise) {
   EXPECT_EQ(next(*sun.sunrise - std::chrono::hours(1)), *sun.sunrise);
   EXPECT_EQ(next(*sun.sunset - Interval(1)), *sun.sunset - Interval(1));
   EXPECT_GT(next(*sun.sunset) - *sun.sunset, std::chrono::hours(8));
+}
+
+TEST(OpeningTimes, ClockToSunIsOfOneDayWhereItEverCanBe) {
+  // Found on 2026-11-26: 18:00 to sunset was taken to run past midnight, round the clock. At 40 N
+  // 70 W, cos H = (sin -0.833 - sin 40 sin d) / (cos 40 cos d): 15 June (d 23.3, noon 12:41 EDT)
+  // H 112.5 deg, sunset 20:11; 15 December (d -23.25, noon 11:35 EST) H 70.1 deg, sunset 16:15.
+  const OneBridge evening(
+      R"({"from": "18:00", "to": "sunset", "opens": "on_signal"}, {"opens": "closed"})");
+  EXPECT_EQ(evening.next("2026-06-15T03:00"), "2026-06-15T18:00");
+  EXPECT_EQ(evening.next("2026-06-15T12:00"), "2026-06-15T18:00");
+  EXPECT_EQ(evening.next("2026-06-15T20:05"), "2026-06-15T20:05");
+  EXPECT_EQ(evening.next("2026-06-15T20:30"), "2026-06-16T18:00");
+  EXPECT_EQ(evening.next("2026-12-15T19:00"), "");  // the sun is down before 18:00 all week
+  const OneBridge dusk(
+      R"({"from": "sunset", "to": "17:30", "opens": "closed"}, {"opens": "on_signal"})");
+  EXPECT_EQ(dusk.next("2026-12-15T16:30"), "2026-12-15T17:30");
+  EXPECT_EQ(dusk.next("2026-12-15T03:00"), "2026-12-15T03:00");
+  EXPECT_EQ(dusk.next("2026-06-15T23:00"), "2026-06-15T23:00");
+  // On no day of the year does 06:00 come after sunset, sunrise after 22:00, 01:00 after sunrise.
+  const OneBridge night(R"({"from": "sunset", "to": "06:00", "opens": "closed"})");
+  EXPECT_EQ(night.next("2026-06-15T23:00"), "2026-06-16T06:00");
+  EXPECT_EQ(night.next("2026-12-15T05:00"), "2026-12-15T06:00");
+  const OneBridge late(R"({"from": "22:00", "to": "sunrise", "opens": "closed"})");
+  EXPECT_EQ(late.next("2026-06-15T21:00"), "2026-06-15T21:00");
+  EXPECT_EQ(late.next("2026-06-15T23:00").substr(0, 13), "2026-06-16T05");  // 12:41 less 7 h 30
+  const OneBridge long_day(R"({"from": "sunrise", "to": "01:00", "opens": "closed"})");
+  EXPECT_EQ(long_day.next("2026-06-15T00:30"), "2026-06-15T01:00");
+  EXPECT_EQ(long_day.next("2026-06-15T02:00"), "2026-06-15T02:00");
+}
+
+TEST(OpeningTimes, SunsetAfterMidnightEndsTheDayBefore) {
+  // Found on 2026-11-26: a bridge shut from sunrise to sunset was said to open at noon, the sun of
+  // 19 June having set after midnight. 64.1 N 22 W, UTC, Saturday 20 June 2026: declination 23.436,
+  // noon 12:00 + 88 min + 1.7 min (equation of time, from memory); cos H = (sin -0.833 - sin 64.1
+  // sin 23.436) / (cos 64.1 cos 23.436) = -0.9290, H 158.3 deg, 633 min: up from 02:57 to 00:03.
+  const Zone zone = Zone::named("Atlantic/Reykjavik").value();
+  const auto minutes_to = [&](const OneBridge& bridge, const char* arrives, const char* opens) {
+    const DrawUse here = bridge.use();
+    const DrawUse use{here.openings, zone, position_at(64.1, -22), here.holidays, here.user};
+    const auto due = next_opening(use, given::at(arrives), std::nullopt);
+    return due.has_value() && *due ? in_seconds((*due)->at - given::at(opens)) / 60 : 1e9;
+  };
+  const double apart = 1.5;  // minutes, of the hand sum
+  const OneBridge by_day(R"({"from": "sunrise", "to": "sunset", "opens": "closed"})");
+  EXPECT_NEAR(minutes_to(by_day, "2026-06-20T11:36:00Z", "2026-06-21T00:03:00Z"), 0, apart);
+  EXPECT_NEAR(minutes_to(by_day, "2026-06-19T23:59:00Z", "2026-06-20T00:03:00Z"), 0, apart);
+  EXPECT_EQ(minutes_to(by_day, "2026-06-20T01:30:00Z", "2026-06-20T01:30:00Z"), 0);
+  const OneBridge by_night(R"({"from": "sunset", "to": "sunrise", "opens": "closed"})");
+  EXPECT_EQ(minutes_to(by_night, "2026-06-20T12:00:00Z", "2026-06-20T12:00:00Z"), 0);
+  EXPECT_EQ(minutes_to(by_night, "2026-06-20T23:59:00Z", "2026-06-20T23:59:00Z"), 0);
+  EXPECT_NEAR(minutes_to(by_night, "2026-06-21T00:30:00Z", "2026-06-21T02:57:00Z"), 0, apart);
+  // Saturday's daylight ends on Sunday, and begins after Friday's.
+  const OneBridge saturday(
+      R"({"days": ["sat"], "from": "sunrise", "to": "sunset", "opens": "closed"})");
+  EXPECT_EQ(minutes_to(saturday, "2026-06-20T00:00:30Z", "2026-06-20T00:00:30Z"), 0);
+  EXPECT_NEAR(minutes_to(saturday, "2026-06-21T00:00:30Z", "2026-06-21T00:03:00Z"), 0, apart);
 }
 
 TEST(OpeningTimes, DatedDeviationStandsBeforeTheRule) {
