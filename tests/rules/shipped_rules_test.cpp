@@ -120,6 +120,11 @@ std::vector<Hazard> under_the_keel() {
            [](Findings& f) { f.depths[0].under_keel = feet(-0.1); },
            [](Findings& f) { f.depths[0].under_keel = nobody(); }},
           {"small_craft",
+           "could touch in the berth",
+           cautions,
+           [](Findings& f) { f.depths[0].under_keel_could_be = feet(-0.1); },
+           {}},
+          {"small_craft",
            "thin water in the berth",
            cautions,
            [](Findings& f) { f.depths[0].under_keel = feet(1.9); },
@@ -249,17 +254,20 @@ std::vector<Hazard> overhead() {
              f.bridges[0].passing.along = nautical_miles(0.09);
              f.bridges[0].current = nobody();
            }},
-          {"small_craft", "carried at a shut bridge", cautions,
+          {"small_craft",
+           "carried at a shut bridge",
+           cautions,
            [](Findings& f) {
              f.bridges[0].what = BridgeKind::swing;
              f.bridges[0].opening_needed = true;
-             f.bridges[0].current = astern(0.5);
+             f.bridges[0].opening->hold_off.current_toward = knots(0.5);
            },
-           [](Findings& f) {
-             f.bridges[0].what = BridgeKind::swing;
-             f.bridges[0].opening_needed = true;
-             f.bridges[0].current = nobody();
-           }},
+           {}},
+          {"small_craft",
+           "clearance of the middle only",
+           cautions,
+           [](Findings& f) { f.bridges[0].gauge_reads = nobody(); },
+           {}},
           {"small_craft",
            "clearance not known",
            cannot_tell,
@@ -285,6 +293,7 @@ std::vector<Hazard> overhead() {
              f.bridges[0].what = BridgeKind::bascule;
              f.bridges[0].opening_needed = true;
              f.bridges[0].fits = false;
+             f.bridges[0].opening->hold_off.current_toward = knots(0.4);
              lower_the_bridge(f, 15);
            },
            {}},
@@ -317,6 +326,7 @@ std::vector<Hazard> weather() {
            cautions,
            [](Findings& f) { f.passage.visibility = nautical_miles(0.9); },
            {}},
+          {"small_craft", "thunder", cautions, [](Findings& f) { f.passage.thunder = 0.2; }, {}},
           {"small_craft", "gale", outside_limits,
            [](Findings& f) {
              f.passage.design_category = DesignCategory::a;
@@ -565,12 +575,11 @@ TEST(ShippedRules, ToldAirDraftBreaksTheLimitWhereItBreaksAnyway) {
   EXPECT_EQ(judge(rules, found).verdict, Verdict::outside_limits);
 }
 
-TEST(ShippedRules, ABerthIsJudgedByItsOwnFigure) {
-  // Its depth has no survey whose error could be told; the sounder there is read before letting go.
+TEST(ShippedRules, ABerthOfWhichTheErrorIsNotKnownClosesNothing) {
   Findings found = given::findings();
   found.depths[0].under_keel_could_be = nobody();
   found.depths[0].tide_is = Trend::falling;
-  EXPECT_EQ(judge(given::shipped_rules("small_craft"), found).verdict, Verdict::within_limits);
+  EXPECT_EQ(judge(given::shipped_rules("small_craft"), found).verdict, Verdict::cautions);
 }
 
 TEST(ShippedRules, AShutDrawbridgeIsNoLimitByItself) {
