@@ -1,7 +1,6 @@
 #include "brief/alert_cautions.h"
 
 #include <algorithm>
-#include <chrono>
 #include <string>
 #include <tuple>
 #include <utility>
@@ -16,9 +15,6 @@
 
 namespace passage_brief {
 namespace {
-
-/// Where the arrival is not known, what begins within a day counts as on the way (our rule).
-constexpr std::chrono::hours kPassageOfUnknownLength{24};
 
 Grade grade_of(Severity severity) {
   switch (severity) {

@@ -1,6 +1,7 @@
 // Warnings of the weather service -> cautions with the issuer's own words.
 #pragma once
 
+#include <chrono>
 #include <vector>
 
 #include "facts/facts.h"
@@ -9,6 +10,9 @@
 #include "units/time.h"
 
 namespace passage_brief {
+
+/// Where the arrival is not known, what begins within a day counts as on the way (our rule).
+inline constexpr std::chrono::hours kPassageOfUnknownLength{24};
 
 /// One for each alert that is not over when the span begins, and one where alerts were asked for
 /// and not to be had. An alert in force at any time of the span has the grade of its severity:

@@ -349,7 +349,8 @@ bool Swings::stays(const Fact& fact, std::size_t a, std::size_t b) const {
   if (fact.of == SubjectKind::leg && name == "holds_line") return line_stays(a);
   if (fact.of == SubjectKind::cable && name == "antennas") return antennas_stay(fact.of, a);
   if (fact.of == SubjectKind::bridge &&
-      (name == "fits" || name == "opening_needed" || name == "passes" || name == "antennas")) {
+      (name == "fits" || name == "opening_needed" || name == "passes" || name == "antennas" ||
+       name == "under_open_span")) {
     return antennas_stay(fact.of, a);
   }
   if (fact.of == SubjectKind::passage &&
@@ -383,6 +384,7 @@ bool Swings::stays(const Fact& fact, std::size_t a, std::size_t b) const {
 /// without a category whether it passes hers is known while it is light.
 bool Swings::stays_unknown(const Fact& fact) const {
   if (fact.of == SubjectKind::light || fact.of == SubjectKind::leg) return false;
+  if (fact.name == "wind_onto_bridge" || fact.name == "current_onto_bridge") return false;
   if (fact.of != SubjectKind::passage) return true;
   const auto holds_any = [&](auto figure) {
     return std::ranges::any_of(facts_.winds, [&](const WindSeries& series) {
@@ -400,6 +402,7 @@ bool Swings::stays_unknown(const Fact& fact) const {
     return !holds_any(&WindHour::wave);
   }
   if (name == "gust") return !holds_any(&WindHour::gust);
+  if (name == "thunder") return !holds_any(&WindHour::thunder);
   if (name == "visibility") return !holds_any(&WindHour::visibility);
   return true;
 }

@@ -68,7 +68,7 @@ struct WindowList {
   std::vector<Window> windows;   // in order
   std::optional<NoWindow> none;  // where there is none
   bool sure_95 = false;          // limits held to what figures could be as little as
-  /// Of the weather service, in force in the span: they close nothing here.
+  /// Of the weather service, in force on some way or to come; they close nothing here.
   std::vector<Caution> warnings = {};
 };
 

@@ -125,8 +125,9 @@ WindowList windows_in(const RouteSurvey& survey, const Plan& plan, const Facts& 
   const DepartureJudge judge(survey, plan, facts, rules, span);
   const Minutes minutes = minutes_of(span);
   const std::vector<MinuteFound> found = scan_minutes(judge, minutes);
+  const Span all_ways{span.begin, span.end + kPassageOfUnknownLength};
   WindowList list{span, windows_among(judge, minutes, found), std::nullopt, rules.sure_95,
-                  alert_cautions(facts, span)};
+                  alert_cautions(facts, all_ways)};
   if (list.windows.empty() && minutes.count > 0) {
     list.none = no_window_among(judge, minutes, found);
     list.none->would_open = other_ways(survey, plan, facts, rules, span);

@@ -136,8 +136,7 @@ std::expected<TideStationFile, Problems> co_ops_predictions(std::string_view nam
 
   const std::string called = asked.name.empty() ? asked.station : asked.name;
   const std::string not_told = heights_not_told(asked);
-  Known<std::string> datum =
-      not_known("the reply of predictions for " + called + " " + not_told);
+  Known<std::string> datum = not_known("the reply of predictions for " + called + " " + not_told);
   if (not_told.empty()) datum = *asked.datum;
   if (!datum) curve = not_known_as(datum);
   TideStationParts parts{

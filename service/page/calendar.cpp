@@ -210,7 +210,9 @@ std::string windows_as_calendar(const WindowList& list, const std::string& title
   const Reader reader{units, Clock24(zone, list.span.begin)};
   std::vector<CalendarEntry> entries =
       window_entries(list.windows, title + (list.sure_95 ? "\nsure 95" : ""), title, zone, units);
+  const std::string warnings = warnings_text(list, reader);
   for (CalendarEntry& entry : entries) {
+    if (!warnings.empty()) entry.description.append("\n").append(warnings);
     if (list.sure_95) entry.description.append("\n").append(kHeldSure);
   }
   if (list.none) {

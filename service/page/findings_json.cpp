@@ -241,7 +241,7 @@ class OnePrinter {
     out.known("through_opening", o.through_opening, yes_no);
     out.known("next", o.next, next);
     out.known("next_on_signal", o.next_on_signal, next);
-    out.put("hold_off_m", metres_json(o.hold_off.short_of_bridge));
+    out.known("hold_off_m", short_of_bridge(o.hold_off), metres_json);
     out.known("drift_toward_m", o.hold_off.drift, metres_json);
     out.known("current_toward_kn", o.hold_off.current_toward, knots_json);
     out.known("wind_toward_kn", o.hold_off.wind_toward, knots_json);

@@ -136,7 +136,7 @@ std::vector<Block> folded(const Sheets& sheets, const Folds& folds) {
   }
   if (folds.bare_list) {
     said.push_back(
-        fmt::format("{} legs and depths told by heading and figures", bare_the_list(blocks)));
+        fmt::format("legs and depths told by heading and figures: {}", bare_the_list(blocks)));
   }
   if (said.empty()) return blocks;
   blocks.push_back(

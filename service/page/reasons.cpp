@@ -79,6 +79,7 @@ std::vector<std::string> reasons_in(const Brief& brief) {
     reasons.add(bridge.clearance, bridge.opening_needed, bridge.gauge_reads, bridge.gauge_at_least,
                 bridge.clearance_gauge, bridge.width, bridge.fits_with);
     add_overhead(reasons, bridge.over_mast);
+    if (bridge.open_span) add_overhead(reasons, bridge.open_span->over_mast);
   }
   for (const CableFinding& cable : found.cables) {
     reasons.add(cable.voltage, cable.gap, cable.to_spare, cable.to_spare_could_be);

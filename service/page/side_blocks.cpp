@@ -29,9 +29,6 @@ std::string wind_from_text(const std::vector<Leg>& legs) {
                        : " from " + first + " at first, " + last + " at the end,";
 }
 
-// A less chance of it on the way is not worth a word (our rule, no source).
-constexpr double kThunderTold = 0.2;
-
 std::string weather_text(const Findings& found, const Reader& reader) {
   const PassageFinding& passage = found.passage;
   std::vector<std::string> said;
@@ -44,7 +41,7 @@ std::string weather_text(const Findings& found, const Reader& reader) {
     said.push_back("visibility " +
                    rounded(in_nautical_miles(*passage.visibility), 1, Rounding::down) + " nm");
   }
-  if (passage.thunder.has_value() && *passage.thunder >= kThunderTold) {
+  if (passage.thunder.has_value() && *passage.thunder > 0) {
     said.push_back("thunder " + rounded(100 * *passage.thunder, 0, Rounding::up) + " %");
   }
   return said.empty() ? "" : capitalised(fmt::format("{}.", fmt::join(said, ", ")));

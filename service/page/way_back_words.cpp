@@ -102,7 +102,9 @@ std::vector<Block> way_back_blocks(const Brief& brief, const Reader& reader) {
                   interval_text(way.stay, Rounding::nearest), time_text(way.leaves, reader),
                   time_text(back.findings.passage.arrives, reader), in_words(way.verdict),
                   way.has_least_depth ? "" : least_words(back, reader), bridge_words(back, reader));
-  std::vector<Block> blocks = said_of(back, caution_blocks(brief.judgement, reader), reader);
+  std::vector<Block> told_of_way_out = caution_blocks(brief.judgement, reader);
+  std::erase_if(told_of_way_out, [](const Block& said) { return said.fold != Fold::never; });
+  std::vector<Block> blocks = said_of(back, told_of_way_out, reader);
   blocks.insert(blocks.begin(), std::move(block));
   return blocks;
 }

@@ -112,17 +112,23 @@ std::string otherwise_words(const Otherwise& other, const Reader& reader) {
   return text + ": " + in_words(other.verdict) + ".";
 }
 
+std::string warnings_text(const WindowList& list, const Reader& reader) {
+  std::string text;
+  for (const Caution& warning : list.warnings) {
+    text += capitalised(in_words(warning.grade)) + ": " +
+            sentence_text(warning.say, reader.units, reader.clock) + "\n";
+  }
+  if (!text.empty()) text += "No time to leave heeds them: ring the base.\n";
+  return text;
+}
+
 std::string windows_as_text(const WindowList& list, const Zone& zone, Units units) {
   const Reader reader{units, Clock24(zone, list.span.begin)};
   std::string text = fmt::format("Leave between, {} to {}; times rounded inward to 5 minutes\n",
                                  reader.clock.date_and_time(list.span.begin),
                                  reader.clock.date_and_time(list.span.end));
   if (list.sure_95) text.append(kHeldSure).append("\n");
-  for (const Caution& warning : list.warnings) {
-    text += fmt::format("\n{}: {}\n", capitalised(in_words(warning.grade)),
-                        sentence_text(warning.say, units, reader.clock));
-  }
-  if (!list.warnings.empty()) text += "A time below does not heed them: ring the base.\n";
+  if (!list.warnings.empty()) text += "\n" + warnings_text(list, reader);
   for (const Window& window : list.windows) {
     const Span printed = printed_span(window);
     const Clock24 of_day(zone, printed.begin);

@@ -42,6 +42,10 @@ inline constexpr std::string_view kHeldSure =
 /// "30 minutes late costs 0.6 ft at the bar."
 [[nodiscard]] std::string otherwise_words(const Otherwise& other, const Reader& reader);
 
+/// "Warning: Gale Warning ...", a line each, and that no time heeds them; empty where there is
+/// none.
+[[nodiscard]] std::string warnings_text(const WindowList& list, const Reader& reader);
+
 /// What `windows` prints: 78 columns at most where words allow.
 [[nodiscard]] std::string windows_as_text(const WindowList& list, const Zone& zone, Units units);
 

@@ -98,33 +98,55 @@ Block depth_working(const Depth& depth, const Vessel& vessel, const Reader& read
   return steps.take();
 }
 
-Block bridge_working(const BridgeFinding& bridge, const Reader& reader,
-                     const SharedSources& shared) {
-  Steps steps("Clearance, " + bridge.name + when(bridge.passing, reader), reader, shared);
+/// One span of a bridge.
+struct SpanWorked {
+  std::string span;  // "" or ", span open"
+  const Known<Length>& charted;
+  const Known<Length>& clearance;
+  const Known<Length>& could_be;
+  const std::vector<OverMast>& masts;
+};
+
+void add_span(Steps& steps, const BridgeFinding& bridge, const SpanWorked& worked) {
   Carried clearance;
-  if (all_known(bridge.charted, bridge.clearance_datum, bridge.height_of_tide)) {
+  if (all_known(worked.charted, bridge.clearance_datum, bridge.height_of_tide)) {
     clearance =
-        steps.sum("Clearance",
-                  {{"charted", bridge.charted.value(), false},
+        steps.sum("Clearance" + worked.span,
+                  {{"charted", worked.charted.value(), false},
                    {"datum of the clearance", bridge.clearance_datum.value().above_datum(), false},
                    {"tide", bridge.height_of_tide.value().above_datum(), true}},
-                  bridge.clearance, Rounding::down);
-  } else if (!bridge.clearance.has_value()) {
-    steps.say("Clearance: " + not_known_text(bridge.clearance.error()) + ".");
+                  worked.clearance, Rounding::down);
+  } else if (!worked.clearance.has_value()) {
+    steps.say("Clearance" + worked.span + ": " + not_known_text(worked.clearance.error()) + ".");
   }
-  if (bridge.clearance.has_value()) {
-    steps.could_be("Clearance could be", {"figure", bridge.clearance.value(), false, clearance},
-                   bridge.clearance_could_be, bridge.errors);
-  }
-  for (const OverMast& mast : bridge.over_mast) {
-    if (!all_known(bridge.clearance, bridge.wave)) break;
-    steps.sum("Over the mast, antennas " + in_words(mast.antennas),
-              {{"clearance", bridge.clearance.value(), false, clearance},
+  if (!worked.clearance.has_value()) return;
+  steps.could_be("Clearance could be" + worked.span,
+                 {"figure", worked.clearance.value(), false, clearance}, worked.could_be,
+                 bridge.errors);
+  for (const OverMast& mast : worked.masts) {
+    if (!bridge.wave.has_value()) break;
+    steps.sum("Over the mast" + worked.span + ", antennas " + in_words(mast.antennas),
+              {{"clearance", worked.clearance.value(), false, clearance},
                {"air draft", mast.air_draft, true},
                {"half the wave or the wash", bridge.wave.value(), true}},
               mast.over_mast, Rounding::down);
   }
-  const OverMast* const mast = as_passed(bridge);
+}
+
+Block bridge_working(const BridgeFinding& bridge, const Reader& reader,
+                     const SharedSources& shared) {
+  Steps steps("Clearance, " + bridge.name + when(bridge.passing, reader), reader, shared);
+  add_span(steps, bridge,
+           {"", bridge.charted, bridge.clearance, bridge.clearance_could_be, bridge.over_mast});
+  if (bridge.open_span) {
+    const OpenSpan& open = *bridge.open_span;
+    add_span(
+        steps, bridge,
+        {", span open", open.charted, open.clearance, open.clearance_could_be, open.over_mast});
+  }
+  const OverMast* const mast = bridge.fits_with.has_value()
+                                   ? in_state(bridge.over_mast, *bridge.fits_with)
+                                   : most_room(bridge.over_mast);
   if (mast != nullptr && all_known(bridge.wave, bridge.gauge_at_least)) {
     steps.sum("Gauge at least",
               {{"air draft", mast->air_draft, false},

@@ -208,7 +208,7 @@ class BridgeWait {
   /// The worst from coming to it until she passes; of her coming alone where that is not known.
   [[nodiscard]] HoldOff hold_off(const Known<Instant>& reached,
                                  const Known<Instant>& passes_at) const {
-    constexpr std::chrono::minutes kLookedAtEvery{10};
+    constexpr std::chrono::minutes kLookedAtEvery{10};  // streams turn in hours
     if (!reached.has_value()) return hold_off_at(reached);
     const Instant until = passes_at.value_or(*reached);
     HoldOff worst = hold_off_at(until);

@@ -136,17 +136,6 @@ Working clearance_working(const std::string& name, const Known<Length>& charted,
   return working;
 }
 
-/// The state that keeps the margin under a span.
-Known<Antennas> fitting(const std::vector<OverMast>& masts, Length margin,
-                        const std::string& span) {
-  return join(
-      [&](const std::optional<Antennas>& with) -> Known<Antennas> {
-        if (with) return *with;
-        return not_known("the mast does not fit under " + span);
-      },
-      kept_in(masts, margin));
-}
-
 }  // namespace
 
 BridgeFinding bridge_finding(const Bridge& bridge, const Passing& passing, const Vessel& vessel,
@@ -158,7 +147,8 @@ BridgeFinding bridge_finding(const Bridge& bridge, const Passing& passing, const
   const Known<std::optional<Antennas>> kept = kept_in(masts, margins.under_bridge);
   const Known<bool> fits =
       join([](const std::optional<Antennas>& with) { return with.has_value(); }, kept);
-  const Known<Antennas> fits_with = fitting(masts, margins.under_bridge, bridge.name + " closed");
+  const Known<Antennas> fits_with =
+      fitting(kept, "the mast does not fit under " + bridge.name + " closed");
   const Length counted_air_draft =
       fits_with == Known<Antennas>(Antennas::up)
           ? std::ranges::max(masts, {}, [](const OverMast& o) { return o.air_draft; }).air_draft
@@ -216,7 +206,8 @@ OpenSpan open_span(const Bridge& bridge, const Passing& passing, const Vessel& v
   const Clearance clearance = clearance_of(
       bridge.clearance_open, tide_at(bridge, passing, facts, margins), passing.time_is_sure);
   std::vector<OverMast> masts = over_mast(vessel, clearance, half_wave);
-  const Known<Antennas> fits_with = fitting(masts, margins.under_bridge, bridge.name + " open");
+  const Known<Antennas> fits_with = fitting(kept_in(masts, margins.under_bridge),
+                                            "the mast does not fit under " + bridge.name + " open");
   return {bridge.clearance_open, clearance.now, clearance.could_be, std::move(masts), fits_with};
 }
 

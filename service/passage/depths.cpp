@@ -36,9 +36,10 @@ namespace {
 
 /// Under the keel in smooth water, from where the sounder measures.
 Known<Length> shown_as_she_comes(Length under_keel, Length half_wave, Length offset, Span span) {
+  // The tide rises or falls by less than a sounder's error meanwhile (our rule, no source).
   constexpr std::chrono::minutes kAsSheComes{30};
   if (span.end - span.begin > kAsSheComes) {
-    return not_known("it is the lowest water of her wait, not that she comes to");
+    return not_known("it is the lowest water of all the while she is there");
   }
   return under_keel + half_wave + offset;
 }

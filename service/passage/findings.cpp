@@ -34,12 +34,33 @@ Known<std::optional<Antennas>> kept_in(const std::vector<OverMast>& states, Leng
   return std::optional<Antennas>();
 }
 
+Known<Antennas> fitting(const Known<std::optional<Antennas>>& kept, const std::string& why_none) {
+  return join(
+      [&](const std::optional<Antennas>& with) -> Known<Antennas> {
+        if (with) return *with;
+        return not_known(why_none);
+      },
+      kept);
+}
+
+Known<Length> short_of_bridge(const HoldOff& off) {
+  return join([&off](Length) { return off.short_of_bridge; }, off.drift);
+}
+
 const std::vector<OverMast>& passed_under(const BridgeFinding& bridge) {
   return bridge.open_span ? bridge.open_span->over_mast : bridge.over_mast;
 }
 
 const Known<Antennas>& antennas_passed(const BridgeFinding& bridge) {
   return bridge.open_span ? bridge.open_span->fits_with : bridge.fits_with;
+}
+
+const Known<Length>& clearance_passed(const BridgeFinding& bridge) {
+  return bridge.open_span ? bridge.open_span->clearance : bridge.clearance;
+}
+
+const Known<Length>& clearance_could_be_passed(const BridgeFinding& bridge) {
+  return bridge.open_span ? bridge.open_span->clearance_could_be : bridge.clearance_could_be;
 }
 
 const OverMast* as_passed(const BridgeFinding& bridge) {
@@ -62,6 +83,10 @@ Known<Antennas> antennas_under_wire(const std::vector<OverMast>& states, const K
 }
 
 const std::vector<OverMast>& passed_under(const CableFinding& cable) { return cable.over_mast; }
+const Known<Length>& clearance_passed(const CableFinding& cable) { return cable.clearance; }
+const Known<Length>& clearance_could_be_passed(const CableFinding& cable) {
+  return cable.clearance_could_be;
+}
 
 const OverMast* as_passed(const CableFinding& cable) {
   return cable.antennas.has_value() ? in_state(cable.over_mast, *cable.antennas)

@@ -117,7 +117,7 @@ struct Depth {
   bool part;     // beside the whole, which comes before it: of the depth it tells, not of the reach
   Known<Length> charted;
   Known<TideHeight> height_of_tide;
-  Known<Trend> tide_is;
+  Known<Trend> tide_is;  // all the while she is there
   Known<Length> water;
   Length draft;
   Known<Length> squat;  // zero in a berth; left out (zero) where `squat_left_out`
@@ -127,7 +127,8 @@ struct Depth {
   Known<Length> wave;                         // half the wave height in open water, else the wash
   Known<Length> under_keel;
   Known<Length> under_keel_could_be;
-  Length off_for_parts = metres(0);  // of it: a part near this that is less sure (parts_told.h)
+  /// Taken off under_keel_could_be for a part near this that is less sure (parts_told.h).
+  Length off_for_parts = metres(0);
   Length margin;  // in force here
   Known<Length> sounder_reads;
   Known<Length> stop_at;  // sounder reading at which a limit is reached; prepare_brief() puts it
@@ -156,20 +157,26 @@ struct OverMast {
 /// The highest state of the antennas that keeps so much over the mast; nothing where none does.
 [[nodiscard]] Known<std::optional<Antennas>> kept_in(const std::vector<OverMast>& states,
                                                      Length wanted);
+/// That state; not known, for this reason, where none keeps it.
+[[nodiscard]] Known<Antennas> fitting(const Known<std::optional<Antennas>>& kept,
+                                      const std::string& why_none);
 
 /// Where a boat waits for a bridge, and what wind and current do with her there: the worst of the
-/// whole wait.
+/// whole wait; as she comes, where it is not known when she passes.
 struct HoldOff {
-  Length short_of_bridge;       // at least: the drift of 5 minutes and her own length
+  Length short_of_bridge;       // at least: the drift of 5 minutes, where known, and her own length
   Known<Length> drift;          // toward the bridge in 5 minutes, engines stopped; >= 0
   Known<Speed> current_toward;  // the bridge; negative: away from it
   Known<Speed> wind_toward;     // likewise
 };
 
+/// How far she waits; not known where the drift is not.
+[[nodiscard]] Known<Length> short_of_bridge(const HoldOff& off);
+
 /// What she passes under where a bridge opens for her, but only so high.
 struct OpenSpan {
-  Known<Length> charted;
-  Known<Length> clearance;
+  Known<Length> charted;    // above the bridge's clearance datum
+  Known<Length> clearance;  // above the water as she passes
   Known<Length> clearance_could_be;
   std::vector<OverMast> over_mast;
   Known<Antennas> fits_with;  // up if the margin is kept so, else down; not known: neither
@@ -230,6 +237,8 @@ struct BridgeFinding {
 /// Under what she passes: the closed span, or the open one where that opens only so high.
 [[nodiscard]] const std::vector<OverMast>& passed_under(const BridgeFinding& bridge);
 [[nodiscard]] const Known<Antennas>& antennas_passed(const BridgeFinding& bridge);
+[[nodiscard]] const Known<Length>& clearance_passed(const BridgeFinding& bridge);
+[[nodiscard]] const Known<Length>& clearance_could_be_passed(const BridgeFinding& bridge);
 
 /// Whether she would need an opening with the antennas in one state, as she passes.
 [[nodiscard]] Known<bool> needs_opening(const BridgeFinding& bridge, const OverMast& state);
@@ -237,8 +246,8 @@ struct BridgeFinding {
 /// The antenna state with most room; as first listed where none is known; null where there is none.
 [[nodiscard]] const OverMast* most_room(const std::vector<OverMast>& states);
 [[nodiscard]] const OverMast* in_state(const std::vector<OverMast>& states, Antennas antennas);
-/// The state she passes in, under what she passes: up where the margin is kept so, else the one with
-/// most room.
+/// The state she passes in, under what she passes: up where the margin is kept so, else the one
+/// with most room.
 [[nodiscard]] const OverMast* as_passed(const BridgeFinding& bridge);
 
 struct CableFinding {
@@ -268,6 +277,8 @@ struct CableFinding {
                                                   const Known<Length>& gap, Length margin);
 
 [[nodiscard]] const std::vector<OverMast>& passed_under(const CableFinding& cable);
+[[nodiscard]] const Known<Length>& clearance_passed(const CableFinding& cable);
+[[nodiscard]] const Known<Length>& clearance_could_be_passed(const CableFinding& cable);
 /// The state she passes in; where it is not known, that with the most room.
 [[nodiscard]] const OverMast* as_passed(const CableFinding& cable);
 

@@ -15,25 +15,17 @@ void lower(std::vector<OverMast>& states) {
   for (OverMast& state : states) state.over_mast = state.over_mast_could_be;
 }
 
-Known<Antennas> fitting(const Known<std::optional<Antennas>>& kept, const std::string& span) {
-  return join(
-      [&](const std::optional<Antennas>& with) -> Known<Antennas> {
-        if (with) return *with;
-        return not_known("the mast may not fit under " + span);
-      },
-      kept);
-}
-
 void fit_again(BridgeFinding& bridge) {
   const Known<std::optional<Antennas>> kept = kept_in(bridge.over_mast, bridge.margin);
   bridge.fits = join([](const std::optional<Antennas>& with) { return with.has_value(); }, kept);
-  bridge.fits_with = fitting(kept, bridge.name + " closed");
+  bridge.fits_with = fitting(kept, "the mast may not fit under " + bridge.name + " closed");
 }
 
 void lower(OpenSpan& span, const BridgeFinding& bridge) {
   lower(span.over_mast);
   span.clearance = span.clearance_could_be;
-  span.fits_with = fitting(kept_in(span.over_mast, bridge.margin), bridge.name + " open");
+  span.fits_with = fitting(kept_in(span.over_mast, bridge.margin),
+                           "the mast may not fit under " + bridge.name + " open");
 }
 
 void lower(BridgeFinding& bridge) {

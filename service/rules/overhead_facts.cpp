@@ -63,9 +63,9 @@ void add_overhead(FactRows<Item>& rows,
   rows.add("height_of_tide", Rounding::up, "above chart datum, on arrival",
            [](const Item& i) { return above_datum(i.height_of_tide); });
   rows.add("clearance", Rounding::down, "above the water on arrival",
-           [](const Item& i) { return i.clearance; });
+           [](const Item& i) { return clearance_passed(i); });
   rows.add("clearance_could_be", Rounding::down, "the same, as little as it could be (95 %)",
-           [](const Item& i) { return i.clearance_could_be; });
+           [](const Item& i) { return clearance_could_be_passed(i); });
   rows.add("wave", Rounding::up,
            "what waves take off: half their height in open water, else the wash",
            [](const Item& i) { return i.wave; });
@@ -158,16 +158,15 @@ void add_openings(FactRows<BridgeFinding>& rows) {
            "she passes through an opening, under a span that opens only so high",
            [](const BridgeFinding& b) { return b.open_span.has_value(); });
   rows.add("hold_off", Rounding::up, "how far short of it to wait", [](const BridgeFinding& b) {
-    return of_opening(
-        b, [](const OpeningFinding& o) { return Known<Length>(o.hold_off.short_of_bridge); });
+    return of_opening(b, [](const OpeningFinding& o) { return short_of_bridge(o.hold_off); });
   });
-  rows.add("wind_toward", Rounding::up,
+  rows.add("wind_onto_bridge", Rounding::up,
            "the part of the wind that blows at it, the most while she waits",
            [](const BridgeFinding& b) {
              return of_opening(b, [](const OpeningFinding& o) { return o.hold_off.wind_toward; });
            })
       .printed_as = PrintedAs::wind;
-  rows.add("current_toward", Rounding::up,
+  rows.add("current_onto_bridge", Rounding::up,
            "the part of the current that runs at it, the most while she waits",
            [](const BridgeFinding& b) {
              return of_opening(b,

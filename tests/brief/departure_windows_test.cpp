@@ -151,7 +151,13 @@ TEST(DepartureWindows, SayWhatWarningsAreInForce) {
   ASSERT_EQ(in_force.size(), 1U);
   EXPECT_EQ(in_force.front().grade, Grade::warning);
   EXPECT_TRUE(warnings("2026-06-14T06:00:00Z", "2026-06-14T11:00:00Z").empty());
-  EXPECT_EQ(warnings("2026-06-14T15:00:00Z", "2026-06-14T20:00:00Z").front().grade, Grade::notice);
+  // It begins after the last departure, while she may be under way.
+  const auto under_way = warnings("2026-06-14T13:10:00Z", "2026-06-14T20:00:00Z");
+  ASSERT_EQ(under_way.size(), 1U);
+  EXPECT_EQ(under_way.front().grade, Grade::warning);
+  const auto to_come = warnings("2026-06-16T15:00:00Z", "2026-06-16T20:00:00Z");
+  ASSERT_EQ(to_come.size(), 1U);
+  EXPECT_EQ(to_come.front().grade, Grade::notice);
 }
 
 TEST(DepartureWindows, NoWindowSaysWhatNeverLetsGo) {

@@ -53,16 +53,17 @@ TEST(Asked, IsTheQueryOfARequest) {
   EXPECT_EQ(told->height_unit, feet(1));
   EXPECT_TRUE(told->gmt);
   EXPECT_FALSE(asked("station=9999001&datum=MLLW&units=english").gmt);
-  for (const char* wrong : {"time_zone=lst_ldt", "time_zone=lst", "units=furlongs", "datum=",
-                            "stattion=1", "zone=Nowhere/Here", "at=91,0", "uncertainty=3",
+  for (const char* wrong : {"time_zone=lst_ldt", "time_zone=lst", "units=furlongs",
+                            "datum=", "stattion=1", "zone=Nowhere/Here", "at=91,0", "uncertainty=3",
                             "datum=MLLW&datum=MSL", "time_zone=gmt&name=A&time_zone=gmt"}) {
     EXPECT_FALSE(asked_in(wrong)) << wrong;
   }
 }
 
 TEST(CoOpsPredictions, HighsAndLows) {
-  const auto file = co_ops_predictions("r", reply_text("co_ops_predictions_high_low.json"),
-                                       asked("station=9999001&datum=MLLW&units=metric&time_zone=gmt"));
+  const auto file =
+      co_ops_predictions("r", reply_text("co_ops_predictions_high_low.json"),
+                         asked("station=9999001&datum=MLLW&units=metric&time_zone=gmt"));
   ASSERT_TRUE(file) << given::listed(file.error());
   const TideStation station(file->parts);
   const auto events =
@@ -77,8 +78,9 @@ TEST(CoOpsPredictions, HighsAndLows) {
 }
 
 TEST(CoOpsPredictions, SeriesInFeet) {
-  const auto file = co_ops_predictions("r", reply_text("co_ops_predictions_6min.json"),
-                                       asked("station=9999001&datum=MLLW&units=english&time_zone=gmt"));
+  const auto file =
+      co_ops_predictions("r", reply_text("co_ops_predictions_6min.json"),
+                         asked("station=9999001&datum=MLLW&units=english&time_zone=gmt"));
   ASSERT_TRUE(file) << given::listed(file.error());
   const auto height = TideStation(file->parts).height(given::at("2026-06-14T12:12:00Z"));
   EXPECT_NEAR(in_feet(height->above_datum()), 0.540, 1e-9);
@@ -87,9 +89,8 @@ TEST(CoOpsPredictions, SeriesInFeet) {
 // Times carry no offset in any of these replies, and time_zone=lst_ldt is offered beside gmt (NOAA
 // CO-OPS, data API): one asked in local time and read as GMT is hours off.
 TEST(CoOpsPredictions, AreNotKnownWithoutDatumUnitAndZone) {
-  for (const char* query :
-       {"station=1", "datum=MLLW&time_zone=gmt", "units=metric&time_zone=gmt",
-        "datum=MLLW&units=metric"}) {
+  for (const char* query : {"station=1", "datum=MLLW&time_zone=gmt", "units=metric&time_zone=gmt",
+                            "datum=MLLW&units=metric"}) {
     const auto file =
         co_ops_predictions("r", reply_text("co_ops_predictions_6min.json"), asked(query));
     ASSERT_TRUE(file);
@@ -117,16 +118,17 @@ TEST(CoOpsCurrents, AreNotKnownWithoutTheirZone) {
 }
 
 TEST(CoOpsLevels, FlaggedAndEmptyOnesAreLeftOut) {
-  const auto observed = co_ops_levels("r", reply_text("co_ops_levels.json"),
-                                      asked("station=9999001&datum=MLLW&units=metric&time_zone=gmt"));
+  const auto observed =
+      co_ops_levels("r", reply_text("co_ops_levels.json"),
+                    asked("station=9999001&datum=MLLW&units=metric&time_zone=gmt"));
   ASSERT_TRUE(observed) << given::listed(observed.error());
   ASSERT_EQ(observed->levels.size(), 2U);
   EXPECT_EQ(observed->levels.back().at, given::at("2026-06-14T11:18:00Z"));
 }
 
 TEST(CoOpsCurrents, FloodAndEbbInKnots) {
-  const auto station =
-      co_ops_currents("r", reply_text("co_ops_currents.json"), asked("station=INV0101&time_zone=gmt"));
+  const auto station = co_ops_currents("r", reply_text("co_ops_currents.json"),
+                                       asked("station=INV0101&time_zone=gmt"));
   ASSERT_TRUE(station) << given::listed(station.error());
   // 103.0 cm/s at 2026-06-13 01:00 is 2.0022 kn; the ebb is 6 h 12 min later.
   EXPECT_NEAR(in_knots(*station->along_flood(given::at("2026-06-13T01:00:00Z"))), 2.0022, 1e-3);
@@ -257,8 +259,8 @@ struct Defect {
 std::string problems_of(const std::string& reply, const std::string& text) {
   using given::problems_of_reading;
   if (reply == "co_ops_predictions_high_low.json" || reply == "co_ops_predictions_6min.json") {
-    return problems_of_reading(
-        co_ops_predictions("r", text, asked("station=9999001&datum=MLLW&units=metric&time_zone=gmt")));
+    return problems_of_reading(co_ops_predictions(
+        "r", text, asked("station=9999001&datum=MLLW&units=metric&time_zone=gmt")));
   }
   if (reply == "co_ops_levels.json") {
     return problems_of_reading(

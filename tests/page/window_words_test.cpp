@@ -9,6 +9,7 @@
 #include <utility>
 
 #include "given/brief.h"
+#include "page/calendar.h"
 #include "page/text.h"
 
 namespace passage_brief {
@@ -64,10 +65,12 @@ TEST(WindowWords, OverTheNightClocksGoBackBothEndsSayTheirZone) {
   EXPECT_EQ(text.find("ring the base"), std::string::npos);
   WindowList warned = list;
   warned.warnings = {{"gale", Grade::warning, {"Gale warning."}, {}, "", false}};
-  EXPECT_NE(
-      windows_as_text(warned, zone, Units::us)
-          .find("\nWarning: Gale warning.\nA time below does not heed them: ring the base.\n"),
-      std::string::npos);
+  EXPECT_NE(windows_as_text(warned, zone, Units::us)
+                .find("\nWarning: Gale warning.\nNo time to leave heeds them: ring the base.\n"),
+            std::string::npos);
+  EXPECT_NE(windows_as_calendar(warned, "out", zone, Units::us, window.opens)
+                .find("Warning: Gale warning."),
+            std::string::npos);
   window.opens = parse_instant("2026-11-01T01:35:00-05:00").value();
   EXPECT_EQ(window_times(window, Clock24(zone, window.opens)), "01:35 to 07:15");
 }

@@ -81,8 +81,8 @@ void collect(Asked& asked, const Test& test) {
 
 RuleSet every_fact() {
   const std::string file = std::string(TESTS_DIR) + "/rules/every_fact.json";
-  auto rules =
-      read_rules({file, given::contents_of(file)}, [](std::string_view) { return std::unexpected("none"); });
+  auto rules = read_rules({file, given::contents_of(file)},
+                          [](std::string_view) { return std::unexpected("none"); });
   if (!rules) {
     for (const Problem& problem : rules.error()) ADD_FAILURE() << in_words(problem);
     return {"", "", given::findings().margins, {}};

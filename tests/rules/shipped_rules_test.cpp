@@ -125,6 +125,20 @@ std::vector<Hazard> under_the_keel() {
            [](Findings& f) { f.depths[0].under_keel_could_be = feet(-0.1); },
            {}},
           {"small_craft",
+           "could touch in the berth",
+           cautions,
+           [](Findings& f) { f.depths[0].under_keel_could_be = nobody(); },
+           {}},
+          {"small_craft", "hard ground under the keel", outside_limits,
+           [](Findings& f) {
+             f.depths[0].bottom = Bottom::rock;
+             f.depths[0].under_keel = feet(-0.1);
+           },
+           [](Findings& f) {
+             f.depths[0].bottom = Bottom::rock;
+             f.depths[0].under_keel_could_be = feet(-0.1);
+           }},
+          {"small_craft",
            "thin water in the berth",
            cautions,
            [](Findings& f) { f.depths[0].under_keel = feet(1.9); },
@@ -175,6 +189,14 @@ std::vector<Hazard> under_the_keel() {
           {"small_craft", "narrow channel with wind or current across", cautions,
            [](Findings& f) { reach(f).spare_width = feet(19.9); },
            [](Findings& f) { reach(f).spare_width = nobody(); }},
+          {"small_craft",
+           "narrow channel with wind or current across",
+           cautions,
+           [](Findings& f) {
+             reach(f).channel = Channel::not_stated;
+             reach(f).spare_width = feet(19.9);
+           },
+           {}},
           {"renters", "narrow channel with wind or current across", outside_limits,
            // 60 ft less 13.5 of beam is 46.5; half of it gone.
            [](Findings& f) { reach(f).spare_width = feet(23.2); },
@@ -264,6 +286,28 @@ std::vector<Hazard> overhead() {
            },
            {}},
           {"small_craft",
+           "carried at a shut bridge",
+           cautions,
+           [](Findings& f) {
+             f.bridges[0].what = BridgeKind::swing;
+             f.bridges[0].opening_needed = true;
+             f.bridges[0].opening->hold_off.current_toward = knots(0);
+             f.bridges[0].opening->hold_off.wind_toward = nobody();
+           },
+           {}},
+          {"small_craft",
+           "little over the mast, span open",
+           cautions,
+           [](Findings& f) {
+             f.bridges[0].what = BridgeKind::lift;
+             f.bridges[0].open_span = OpenSpan{feet(60), feet(60), feet(59), f.bridges[0].over_mast,
+                                               f.bridges[0].fits_with};
+             for (OverMast& state : f.bridges[0].open_span->over_mast) {
+               state.over_mast_could_be = f.bridges[0].margin - feet(0.1);
+             }
+           },
+           {}},
+          {"small_craft",
            "clearance of the middle only",
            cautions,
            [](Findings& f) { f.bridges[0].gauge_reads = nobody(); },
@@ -321,98 +365,100 @@ std::vector<Hazard> overhead() {
 
 std::vector<Hazard> weather() {
   using enum Verdict;
-  return {{"small_craft",
-           "fog",
-           cautions,
-           [](Findings& f) { f.passage.visibility = nautical_miles(0.9); },
-           {}},
-          {"small_craft", "thunder", cautions, [](Findings& f) { f.passage.thunder = 0.2; }, {}},
-          {"small_craft", "gale", outside_limits,
-           [](Findings& f) {
-             f.passage.design_category = DesignCategory::a;
-             f.passage.wind = knots(34);
-           },
-           [](Findings& f) { f.passage.wind = nobody(); }},
-          {"small_craft", "wind over the design category", outside_limits,
-           [](Findings& f) { f.passage.wind = knots(28); },  // C: 27 kn
-           [](Findings& f) {
-             f.passage.design_category = std::nullopt;
-             f.passage.wind = knots(17);  // over D's 16 kn: another category might allow it
-           }},
-          {"small_craft", "waves over the design category", outside_limits,
-           [](Findings& f) { f.passage.wave = metres(2.1); },  // C: 2 m
-           [](Findings& f) {
-             f.passage.design_category = std::nullopt;
-             f.passage.wave = metres(0.4);  // over D's 0.3 m
-           }},
-          {"small_craft",
-           "wind not known",
-           cannot_tell,
-           [](Findings& f) { f.passage.wind = nobody(); },
-           {}},
-          {"small_craft",
-           "old forecast",
-           cautions,
-           [](Findings& f) { f.passage.forecast_age = std::chrono::hours(7); },
-           {}},
-          {"small_craft",
-           "forecast ends too soon",
-           cautions,
-           [](Findings& f) { f.passage.forecast_covers = false; },
-           {}},
-          {"small_craft", "gusts", cautions, [](Findings& f) { f.passage.gust = knots(20); },
-           [](Findings& f) { f.passage.gust = nobody(); }},
-          {"small_craft", "waves in open reaches", cautions,
-           [](Findings& f) { f.passage.wave = feet(3); },
-           [](Findings& f) { f.passage.wave = nobody(); }},
-          {"small_craft", "wind against current", cautions,
-           [](Findings& f) {
-             f.legs[0].open_water = true;
-             f.legs[0].wind = Wind{WindFrom{TrueBearing::from_degrees(0)}, knots(12)};
-             f.legs[0].current = Current{SetToward{TrueBearing::from_degrees(0)}, knots(1)};
-           },
-           [](Findings& f) {
-             f.legs[0].open_water = true;
-             f.legs[0].wind = Wind{WindFrom{TrueBearing::from_degrees(0)}, knots(12)};
-             f.legs[0].current = nobody();
-           }},
-          {"small_craft",
-           "wind on the berth",
-           cautions,
-           [](Findings& f) {
-             f.depths[0].open_to_wind = true;
-             f.depths[0].wind = Wind{WindFrom{TrueBearing::from_degrees(0)}, knots(15)};
-           },
-           {}},
-          {"small_craft",
-           "refuge lost with the tide",
-           cautions,
-           [](Findings& f) { f.refuges[0].floats_at_chart_datum = false; },
-           {}},
-          {"small_craft",
-           "gusts not known",
-           cautions,
-           [](Findings& f) { f.passage.gust = nobody(); },
-           {}},
-          {"learners", "pointing far up in a channel", outside_limits,
-           [](Findings& f) { f.legs[0].steer_true = f.legs[0].course + degrees(16); },
-           [](Findings& f) { f.legs[0].steer_true = nobody(); }},
-          {"renters",
-           "wind to plan for",
-           cautions,
-           [](Findings& f) { f.passage.wind = knots(15.5); },
-           {}},
-          {"renters", "wind over the renters' limit", outside_limits,
-           [](Findings& f) { f.passage.gust = knots(25.5); },
-           [](Findings& f) { f.passage.gust = nobody(); }},
-          {"renters", "old forecast", outside_limits,
-           [](Findings& f) { f.passage.forecast_age = std::chrono::hours(7); },
-           [](Findings& f) { f.passage.forecast_age = nobody(); }},
-          {"learners", "wind on the beam in a channel", outside_limits,
-           [](Findings& f) {
-             f.legs[0].wind = Wind{WindFrom{TrueBearing::from_degrees(90)}, knots(15.5)};
-           },
-           [](Findings& f) { f.legs[0].wind = nobody(); }}};
+  return {
+      {"small_craft",
+       "fog",
+       cautions,
+       [](Findings& f) { f.passage.visibility = nautical_miles(0.9); },
+       {}},
+      {"small_craft", "thunder", cautions, [](Findings& f) { f.passage.thunder = 0.2; }, {}},
+      {"small_craft", "thunder", cautions, [](Findings& f) { f.passage.thunder = nobody(); }, {}},
+      {"small_craft", "gale", outside_limits,
+       [](Findings& f) {
+         f.passage.design_category = DesignCategory::a;
+         f.passage.wind = knots(34);
+       },
+       [](Findings& f) { f.passage.wind = nobody(); }},
+      {"small_craft", "wind over the design category", outside_limits,
+       [](Findings& f) { f.passage.wind = knots(28); },  // C: 27 kn
+       [](Findings& f) {
+         f.passage.design_category = std::nullopt;
+         f.passage.wind = knots(17);  // over D's 16 kn: another category might allow it
+       }},
+      {"small_craft", "waves over the design category", outside_limits,
+       [](Findings& f) { f.passage.wave = metres(2.1); },  // C: 2 m
+       [](Findings& f) {
+         f.passage.design_category = std::nullopt;
+         f.passage.wave = metres(0.4);  // over D's 0.3 m
+       }},
+      {"small_craft",
+       "wind not known",
+       cannot_tell,
+       [](Findings& f) { f.passage.wind = nobody(); },
+       {}},
+      {"small_craft",
+       "old forecast",
+       cautions,
+       [](Findings& f) { f.passage.forecast_age = std::chrono::hours(7); },
+       {}},
+      {"small_craft",
+       "forecast ends too soon",
+       cautions,
+       [](Findings& f) { f.passage.forecast_covers = false; },
+       {}},
+      {"small_craft", "gusts", cautions, [](Findings& f) { f.passage.gust = knots(20); },
+       [](Findings& f) { f.passage.gust = nobody(); }},
+      {"small_craft", "waves in open reaches", cautions,
+       [](Findings& f) { f.passage.wave = feet(3); },
+       [](Findings& f) { f.passage.wave = nobody(); }},
+      {"small_craft", "wind against current", cautions,
+       [](Findings& f) {
+         f.legs[0].open_water = true;
+         f.legs[0].wind = Wind{WindFrom{TrueBearing::from_degrees(0)}, knots(12)};
+         f.legs[0].current = Current{SetToward{TrueBearing::from_degrees(0)}, knots(1)};
+       },
+       [](Findings& f) {
+         f.legs[0].open_water = true;
+         f.legs[0].wind = Wind{WindFrom{TrueBearing::from_degrees(0)}, knots(12)};
+         f.legs[0].current = nobody();
+       }},
+      {"small_craft",
+       "wind on the berth",
+       cautions,
+       [](Findings& f) {
+         f.depths[0].open_to_wind = true;
+         f.depths[0].wind = Wind{WindFrom{TrueBearing::from_degrees(0)}, knots(15)};
+       },
+       {}},
+      {"small_craft",
+       "refuge lost with the tide",
+       cautions,
+       [](Findings& f) { f.refuges[0].floats_at_chart_datum = false; },
+       {}},
+      {"small_craft",
+       "gusts not known",
+       cautions,
+       [](Findings& f) { f.passage.gust = nobody(); },
+       {}},
+      {"learners", "pointing far up in a channel", outside_limits,
+       [](Findings& f) { f.legs[0].steer_true = f.legs[0].course + degrees(16); },
+       [](Findings& f) { f.legs[0].steer_true = nobody(); }},
+      {"renters",
+       "wind to plan for",
+       cautions,
+       [](Findings& f) { f.passage.wind = knots(15.5); },
+       {}},
+      {"renters", "wind over the renters' limit", outside_limits,
+       [](Findings& f) { f.passage.gust = knots(25.5); },
+       [](Findings& f) { f.passage.gust = nobody(); }},
+      {"renters", "old forecast", outside_limits,
+       [](Findings& f) { f.passage.forecast_age = std::chrono::hours(7); },
+       [](Findings& f) { f.passage.forecast_age = nobody(); }},
+      {"learners", "wind on the beam in a channel", outside_limits,
+       [](Findings& f) {
+         f.legs[0].wind = Wind{WindFrom{TrueBearing::from_degrees(90)}, knots(15.5)};
+       },
+       [](Findings& f) { f.legs[0].wind = nobody(); }}};
 }
 
 std::vector<Hazard> on_the_way() {

@@ -85,7 +85,8 @@ class TideStation {
   [[nodiscard]] Known<std::vector<TideHeight>> heights(Instant begin, Interval step,
                                                        std::size_t count) const;
   [[nodiscard]] Known<Trend> trend(Instant at) const;
-  /// Rising only where it rises all through the span; falling where it falls anywhere in it.
+  /// Rising only where it rises all through the span, falling where it falls anywhere in it: by
+  /// both ends and every 10 minutes between.
   [[nodiscard]] Known<Trend> trend(Span span) const;
   /// Every high and low water in the span, in order: exact turns of the curve.
   [[nodiscard]] Known<std::vector<TideEvent>> high_low(Span span) const;

@@ -320,27 +320,36 @@ Known<std::optional<OpeningDue>> first_due(const DrawUse& use, Instant arrives, 
   return std::optional<OpeningDue>();
 }
 
-/// What serves by either of two readings of the rules: the later, the notice that either asks for
-/// and the earlier call.
+/// Of two readings of the rules: the later time, and the earlier call where either asks for notice.
 OpeningDue by_either(const OpeningDue& a, const OpeningDue& b) {
   const bool a_calls = a.ask_by && (!b.ask_by || *a.ask_by < *b.ask_by);
   const OpeningDue& call = a_calls ? a : b;
   return {std::max(a.at, b.at), call.ask_by, call.telephone, a.if_waiting || b.if_waiting};
 }
 
-/// With and without days that are only observed; none is later than any.
+/// Both with days that are only observed counted as holidays and not.
 Known<std::optional<OpeningDue>> due(const DrawUse& use, Instant arrives, bool with_notice,
                                      std::optional<Instant> notice_from) {
   const auto any_observed = std::ranges::any_of(use.holidays, [](const HolidayCalendar& calendar) {
     return std::ranges::any_of(calendar.days, &Holiday::observed);
   });
-  auto counted = first_due(use, arrives, with_notice, notice_from, Observed::counts);
-  if (!any_observed) return counted;
-  return join(
-      [](const std::optional<OpeningDue>& a, const std::optional<OpeningDue>& b) {
-        return a && b ? std::optional(by_either(*a, *b)) : std::nullopt;
-      },
-      counted, first_due(use, arrives, with_notice, notice_from, Observed::does_not_count));
+  const auto read = [&](Instant from, Observed observed) {
+    return first_due(use, from, with_notice, notice_from, observed);
+  };
+  if (!any_observed) return read(arrives, Observed::counts);
+  // The later of two times need not be one by the other reading: asked again from there.
+  for (Instant from = arrives; from <= arrives + kOpeningsAhead;) {
+    const auto counted = read(from, Observed::counts);
+    const auto passed_over = read(from, Observed::does_not_count);
+    if (!counted.has_value() || !passed_over.has_value()) {
+      return join([](const auto& a, const auto&) { return a; }, counted, passed_over);
+    }
+    if (!*counted || !*passed_over) break;
+    const OpeningDue both = by_either(**counted, **passed_over);
+    if ((*counted)->at == (*passed_over)->at) return std::optional(both);
+    from = both.at;
+  }
+  return std::optional<OpeningDue>();
 }
 
 }  // namespace

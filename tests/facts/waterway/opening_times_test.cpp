@@ -238,14 +238,27 @@ TEST(OpeningTimes, ObservedDayAsksForTheNoticeOfEitherReading) {
   EXPECT_EQ(wall(due->ask_by), "2026-07-03T06:27");
   EXPECT_EQ(due->telephone, "555 0142");
   EXPECT_EQ(wall(next_opening_on_signal(bridge.use(), arrives)), "2026-07-04T00:00");
-  // Shut until noon if it counts; if it does not, open at 10:27 for whoever called by 06:27.
+  // Shut until noon if it counts; by both readings open at noon for whoever called by 08:00.
   OneBridge later(
       R"({"holidays": "only", "holiday_set": ["state"], "from": "08:00", "to": "12:00",
       "opens": "closed"}, {"opens": "notice", "notice": "4 h"})");
   later.days_ = bridge.days_;
   const auto noon = *next_opening(later.use(), arrives, std::nullopt);
   EXPECT_EQ(wall(noon->at), "2026-07-03T12:00");
-  EXPECT_EQ(wall(noon->ask_by), "2026-07-03T06:27");
+  EXPECT_EQ(wall(noon->ask_by), "2026-07-03T08:00");
+}
+
+/// Twenty and forty minutes past the hour if it counts, the full and the half hour if not: at one
+/// time by both only at noon, when either rule ends.
+TEST(OpeningTimes, ATimeByOneReadingOfAnObservedDayIsNotOneByBoth) {
+  OneBridge bridge(
+      R"({"holidays": "only", "holiday_set": ["state"], "from": "08:00", "to": "12:00",
+      "opens": "at", "minutes": [20, 40]}, {"from": "08:00", "to": "12:00", "opens": "at",
+      "minutes": [0, 30]})");
+  using std::chrono::year;
+  bridge.days_[1].days.push_back({year(2026) / 7 / 3, "Independence Day", true});
+  const auto due = *next_opening(bridge.use(), at_wall("2026-07-03T10:05"), std::nullopt);
+  EXPECT_EQ(wall(due->at), "2026-07-03T12:00");
 }
 
 TEST(OpeningTimes, SunsetToSunrise) {
