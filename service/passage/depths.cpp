@@ -13,6 +13,7 @@
 #include <vector>
 
 #include "facts/facts.h"
+#include "passage/controlling_depth.h"
 #include "passage/corridor_depths.h"
 #include "passage/figure.h"
 #include "passage/findings.h"
@@ -34,16 +35,6 @@
 namespace passage_brief {
 namespace {
 
-/// Under the keel in smooth water, from where the sounder measures.
-Known<Length> shown_as_she_comes(Length under_keel, Length half_wave, Length offset, Span span) {
-  // The tide rises or falls by less than a sounder's error meanwhile (our rule, no source).
-  constexpr std::chrono::minutes kAsSheComes{30};
-  if (span.end - span.begin > kAsSheComes) {
-    return not_known("it is the lowest water of all the while she is there");
-  }
-  return under_keel + half_wave + offset;
-}
-
 /// A place the hull goes over, with the figure it is compared by.
 struct Candidate {
   const DepthSource* source;
@@ -54,59 +45,6 @@ struct Candidate {
   const TimedPiece* piece;  // null in a berth
   Known<Length> under_keel;
 };
-
-/// The one that controls, with all its figures.
-struct Controlling {
-  DepthSource source;
-  Length along;
-  Known<Span> while_over;
-  Known<bool> time_is_sure;
-  Known<Length> half_wave;
-  const TimedPiece* piece;
-  KeelAnswer answer;
-  bool open_water;
-  Length off_for_parts = metres(0);  // of what it could be
-};
-
-Working working_of(const std::string& name, const Controlling& c, const Vessel& vessel) {
-  Working working{"under the keel, " + name,
-                  "charted depth + height of tide - draft - squat - half the wave or the wash",
-                  {},
-                  std::string("not known"),
-                  "definition; squat and errors by the sources beside them"};
-  const auto add = [&working](const std::string& what, const Known<Length>& value,
-                              const std::string& source) {
-    if (value.has_value()) working.inputs.push_back({what, *value, source});
-  };
-  add("charted depth", c.source.charted, c.source.name);
-  if (c.answer.height_of_tide.has_value()) {
-    working.inputs.push_back({"height of tide, lowest while over the place",
-                              c.answer.height_of_tide->above_datum(), c.source.stations.tide});
-    working.inputs.insert(working.inputs.end(), c.answer.beside.begin(), c.answer.beside.end());
-  }
-  add("water", c.answer.water, "worked out");
-  add("draft", vessel.draft, "vessel");
-  add("squat", c.answer.squat,
-      c.answer.squat_left_out ? "left out: beyond the formulas, deep water"
-                              : "Barrass; ICORELS (PIANC 121)");
-  if (c.piece != nullptr) {
-    working.inputs.push_back({"speed through the water", c.piece->piece.through_water,
-                              c.piece->slowed_because.value_or("as chosen")});
-  }
-  add("half the wave, or the wash", c.half_wave, "forecast or rules");
-  for (const ErrorTerm& error : c.answer.errors) {
-    working.inputs.push_back(
-        {"one standard deviation, " + error.name, error.one_sigma, error.source});
-  }
-  add("allowance for shoaling since the survey", c.answer.one_way, "rules");
-  if (c.off_for_parts > metres(0)) {
-    add("taken off for a part near it that is less sure", c.off_for_parts, "worked out");
-  }
-  add("could be as little as", c.answer.could_be,
-      "figure - 1.645 x root of summed squares - what is allowed or taken off");
-  if (c.answer.under_keel.has_value()) working.result = *c.answer.under_keel;
-  return working;
-}
 
 /// The reach, bar or berth that depths are told of.
 struct Whole {
@@ -181,7 +119,7 @@ class DepthFinder {
                               hull_, facts_, margins_)};
   }
 
-  Controlling controlling(const Candidate& c) const {
+  ControllingDepth controlling(const Candidate& c) const {
     return {*c.source,
             c.along,
             c.while_over,
@@ -191,27 +129,6 @@ class DepthFinder {
             under_keel(question(*c.source, c.while_over, c.piece, c.middle, c.half_wave),
                        plan_.vessel, hull_, facts_, margins_),
             open_water_at(survey_, c.middle)};
-  }
-
-  static GroundToTouch ground_to_touch(const Controlling& c) {
-    if (is_hard(c.source.bottom) || c.open_water) return GroundToTouch::hard;
-    return c.answer.tide_is == Known<Trend>(Trend::rising) ? GroundToTouch::soft_and_rising
-                                                           : GroundToTouch::soft;
-  }
-
-  /// Each kind of ground_to_touch() in words of its own.
-  static std::string ground_in_words(const Controlling& c) {
-    const Bottom bottom = c.source.bottom;
-    if (bottom == Bottom::not_stated) return "ground not stated";
-    switch (ground_to_touch(c)) {
-      case GroundToTouch::hard:
-        return is_hard(bottom) ? in_words(bottom) : "open water";
-      case GroundToTouch::soft:
-        return in_words(bottom) + ", tide not rising";
-      case GroundToTouch::soft_and_rising:
-        return in_words(bottom);
-    }
-    return in_words(bottom);
   }
 
   /// Everything charted in one piece of the track.
@@ -260,14 +177,14 @@ class DepthFinder {
     }
     const std::string name = survey_.name_of(run);
     const Whole whole{run.reach ? DepthPlace::reach : DepthPlace::unnamed_water, index, run.reach};
-    std::vector<Controlling> parts;
+    std::vector<ControllingDepth> parts;
     for (const auto& [ground, candidate] : least) parts.push_back(controlling(candidate));
-    std::ranges::stable_sort(parts, {}, &Controlling::along);
-    const std::vector<ToldPart> all_told = told_of(parts);
+    std::ranges::stable_sort(parts, {}, &ControllingDepth::along);
+    const std::vector<ToldPart> all_told = parts_told_of(parts);
     const bool several_least_sure =
         std::ranges::count(all_told, ToldAs::least_sure, &ToldPart::as) > 1;
     for (const ToldPart& told : all_told) {
-      Controlling& part = parts[told.part];
+      ControllingDepth& part = parts[told.part];
       take_could_be(told, part);
       const bool open = told.as == ToldAs::hard_ground && !is_hard(part.source.bottom);
       std::string its_name = open ? "Open water in " + name : name_of_part(told.as, name);
@@ -280,31 +197,12 @@ class DepthFinder {
       if (!depths.back().part) depths.back().spare_width = least_spare_width(index, run);
     }
     if (dark) {
-      Controlling unknown = controlling(*dark);
+      ControllingDepth unknown = controlling(*dark);
       unknown.answer.under_keel = std::unexpected(why);
       depths.push_back(depth_of(whole, parts.empty() ? name : "Part of " + name, unknown));
       depths.back().blocked = blocked;
       depths.back().part = !parts.empty();
     }
-  }
-
-  /// Of parts whose figure is known.
-  std::vector<ToldPart> told_of(const std::vector<Controlling>& parts) const {
-    std::vector<PartOfWater> all;
-    for (const Controlling& part : parts) {
-      const bool waves = part.open_water && part.half_wave.has_value();
-      // The largest are about twice the significant height.
-      all.push_back({ground_to_touch(part), *part.answer.under_keel, part.answer.could_be,
-                     waves ? *part.half_wave * 4 / std::max(*part.answer.water, metres(0.01)) : 0});
-    }
-    return parts_told(all);
-  }
-
-  static void take_could_be(const ToldPart& told, Controlling& part) {
-    if (part.answer.could_be.has_value() && told.could_be.has_value()) {
-      part.off_for_parts = *part.answer.could_be - *told.could_be;
-    }
-    part.answer.could_be = told.could_be;
   }
 
   /// Of two places whose figure is not known: a charted depth that is missing comes before one
@@ -317,7 +215,7 @@ class DepthFinder {
     return a.source->charted.has_value() && *a.source->charted < *b.source->charted;
   }
 
-  Depth depth_of(const Whole& whole, const std::string& name, const Controlling& c) const {
+  Depth depth_of(const Whole& whole, const std::string& name, const ControllingDepth& c) const {
     const Vessel& vessel = plan_.vessel;
     const Known<Length> offset = sounder_offset(vessel);
     const Reach* reach = whole.reach ? &survey_.waterway().reaches[*whole.reach] : nullptr;
@@ -350,8 +248,7 @@ class DepthFinder {
         .under_keel_could_be = c.answer.could_be,
         .off_for_parts = c.off_for_parts,
         .margin = c.answer.margin,
-        .sounder_reads =
-            join(shown_as_she_comes, c.answer.under_keel, c.half_wave, offset, c.while_over),
+        .sounder_reads = sounder_shows(c, offset),
         .stop_at = not_known("it is for the rules to say"),
         .channel_width = channel_width(reach),
         .spare_width = spare_width(reach, c.piece),
@@ -424,10 +321,10 @@ class DepthFinder {
     const Bar& bar = survey_.waterway().bars[meeting.index];
     const DepthSource own = source_of(bar);
     const TimedPiece& timed = timeline_.piece_at(meeting.along);
-    std::vector<Controlling> known;
-    std::optional<Controlling> dark;
+    std::vector<ControllingDepth> known;
+    std::optional<ControllingDepth> dark;
     const auto take = [&](const DepthSource& source) {
-      Controlling found = controlling(candidate(timed, source, meeting.along, meeting.along));
+      ControllingDepth found = controlling(candidate(timed, source, meeting.along, meeting.along));
       if (bar.bottom != Bottom::not_stated) found.source.bottom = bar.bottom;
       found.open_water = true;
       if (found.answer.under_keel.has_value()) {
@@ -442,14 +339,14 @@ class DepthFinder {
       take(depth->source);
     }
     const Run& run = survey_.run_at(meeting.along);
-    const auto add = [&](const Controlling& found, const std::string& name) {
+    const auto add = [&](const ControllingDepth& found, const std::string& name) {
       Depth depth = depth_of({DepthPlace::bar, number, run.reach}, name, found);
       depth.open_water = true;
       depth.open_to_wind = comes_from(bar.open_to_seas, depth.wind, bar.name);
       depth.part = name != bar.name;
       depths.push_back(std::move(depth));
     };
-    for (const ToldPart& told : told_of(known)) {
+    for (const ToldPart& told : parts_told_of(known)) {
       take_could_be(told, known[told.part]);
       add(known[told.part], name_of_part(told.as, bar.name));
     }
@@ -465,15 +362,15 @@ class DepthFinder {
     const Known<Span> span =
         join([stay](Instant at) { return Span{at, at + stay}; }, timeline_.at(along));
     const Known<Length> wash = margins_.wash;
-    const Controlling c{source,
-                        along,
-                        span,
-                        timeline_.time_is_sure(along),
-                        wash,
-                        nullptr,
-                        under_keel(question(source, span, nullptr, along, wash), plan_.vessel,
-                                   hull_, facts_, margins_),
-                        false};
+    const ControllingDepth c{source,
+                             along,
+                             span,
+                             timeline_.time_is_sure(along),
+                             wash,
+                             nullptr,
+                             under_keel(question(source, span, nullptr, along, wash), plan_.vessel,
+                                        hull_, facts_, margins_),
+                             false};
     Depth depth = depth_of({DepthPlace::berth, number, std::nullopt}, name, c);
     depth.open_to_wind = comes_from(berth.open_to_wind, depth.wind, berth.name);
     if (stay > Interval(0)) {
