@@ -23,7 +23,7 @@ namespace {
 constexpr double kDriftsAlike = 0.1;  // as a share of the wind
 constexpr Angle kDriftTurns = degrees(20);
 
-constexpr double kHardlyAny = 0.05;  // m/s of wind abeam: blows nobody a foot aside
+constexpr double kHardlyAnyAbeam_m_s = 0.05;  // of wind: blows nobody a foot aside
 
 double abeam(const TrackPiece& piece) {
   return in_metres_per_second(piece.wind_aboard.speed) *
@@ -43,7 +43,7 @@ Range abeam_between(const TrackPiece& a, const TrackPiece& b, Speed stray) {
 /// the wind aboard. Nothing where too little is abeam at both ends to tell.
 std::optional<Range> aside_for_each(const TrackPiece& a, const TrackPiece& b, double share) {
   const TrackPiece& more = std::abs(abeam(a)) > std::abs(abeam(b)) ? a : b;
-  if (std::abs(abeam(more)) < kHardlyAny) return std::nullopt;
+  if (std::abs(abeam(more)) < kHardlyAnyAbeam_m_s) return std::nullopt;
   const double each = in_metres(more.blown_aside) / std::abs(abeam(more));
   const auto [weaker, stronger] = std::minmax({a.wind_aboard.speed, b.wind_aboard.speed});
   return Range{each * (weaker / more.wind_aboard.speed) / (1 + share),
@@ -51,7 +51,7 @@ std::optional<Range> aside_for_each(const TrackPiece& a, const TrackPiece& b, do
 }
 
 /// Steps of the corridor there may be.
-struct Steps {
+struct CorridorSteps {
   int to_port;       // at most; wind from starboard blows her there
   int to_starboard;  // likewise
   int at_least;      // to either
@@ -63,18 +63,18 @@ Speed strays_by_current(const TrackPiece& a, const TrackPiece& b, Speed current)
   return current * (1 + felt / std::min(a.through_water, b.through_water));
 }
 
-std::optional<Steps> steps_between(const TrackPiece& a, const TrackPiece& b, const WindStray& wind,
-                                   Speed current) {
+std::optional<CorridorSteps> steps_between(const TrackPiece& a, const TrackPiece& b,
+                                           const WindStray& wind, Speed current) {
   const Range from = abeam_between(a, b, wind.most + strays_by_current(a, b, current));
-  if (std::max(-from.least, from.greatest) < kHardlyAny) return Steps{0, 0, 0};
+  if (std::max(-from.least, from.greatest) < kHardlyAnyAbeam_m_s) return CorridorSteps{0, 0, 0};
   const std::optional<Range> each = aside_for_each(a, b, wind.share);
   if (!each) return std::nullopt;
   const auto step = [](double aside_m) {
     return RouteSurvey::leeward_step(Side::starboard, metres(std::max(aside_m, 0.0)));
   };
   const double least = std::max({from.least, -from.greatest, 0.0});
-  return Steps{step(each->greatest * from.greatest), step(each->greatest * -from.least),
-               step(each->least * least)};
+  return CorridorSteps{step(each->greatest * from.greatest), step(each->greatest * -from.least),
+                       step(each->least * least)};
 }
 
 /// Where the corridor is another she may be slowed at another time: then her speed must be the same
@@ -86,7 +86,7 @@ CorridorBetween of_pieces(const Facts& facts, const CurrentBetween& currents, co
   const auto [sooner, later] = std::minmax(*a.begins, *b.begins);
   const std::optional<Speed> current = currents.strays(sooner, later);
   if (!wind || !current) return CorridorBetween::may_be_wider;
-  const std::optional<Steps> steps = steps_between(a, b, *wind, *current);
+  const std::optional<CorridorSteps> steps = steps_between(a, b, *wind, *current);
   if (!steps) return CorridorBetween::may_be_wider;
   const int to_port = std::max({-a.leeward_step, -b.leeward_step, 0});
   const int to_starboard = std::max({a.leeward_step, b.leeward_step, 0});

@@ -18,9 +18,9 @@
 namespace passage_brief {
 namespace {
 
-constexpr std::chrono::minutes kLookedAtEvery{5};
-constexpr double kTurnsBetween = 1.02;     // what is missed between two looks (our rule)
-constexpr Speed kHardlyAny = knots(0.05);  // shares of less say nothing
+constexpr std::chrono::minutes kCurrentsSeenEvery{5};
+constexpr double kTurnsBetween = 1.02;            // what is missed between two looks (our rule)
+constexpr Speed kHardlyAnyCurrent = knots(0.05);  // shares of less say nothing
 
 }  // namespace
 
@@ -28,8 +28,8 @@ CurrentBetween::CurrentBetween(const Facts& facts, Span span) {
   for (const CurrentStation& station : facts.currents) {
     std::vector<Seen> seen;
     std::size_t looks = 0;
-    for (Instant at = span.begin - kLookedAtEvery; at <= span.end + kLookedAtEvery;
-         at += kLookedAtEvery) {
+    for (Instant at = span.begin - kCurrentsSeenEvery; at <= span.end + kCurrentsSeenEvery;
+         at += kCurrentsSeenEvery) {
       ++looks;
       const Known<Current> current = station.at(at);
       if (current.has_value()) seen.push_back({at, velocity(current->toward, current->speed)});
@@ -54,8 +54,8 @@ std::optional<double> CurrentBetween::grows(Instant from, Instant to) const {
   double grown = 1;
   for (const std::vector<Seen>& station : stations_) {
     const std::span<const Seen> seen = seen_in(station, from, to);
-    const Speed at_ends =
-        std::max({speed_of(seen.front().current), speed_of(seen.back().current), kHardlyAny});
+    const Speed at_ends = std::max(
+        {speed_of(seen.front().current), speed_of(seen.back().current), kHardlyAnyCurrent});
     Speed most = at_ends;
     for (const Seen& one : seen) most = std::max(most, speed_of(one.current));
     grown = std::max(grown, kTurnsBetween * (most / at_ends));

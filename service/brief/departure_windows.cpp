@@ -17,7 +17,7 @@ namespace {
 using std::chrono::minutes;
 
 // How often the limits of a span without a window are looked at.
-constexpr std::size_t kLookedAtEvery = 10;
+constexpr std::size_t kLimitsLookedAtEvery = 10;
 
 std::optional<WindowEdge> first_not_kept(const DepartureJudge& judge, Instant departs) {
   std::vector<WindowEdge> all = limits_not_kept(judge.at(departs));
@@ -109,7 +109,8 @@ NoWindow no_window_among(const DepartureJudge& judge, const Minutes& all,
                 .nearest = all.at(nearest),
                 .least_short = tightest(judged),
                 .would_open = {}};
-  for (std::size_t i = 0; i < found.size() && !none.never_let_go.empty(); i += kLookedAtEvery) {
+  for (std::size_t i = 0; i < found.size() && !none.never_let_go.empty();
+       i += kLimitsLookedAtEvery) {
     const std::vector<WindowEdge> here = limits_not_kept(judge.at(all.at(i)));
     std::erase_if(none.never_let_go, [&here](const WindowEdge& held) {
       return std::ranges::none_of(

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 #include <optional>
 #include <vector>
 
@@ -18,7 +17,6 @@
 namespace passage_brief {
 namespace {
 
-constexpr Length kInfinite = metres(std::numeric_limits<double>::infinity());
 // Weaker winds push nothing; shares of them say nothing.
 constexpr Speed kLightAir = knots(1);
 
@@ -95,7 +93,7 @@ Length wave_range(const Facts& facts, Span span) {
       least = std::min(least.value_or(*hours[i].wave), *hours[i].wave);
       greatest = std::max(greatest.value_or(*hours[i].wave), *hours[i].wave);
     }
-    if (least && !all_known) return kInfinite;
+    if (least && !all_known) return kInfiniteLength;
     if (least) range = std::max(range, *greatest - *least);
   }
   return range;

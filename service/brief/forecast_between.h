@@ -4,6 +4,7 @@
 // wind_series.h), so that it strays only where an hour of the forecast lies between.
 #pragma once
 
+#include <limits>
 #include <optional>
 
 #include "facts/facts.h"
@@ -14,6 +15,9 @@ namespace passage_brief {
 
 // What is taken to run evenly may stray by this share of its change (our rule).
 inline constexpr double kUneven = 0.6;
+
+/// Of what cannot be told.
+inline constexpr Length kInfiniteLength = metres(std::numeric_limits<double>::infinity());
 
 struct WindStray {
   Speed most = knots(0);  // off the even run, whichever way

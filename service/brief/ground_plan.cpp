@@ -47,9 +47,9 @@ Position origin_of(const Waterway& w, const Route* route) {
   return found ? *origin : position_at(0, 0);
 }
 
-class Layer {
+class GroundLayer {
  public:
-  Layer(GroundPlan& plan, Position origin) : plan_(plan), plane_(origin) {}
+  GroundLayer(GroundPlan& plan, Position origin) : plan_(plan), plane_(origin) {}
 
   void add(GroundPart part, const std::string& name, std::optional<Known<Length>> depth,
            const PointShape& shape) {
@@ -128,7 +128,7 @@ std::string mark_name(const Mark& mark) {
   return mark.name;
 }
 
-void add_features(Layer& layer, const Waterway& w) {
+void add_features(GroundLayer& layer, const Waterway& w) {
   const std::optional<Known<Length>> none;
   for (const DepthArea& a : w.depth_areas) {
     layer.add(GroundPart::depth_area, a.name, a.least_depth, a.shape);
@@ -154,7 +154,7 @@ void add_features(Layer& layer, const Waterway& w) {
 
 GroundPlan ground_plan(const Waterway& waterway, const Route* route, const RouteSurvey* survey) {
   GroundPlan plan{waterway.name, {}};
-  Layer layer(plan, origin_of(waterway, route));
+  GroundLayer layer(plan, origin_of(waterway, route));
   add_features(layer, waterway);
   if (survey != nullptr) {
     for (std::size_t i = 0; i < survey->track().stretches.size(); ++i) {

@@ -33,7 +33,7 @@ namespace passage_brief {
 namespace {
 
 // A boat that has not left an hour after the time the brief is for needs another brief (our rule).
-constexpr std::chrono::hours kLate{1};
+constexpr std::chrono::hours kVoidWhenNotLeftBy{1};
 constexpr std::chrono::minutes kTideStep{10};
 
 /// Index of the item with the least known figure; where none is known, of the first; nothing in an
@@ -74,7 +74,7 @@ Known<Length> over_mast_as_passed(const BridgeFinding& bridge) {
 
 Known<Instant> void_after(const Findings& findings) {
   const PassageFinding& passage = findings.passage;
-  const Instant late = passage.departs + kLate;
+  const Instant late = passage.departs + kVoidWhenNotLeftBy;
   return join(
       [&](Instant forecast_ends, Interval age) {
         const Instant grown_old = passage.departs - age + findings.margins.forecast_age;

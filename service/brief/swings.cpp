@@ -253,7 +253,7 @@ std::optional<LeastLeft> Swings::least_left(const PlaceOfBoth& reach) const {
   const TideSwing swing = tide_.swing_in(reach.earlier.front(), reach.later.front());
   const Length falls = swing.up + metres(kUnevenLength_m) + (least_ ? swing.error : metres(0));
   if (!std::isfinite(in_metres(falls))) return std::nullopt;
-  LeastLeft left{metres(kInfinite), metres(kInfinite), true};
+  LeastLeft left{kInfiniteLength, kInfiniteLength, true};
   const auto take = [&](const Depth& depth) {
     if (!depth.under_keel.has_value() || depth.blocked) return false;
     left.under_keel = std::min(left.under_keel, *depth.under_keel - falls);

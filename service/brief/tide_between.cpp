@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <chrono>
-#include <limits>
 #include <span>
 #include <string>
 #include <vector>
@@ -22,8 +21,8 @@
 namespace passage_brief {
 namespace {
 
-constexpr Length kInfinite = metres(std::numeric_limits<double>::infinity());
-constexpr TideSwing kUnbounded{kInfinite, kInfinite, true, kInfinite, kInfinite};
+constexpr TideSwing kUnbounded{kInfiniteLength, kInfiniteLength, true, kInfiniteLength,
+                               kInfiniteLength};
 // Harmonic curves step at New Year (facts/tide/constituent.h), by some centimetres.
 constexpr Length kNewYearStep = metres(0.05);
 constexpr Interval kHullPasses = std::chrono::minutes(5);
@@ -146,7 +145,7 @@ TideSwing TideBetween::swing_in(const Depth& earlier, const Depth& later) const 
   const Known<Span> second = while_round(later_, later.passing.along);
   if (!first.has_value() || !second.has_value()) return kUnbounded;
   const Span span{std::min(first->begin, second->begin) - kHullPasses,
-                  std::max(first->end, second->end) + kHullPasses};
+                  std::max(first->end, second->end) + longest_};
   Length range = metres(0);
   BesideStrays beside{metres(0), metres(0)};
   bool turns = false;

@@ -27,7 +27,7 @@
 namespace passage_brief {
 namespace {
 
-std::optional<double> number_in(std::string_view text) {
+std::optional<double> number_as_written(std::string_view text) {
   double value = 0;
   const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
   if (error != std::errc() || end != text.data() + text.size()) return std::nullopt;
@@ -83,8 +83,8 @@ std::expected<Position, std::string> parse_position(std::string_view text) {
   };
   const std::size_t comma = text.find(',');
   if (comma == std::string_view::npos) return refused();
-  const auto latitude_deg = number_in(text.substr(0, comma));
-  const auto longitude_deg = number_in(text.substr(comma + 1));
+  const auto latitude_deg = number_as_written(text.substr(0, comma));
+  const auto longitude_deg = number_as_written(text.substr(comma + 1));
   if (!latitude_deg || !longitude_deg) return refused();
   const auto latitude = Latitude::from_degrees(*latitude_deg);
   const auto longitude = Longitude::from_degrees(*longitude_deg);

@@ -20,7 +20,7 @@
 namespace passage_brief {
 namespace {
 
-struct Options {
+struct CheckOptions {
   std::vector<std::string> files;
   std::string schema;
   std::string fields;
@@ -67,7 +67,7 @@ int print_of_kind(const std::string& word, std::string (*made)(const FileKind&))
   return 0;
 }
 
-int run(const Options& options) {
+int run(const CheckOptions& options) {
   if (!options.schema.empty()) {
     return print_of_kind(options.schema, [](const FileKind& kind) { return kind.schema(); });
   }
@@ -90,7 +90,7 @@ int run(const Options& options) {
 }  // namespace
 
 void add_check_command(CLI::App& program, int& status) {
-  const auto options = std::make_shared<Options>();
+  const auto options = std::make_shared<CheckOptions>();
   CLI::App* command = program.add_subcommand(
       "check", "Reads files of any kind and says every problem with its place.");
   command->add_option("files", options->files, "Vessel, route, waterway, stations, wind, rules")

@@ -22,7 +22,7 @@
 namespace passage_brief {
 namespace {
 
-struct Options {
+struct CurrentsOptions {
   std::vector<std::string> current;
   std::string at, from, to, every;
   bool slack_max = false;
@@ -50,7 +50,7 @@ std::string degrees_or(const Known<SetToward>& toward, const char* otherwise) {
   return toward ? fixed(toward->bearing.in_degrees(), 1) : otherwise;
 }
 
-int run(const Options& options) {
+int run(const CurrentsOptions& options) {
   ArgumentReader reader;
   reader.word("--as", options.form, {"text", "csv", "json"});
   reader.required("--at", options.at, "\"The Narrows\"");
@@ -94,7 +94,7 @@ int run(const Options& options) {
 }  // namespace
 
 void add_currents_command(CLI::App& program, int& status) {
-  const auto options = std::make_shared<Options>();
+  const auto options = std::make_shared<CurrentsOptions>();
   CLI::App* command = program.add_subcommand(
       "currents", "Tidal current at a station: a table of times, or slacks and greatest flows.");
   command->add_option("--current", options->current, "Current station files")->type_name("FILE");

@@ -22,7 +22,7 @@
 namespace passage_brief {
 namespace {
 
-struct Options {
+struct HeightsOptions {
   std::vector<std::string> tide;
   std::string at, from, to, every, above;
   bool high_low = false;
@@ -58,7 +58,7 @@ std::vector<TableRow> rows_of(const std::vector<TideEvent>& events, TideHeight p
   return rows;
 }
 
-int run(const Options& options) {
+int run(const HeightsOptions& options) {
   ArgumentReader reader;
   reader.word("--units", options.units, {"m", "ft"});
   reader.word("--as", options.form, {"text", "csv", "json"});
@@ -103,7 +103,7 @@ int run(const Options& options) {
 }  // namespace
 
 void add_heights_command(CLI::App& program, int& status) {
-  const auto options = std::make_shared<Options>();
+  const auto options = std::make_shared<HeightsOptions>();
   CLI::App* command = program.add_subcommand(
       "heights", "Height of tide at a station: a table of times, or high and low waters.");
   command->add_option("--tide", options->tide, "Tide station files")->type_name("FILE");

@@ -37,7 +37,7 @@ struct MakeArguments {
   int windows = 2;  // today's window, and the next
 };
 
-struct Page {
+struct PageFile {
   std::string file_name;
   std::string bytes;
 };
@@ -58,7 +58,7 @@ std::string page_of(const Brief& brief, const std::string& as, PageChoice choice
 }
 
 /// Written beside its place and then moved there, so that nobody reads half a page.
-void write_page(const std::filesystem::path& folder, const Page& page) {
+void write_page(const std::filesystem::path& folder, const PageFile& page) {
   const std::filesystem::path path = folder / page.file_name;
   std::filesystem::path half = path;
   half += ".part";
@@ -77,7 +77,7 @@ void write_page(const std::filesystem::path& folder, const Page& page) {
 /// whoever goes has the rest. Of what could not be made no file of an earlier passage is left.
 void write_pages(const std::filesystem::path& folder, const std::vector<std::string>& forms,
                  const Brief& brief, PageChoice choice) {
-  std::vector<Page> pages;
+  std::vector<PageFile> pages;
   std::exception_ptr does_not_fit;
   for (const std::string& as : forms) {
     try {
@@ -91,7 +91,7 @@ void write_pages(const std::filesystem::path& folder, const std::vector<std::str
     }
   }
   std::filesystem::create_directories(folder);
-  for (const Page& page : pages) write_page(folder, page);
+  for (const PageFile& page : pages) write_page(folder, page);
   if (does_not_fit) std::rethrow_exception(does_not_fit);
 }
 

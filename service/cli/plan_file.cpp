@@ -16,6 +16,7 @@
 #include "facts/waterway/read_waterway.h"
 #include "facts/waterway/waterway.h"
 #include "page/drawing.h"
+#include "page/isolates.h"
 #include "page/svg.h"
 #include "passage/route_survey.h"
 #include "plan/plan.h"
@@ -104,7 +105,7 @@ Problems write_plan(const std::vector<std::string>& files, const std::string& sv
   }
   if (!problems.empty()) return problems;
   std::ofstream svg(svg_file, std::ios::binary | std::ios::trunc);
-  svg << svg_of(table.found(), units) << '\n' << std::flush;
+  svg << with_isolates(svg_of(table.found(), units)) << '\n' << std::flush;
   if (!svg) throw std::runtime_error("cannot write " + svg_file);
   return {};
 }

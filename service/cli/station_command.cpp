@@ -25,11 +25,11 @@
 namespace passage_brief {
 namespace {
 
-struct Options {
+struct StationOptions {
   std::string number, live, reply, name, zone, uncertainty;
 };
 
-std::optional<Asked> asked_of(const Options& options, ArgumentReader& reader) {
+std::optional<Asked> asked_of(const StationOptions& options, ArgumentReader& reader) {
   Asked asked;
   asked.station = options.number;
   asked.name = options.name;
@@ -60,7 +60,7 @@ std::expected<ReplyCopy, std::string> fetched(const Sources& sources, const Aske
       .at(address);
 }
 
-std::optional<std::string> reply_of(const Options& options, const Asked& asked, const Clock& clock,
+std::optional<std::string> reply_of(const StationOptions& options, const Asked& asked, const Clock& clock,
                                     ArgumentReader& reader) {
   if (!options.reply.empty()) return reader.take(read_file_text(options.reply));
   const auto text = reader.take(read_file_text(options.live));
@@ -76,7 +76,7 @@ std::optional<std::string> reply_of(const Options& options, const Asked& asked, 
   return copy->body;
 }
 
-int run(const Options& options, const Clock& clock) {
+int run(const StationOptions& options, const Clock& clock) {
   ArgumentReader reader;
   const bool letters =
       options.number.find_first_not_of(
@@ -103,7 +103,7 @@ int run(const Options& options, const Clock& clock) {
 }  // namespace
 
 void add_station_command(CLI::App& program, const Clock& clock, int& status) {
-  const auto options = std::make_shared<Options>();
+  const auto options = std::make_shared<StationOptions>();
   CLI::App* command = program.add_subcommand(
       "station", "Writes a tide station file from what NOAA CO-OPS publishes about a station.");
   command->add_option("--co-ops", options->number, "Number of the station")->type_name("NUMBER");

@@ -20,13 +20,13 @@
 namespace passage_brief {
 namespace {
 
-struct Options {
+struct SunOptions {
   std::string at, on, zone;
   std::string form = "text";
 };
 
 /// The zone of the local day: UTC when none is given.
-std::optional<Zone> zone_of(const Options& options, ArgumentReader& reader) {
+std::optional<Zone> zone_of(const SunOptions& options, ArgumentReader& reader) {
   if (options.zone.empty()) return Zone::utc();
   auto zone = Zone::named(options.zone);
   if (!zone) {
@@ -37,7 +37,7 @@ std::optional<Zone> zone_of(const Options& options, ArgumentReader& reader) {
   return zone;
 }
 
-int run(const Options& options) {
+int run(const SunOptions& options) {
   ArgumentReader reader;
   reader.word("--as", options.form, {"text", "json"});
   std::optional<Position> position;
@@ -92,7 +92,7 @@ int run(const Options& options) {
 }  // namespace
 
 void add_sun_command(CLI::App& program, int& status) {
-  const auto options = std::make_shared<Options>();
+  const auto options = std::make_shared<SunOptions>();
   CLI::App* command =
       program.add_subcommand("sun", "Sunrise, sunset, twilight and the Moon on one day.");
   command->add_option("--at", options->at, "Latitude and longitude in degrees, like 42.36,-71.05")

@@ -19,7 +19,7 @@
 namespace passage_brief {
 namespace {
 
-struct Options {
+struct VariationOptions {
   std::string at, on;
   std::string form = "text";
 };
@@ -54,7 +54,7 @@ void print_text(const Known<MagneticVariation>& known) {
     fmt::print("Caution: the horizontal field is weak; do not trust a compass here.\n");
 }
 
-int run(const Options& options) {
+int run(const VariationOptions& options) {
   ArgumentReader reader;
   reader.word("--as", options.form, {"text", "json"});
   std::optional<Position> position;
@@ -78,7 +78,7 @@ int run(const Options& options) {
 }  // namespace
 
 void add_variation_command(CLI::App& program, int& status) {
-  const auto options = std::make_shared<Options>();
+  const auto options = std::make_shared<VariationOptions>();
   CLI::App* command =
       program.add_subcommand("variation", "Magnetic variation at a place, by WMM2025.");
   command->add_option("--at", options->at, "Latitude and longitude in degrees, like 42.36,-71.05")

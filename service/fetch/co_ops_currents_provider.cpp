@@ -29,11 +29,8 @@ namespace {
 
 using nlohmann::json;
 
-/// The fastest tidal streams run at about 16 kn (from memory).
-constexpr Speed kMostSpeed = knots(25);
 /// Speeds at a listed slack are what the minute's rounding leaves: 0.4 cm/s in the recorded reply.
 constexpr Speed kSlack = knots(0.1);
-constexpr double kRounding_m_s = knots(0.02).si();
 
 struct FlowRow {
   Instant at;
@@ -57,7 +54,7 @@ void check_row(const FlowRow& row, const std::string& place, Ledger& ledger) {
   if (row.type == "slack" && (speed > kSlack || speed < -kSlack)) {
     ledger.add(place, "is a slack with a speed");
   }
-  if (speed > kMostSpeed || speed < -kMostSpeed) {
+  if (speed > kMostCurrent || speed < -kMostCurrent) {
     ledger.add(place, "no tidal current on Earth is as fast as that");
   }
 }
@@ -104,7 +101,7 @@ std::optional<CurrentCurve> curve_of(const std::vector<FlowRow>& rows, Ledger& l
     ledger.add("/current_predictions/cp", "holds fewer than two predictions");
   }
   if (!ledger.clean()) return std::nullopt;
-  if (!events) return SeriesCurve(series, kRounding_m_s);
+  if (!events) return SeriesCurve(series, kSpeedsRounding_m_s);
   auto curve = SlackMaxCurve::through(std::move(turns));
   if (curve) return *std::move(curve);
   ledger.add("/current_predictions/cp", curve.error());

@@ -29,9 +29,6 @@ namespace {
 
 using nlohmann::json;
 
-constexpr double kMostHeight_m = 25;
-constexpr double kRounding_m = 0.002;
-
 /// Flags are "0,0,0,0": how many samples were outliers; then whether the level was flat, changed
 /// too fast, was beyond its limits.
 bool flagged(const std::string& flags) {
@@ -140,7 +137,7 @@ std::expected<TideStationFile, Problems> co_ops_levels_as_station(std::string_vi
   if (not_told.empty()) {
     parts.source.issued = rows.back().at;
     parts.chart_datum = *asked.datum;
-    parts.curve = TideCurve(SeriesCurve(rows, kRounding_m));
+    parts.curve = TideCurve(SeriesCurve(rows, kHeightsRounding_m));
   }
   if (asked.height_uncertainty) parts.uncertainty = *asked.height_uncertainty;
   return TideStationFile{std::string(name), std::move(parts), std::nullopt, observed->station};

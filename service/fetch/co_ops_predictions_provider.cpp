@@ -30,11 +30,6 @@ namespace {
 
 using nlohmann::json;
 
-/// No tide on Earth rises higher above any datum (Bay of Fundy: about 17 m of range).
-constexpr double kMostHeight_m = 25;
-/// Published to 0.001 m or 0.001 ft.
-constexpr double kRounding_m = 0.002;
-
 struct PredictionRow {
   Instant at;
   std::optional<double> height_m;
@@ -97,7 +92,7 @@ Known<TideCurve> series_curve(const std::vector<PredictionRow>& rows, Ledger& le
   }
   if (series.empty()) ledger.add("/predictions", "holds no height that is not null");
   if (!ledger.clean()) return not_known("");
-  return TideCurve(SeriesCurve(series, kRounding_m));
+  return TideCurve(SeriesCurve(series, kHeightsRounding_m));
 }
 
 std::string minute_of(Instant at) {

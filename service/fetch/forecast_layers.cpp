@@ -23,20 +23,20 @@ namespace passage_brief {
 namespace {
 
 /// What a forecast may say, as in wind forecast files (read_wind_forecast.cpp).
-struct Range {
+struct SayableRange {
   double least;
   double most;
 };
-constexpr Range kDirection{0, 360};
-constexpr Range kSpeed{0, knots(200).si()};
-constexpr Range kGust{0, knots(250).si()};
-constexpr Range kPressure{85'000, 110'000};
-constexpr Range kVisibility{0, nautical_miles(100).si()};
-constexpr Range kWave{0, 30};
-constexpr Range kThunder{0, 1};
+constexpr SayableRange kDirection{0, 360};
+constexpr SayableRange kSpeed{0, knots(200).si()};
+constexpr SayableRange kGust{0, knots(250).si()};
+constexpr SayableRange kPressure{85'000, 110'000};
+constexpr SayableRange kVisibility{0, nautical_miles(100).si()};
+constexpr SayableRange kWave{0, 30};
+constexpr SayableRange kThunder{0, 1};
 constexpr std::chrono::minutes kRounding{1};
 
-void check_layer(Layer& layer, const char* what, Range range, Ledger& ledger) {
+void check_layer(Layer& layer, const char* what, SayableRange range, Ledger& ledger) {
   for (std::size_t i = 0; i < layer.size(); ++i) {
     LayerPiece& piece = layer[i];
     if (i > 0 && piece.begin > layer[i - 1].end - kRounding) {

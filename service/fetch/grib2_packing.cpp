@@ -13,10 +13,10 @@ constexpr std::size_t kIndicator = 16;  // octets of section 0
 constexpr std::size_t kEnd = 4;         // "7777"
 constexpr std::size_t kHead = 5;        // length and number of a section
 constexpr unsigned kMostBits = 32;
-constexpr std::uint64_t kMostValues = 20'000'000;
+constexpr std::uint64_t kMostPackedValues = 20'000'000;
 
 /// The octets `first` to `last` of a section, counted from 1 as in the manual.
-std::uint64_t number(std::string_view section, std::size_t first, std::size_t last) {
+std::uint64_t number_in_octets(std::string_view section, std::size_t first, std::size_t last) {
   std::uint64_t value = 0;
   for (std::size_t i = first; i <= last; ++i) {
     value = value << 8U | static_cast<unsigned char>(section[i - 1]);
@@ -58,25 +58,26 @@ std::optional<std::vector<std::uint32_t>> list(BitReader& from, std::uint64_t co
 /// Section 5 of template 5.2 or 5.3, and the values of section 7.
 bool groups_fit(std::string_view packing, std::string_view values, bool differences) {
   if (packing.size() < (differences ? 49U : 47U)) return false;
-  const std::uint64_t count = number(packing, 6, 9);
-  const std::uint64_t groups = number(packing, 32, 35);
-  if (count > kMostValues || groups == 0 || groups > count) return false;
+  const std::uint64_t count = number_in_octets(packing, 6, 9);
+  const std::uint64_t groups = number_in_octets(packing, 32, 35);
+  if (count > kMostPackedValues || groups == 0 || groups > count) return false;
   const std::uint64_t described =
-      differences ? (number(packing, 48, 48) + 1) * number(packing, 49, 49) : 0;
+      differences ? (number_in_octets(packing, 48, 48) + 1) * number_in_octets(packing, 49, 49) : 0;
   if (described > values.size()) return false;
   BitReader bits(values.substr(described));
-  if (!list(bits, groups, number(packing, 20, 20))) return false;
-  const auto widths = list(bits, groups, number(packing, 37, 37));
+  if (!list(bits, groups, number_in_octets(packing, 20, 20))) return false;
+  const auto widths = list(bits, groups, number_in_octets(packing, 37, 37));
   if (!widths) return false;
-  const auto lengths = list(bits, groups, number(packing, 47, 47));
+  const auto lengths = list(bits, groups, number_in_octets(packing, 47, 47));
   if (!lengths) return false;
   std::uint64_t unpacked = 0;
   std::uint64_t needed = 0;
   for (std::size_t i = 0; i < groups; ++i) {
-    const std::uint64_t width = number(packing, 36, 36) + (*widths)[i];
+    const std::uint64_t width = number_in_octets(packing, 36, 36) + (*widths)[i];
     const std::uint64_t length =
-        i + 1 == groups ? number(packing, 43, 46)
-                        : number(packing, 38, 41) + number(packing, 42, 42) * (*lengths)[i];
+        i + 1 == groups
+            ? number_in_octets(packing, 43, 46)
+            : number_in_octets(packing, 38, 41) + number_in_octets(packing, 42, 42) * (*lengths)[i];
     if (width > kMostBits || length > count - unpacked) return false;
     unpacked += length;
     needed += length * width;
@@ -86,10 +87,10 @@ bool groups_fit(std::string_view packing, std::string_view values, bool differen
 
 bool fits(std::string_view packing, std::string_view values) {
   if (packing.size() < 21) return false;
-  switch (number(packing, 10, 11)) {
+  switch (number_in_octets(packing, 10, 11)) {
     case 0: {
-      const std::uint64_t bits = number(packing, 20, 20);
-      return bits <= kMostBits && number(packing, 6, 9) * bits <= values.size() * 8;
+      const std::uint64_t bits = number_in_octets(packing, 20, 20);
+      return bits <= kMostBits && number_in_octets(packing, 6, 9) * bits <= values.size() * 8;
     }
     case 2:
       return groups_fit(packing, values, false);
@@ -108,7 +109,7 @@ bool holds_what_it_packs(std::string_view message) {
   std::string_view packing;
   for (std::size_t at = kIndicator; at < end;) {
     if (end - at < kHead) return false;
-    const std::uint64_t length = number(message.substr(at), 1, 4);
+    const std::uint64_t length = number_in_octets(message.substr(at), 1, 4);
     if (length < kHead || length > end - at) return false;
     const std::string_view section = message.substr(at, length);
     if (section[4] == 5) packing = section;

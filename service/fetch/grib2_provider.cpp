@@ -51,7 +51,7 @@ namespace {
 
 constexpr int kMostMessages = 2000;
 constexpr long kMostNodes = 20'000'000;
-constexpr Speed kMostSpeed = knots(250);
+constexpr Speed kMostWind = knots(250);
 
 /// ecCodes ends the program where a damaged message breaks what it takes for granted, unless it is
 /// told what to do instead.
@@ -215,7 +215,7 @@ void take_message(codes_handle* handle, Position place, GribWinds& winds, Ledger
   if (!values) return;
   const Speed value = metres_per_second(what == "gust" ? greatest_of(*values, *corners)
                                                        : mean_of(*values, *corners));
-  if (value > kMostSpeed || value < -kMostSpeed) {
+  if (value > kMostWind || value < -kMostWind) {
     return ledger.add(what, "holds a wind that cannot be");
   }
   GribHour& hour = winds.hours[*at];

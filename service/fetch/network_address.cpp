@@ -12,7 +12,7 @@
 namespace passage_brief {
 namespace {
 
-struct Block {
+struct AddressBlock {
   std::uint32_t begin;
   int bits;
 };
@@ -21,23 +21,23 @@ constexpr std::uint32_t four(std::uint32_t a, std::uint32_t b, std::uint32_t c, 
   return a << 24U | b << 16U | c << 8U | d;
 }
 
-constexpr std::array<Block, 14> kNotPublic{{{four(0, 0, 0, 0), 8},
-                                            {four(10, 0, 0, 0), 8},
-                                            {four(100, 64, 0, 0), 10},
-                                            {four(127, 0, 0, 0), 8},
-                                            {four(169, 254, 0, 0), 16},
-                                            {four(172, 16, 0, 0), 12},
-                                            {four(192, 0, 0, 0), 24},
-                                            {four(192, 0, 2, 0), 24},
-                                            {four(192, 168, 0, 0), 16},
-                                            {four(198, 18, 0, 0), 15},
-                                            {four(198, 51, 100, 0), 24},
-                                            {four(203, 0, 113, 0), 24},
-                                            {four(224, 0, 0, 0), 4},
-                                            {four(240, 0, 0, 0), 4}}};
+constexpr std::array<AddressBlock, 14> kNotPublic{{{four(0, 0, 0, 0), 8},
+                                                   {four(10, 0, 0, 0), 8},
+                                                   {four(100, 64, 0, 0), 10},
+                                                   {four(127, 0, 0, 0), 8},
+                                                   {four(169, 254, 0, 0), 16},
+                                                   {four(172, 16, 0, 0), 12},
+                                                   {four(192, 0, 0, 0), 24},
+                                                   {four(192, 0, 2, 0), 24},
+                                                   {four(192, 168, 0, 0), 16},
+                                                   {four(198, 18, 0, 0), 15},
+                                                   {four(198, 51, 100, 0), 24},
+                                                   {four(203, 0, 113, 0), 24},
+                                                   {four(224, 0, 0, 0), 4},
+                                                   {four(240, 0, 0, 0), 4}}};
 
 bool is_public_v4(std::uint32_t address) {
-  return std::ranges::none_of(kNotPublic, [&](const Block& block) {
+  return std::ranges::none_of(kNotPublic, [&](const AddressBlock& block) {
     return address >> static_cast<unsigned>(32 - block.bits) ==
            block.begin >> static_cast<unsigned>(32 - block.bits);
   });

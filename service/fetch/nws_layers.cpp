@@ -27,7 +27,7 @@ namespace {
 
 using nlohmann::json;
 
-constexpr std::chrono::hours kLongestPiece{24 * 30};
+constexpr std::chrono::hours kLongestLayerPiece{24 * 30};
 /// Cells are 2.5 km wide.
 constexpr Length kFarthestCell = kilometres(5);
 
@@ -65,7 +65,7 @@ std::optional<Interval> iso_duration(std::string_view text) {
 }
 
 /// SI of one unit; the vocabulary in front ("wmoUnit:", "unit:", "nwsUnit:") varies.
-std::optional<double> unit_named(std::string_view uom) {
+std::optional<double> wmo_unit_named(std::string_view uom) {
   static constexpr std::array<std::pair<std::string_view, double>, 9> kUnits{
       {{"km_h-1", kilometres_per_hour(1).si()},
        {"m_s-1", 1.0},
@@ -109,7 +109,7 @@ std::expected<Span, std::string> valid_time(std::string_view text) {
   const auto begin = parse_instant(text.substr(0, slash));
   const auto length = iso_duration(text.substr(slash + 1));
   if (!begin) return std::unexpected(begin.error());
-  if (!length || *length <= Interval(0) || *length > kLongestPiece) {
+  if (!length || *length <= Interval(0) || *length > kLongestLayerPiece) {
     return std::unexpected(fmt::format("\"{}\" is no duration like PT3H or P6DT4H",
                                        text.substr(slash + 1).substr(0, 40)));
   }
@@ -123,7 +123,7 @@ Layer nws_layer(const json& properties, const char* key, Ledger& ledger) {
   if (values == nullptr || !values->is_array() || values->empty()) return {};
   const std::string uom = text_in(member(layer, "uom"));
   if (uom.empty()) return {};
-  const auto unit = unit_named(uom);
+  const auto unit = wmo_unit_named(uom);
   if (!unit) {
     ledger.add(place + "/uom", "the unit \"" + uom.substr(0, 40) + "\" is not known here");
     return {};

@@ -21,7 +21,7 @@ namespace {
 
 using nlohmann::json;
 
-constexpr Length kFarthest = kilometres(1);
+constexpr Length kFarthestFromAsked = kilometres(1);
 constexpr double kMostCells = 2000;
 
 std::optional<int> cell_number(const json* value) {
@@ -63,7 +63,8 @@ std::expected<NwsPoint, Problems> nws_point(std::string_view name, std::string_v
   }
   const auto latitude = Latitude::from_degrees(**north);
   const auto longitude = Longitude::from_degrees(**east);
-  if (!latitude || !longitude || geodesic_distance({*latitude, *longitude}, place) > kFarthest) {
+  if (!latitude || !longitude ||
+      geodesic_distance({*latitude, *longitude}, place) > kFarthestFromAsked) {
     return refused(name, "/geometry", "is for another place than the one asked for");
   }
   const json* properties = member(tree->get(), "properties");

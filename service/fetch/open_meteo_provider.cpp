@@ -30,9 +30,9 @@ namespace {
 
 using nlohmann::json;
 
-constexpr Length kFarthestCell = nautical_miles(20);
+constexpr Length kFarthestGridPoint = nautical_miles(20);
 /// Each value stands for the hour that begins with its time.
-constexpr std::chrono::hours kStep{1};
+constexpr std::chrono::hours kValueStandsFor{1};
 
 std::optional<double> unit_named(std::string_view unit) {
   static constexpr std::array<std::pair<std::string_view, double>, 9> kUnits{
@@ -58,7 +58,7 @@ std::vector<Instant> times_of(const json* hourly, Ledger& ledger) {
     const std::string place = fmt::format("/hourly/time/{}", i);
     if (!at) {
       ledger.add(place, at.error());
-    } else if (!times.empty() && *at < times.back() + kStep) {
+    } else if (!times.empty() && *at < times.back() + kValueStandsFor) {
       ledger.add(place, "is not an hour or more after the time before");
     } else {
       times.push_back(*at);
@@ -89,7 +89,7 @@ Layer layer_of(const json& tree, const char* key, const std::vector<Instant>& ti
     if (!value) ledger.add(fmt::format("{}/{}", place, i), value.error());
     std::optional<double> si;
     if (value && *value) si = **value * *unit;
-    layer.push_back({times[i], times[i] + kStep, si});
+    layer.push_back({times[i], times[i] + kValueStandsFor, si});
   }
   return layer;
 }
@@ -116,7 +116,7 @@ std::optional<Position> cell_of(const json& tree, const Asked& asked, Ledger& le
     return std::nullopt;
   }
   const Position cell{*latitude, *longitude};
-  if (asked.place && geodesic_distance(cell, *asked.place) > kFarthestCell) {
+  if (asked.place && geodesic_distance(cell, *asked.place) > kFarthestGridPoint) {
     ledger.add("/latitude", "is a cell far from the place that was asked for");
   }
   return cell;

@@ -232,7 +232,7 @@ Form<WindSource> wind_source() {
       });
 }
 
-std::vector<Field> fields() {
+std::vector<Field> sources_fields() {
   return {always("kind", "sources"),
           must_be_given("contact", text(100),
                         "Mail address or page of whoever runs this: the services ask for it.",
@@ -259,7 +259,7 @@ std::vector<Field> fields() {
                           "Forecast zones whose warnings count.", R"(["ANZ533"])")};
 }
 
-std::optional<Sources> build(const Row& row) {
+std::optional<Sources> build_sources(const Row& row) {
   Sources made{.store = row.get<std::string>("store"),
                .within = row.get_or<Interval>("within", std::chrono::seconds(10)),
                .services = row.get_or<Services>("services", {}),
@@ -292,7 +292,7 @@ std::string beside(const std::string& file, const std::string& path) {
 }  // namespace
 
 Form<Sources> sources_form() {
-  return object<Sources>("sources", fields(), build, {check_something_asked});
+  return object<Sources>("sources", sources_fields(), build_sources, {check_something_asked});
 }
 
 std::expected<Sources, Problems> read_sources(const std::string& file, std::string_view text) {

@@ -16,8 +16,6 @@
 namespace passage_brief {
 namespace {
 
-constexpr std::chrono::minutes kPrintedStep{5};
-
 bool lies_ahead(BackPlace what) {
   return what == BackPlace::refuge || what == BackPlace::turning_place;
 }
@@ -46,7 +44,7 @@ std::string one_place(const BackUntil& back, const Reader& reader) {
   return text;
 }
 
-std::string joined(const std::vector<std::string>& all, const char* between) {
+std::string listed(const std::vector<std::string>& all, const char* between) {
   return fmt::format("{}", fmt::join(all, between));
 }
 
@@ -73,18 +71,18 @@ std::optional<Block> back_block(const Brief& brief, const Reader& reader) {
   }
   Block block{.kind = BlockKind::place, .lead = "To turn back"};
   std::vector<std::string> said;
-  if (!by.empty()) said.push_back("be back past " + joined(by, "; ") + ".");
+  if (!by.empty()) said.push_back("be back past " + listed(by, "; ") + ".");
   if (!never.empty()) {
-    said.push_back("no margin for the way back even as you pass " + joined(never, ", ") + ".");
+    said.push_back("no margin for the way back even as you pass " + listed(never, ", ") + ".");
   }
   if (rest) {
     said.emplace_back(said.empty() ? "nothing behind you shuts for 24 h." : "The rest: all day.");
   }
   for (std::size_t i = 1; i < said.size(); ++i) said[i] = capitalised(said[i]);
-  block.main = joined(said, " ");
+  block.main = listed(said, " ");
   missing.say_in(block);
   if (!bars.empty()) {
-    block.more.push_back("Depth only: wind, sea or ebb may shut " + joined(bars, ", ") +
+    block.more.push_back("Depth only: wind, sea or ebb may shut " + listed(bars, ", ") +
                          " sooner.");
   }
   if (block.main.empty() && block.more.empty()) return std::nullopt;

@@ -14,6 +14,7 @@
 
 #include "brief/brief.h"
 #include "page/figures.h"
+#include "page/isolates.h"
 #include "page/sheet_parts.h"
 #include "page/window_words.h"
 
@@ -94,8 +95,10 @@ std::string calendar_of(const std::vector<CalendarEntry>& entries, Instant made_
     line("DTSTAMP", utc(made_at));
     line("DTSTART", utc(entry.begins));
     if (entry.ends.has_value() && *entry.ends > entry.begins) line("DTEND", utc(*entry.ends));
-    line("SUMMARY", escaped_text(entry.summary));
-    if (!entry.description.empty()) line("DESCRIPTION", escaped_text(entry.description));
+    line("SUMMARY", escaped_text(with_isolates(entry.summary)));
+    if (!entry.description.empty()) {
+      line("DESCRIPTION", escaped_text(with_isolates(entry.description)));
+    }
     // A moment to act at, not a time when the skipper is not to be had.
     if (!entry.ends.has_value()) line("TRANSP", "TRANSPARENT");
     line("END", "VEVENT");
@@ -218,6 +221,7 @@ std::string windows_as_calendar(const WindowList& list, const std::string& title
   if (list.none) {
     std::string text;
     for (const std::string& sentence : no_window_words(*list.none, reader)) text += sentence + "\n";
+    text += warnings;
     entries.push_back({title + "\nno window " + to_rfc3339(list.span.begin), list.span.begin,
                        list.span.end, "No window to leave: " + title,
                        with_local_times(std::move(text), reader.clock)});

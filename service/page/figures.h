@@ -7,6 +7,7 @@
 // compass"; times on the 24-hour clock of the waterway's zone.
 #pragma once
 
+#include <chrono>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -22,6 +23,9 @@
 #include "units/zone.h"
 
 namespace passage_brief {
+
+/// Times that leave room for it are rounded so far toward caution.
+inline constexpr std::chrono::minutes kPrintedStep{5};
 
 /// A plain number in whole steps of 10^-decimals (decimals from -2 to 4), after the snap; never
 /// "-0".

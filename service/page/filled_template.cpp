@@ -17,9 +17,9 @@ namespace passage_brief {
 namespace {
 
 namespace mustache = kainjow::mustache;
-using json = nlohmann::ordered_json;
+using nlohmann::ordered_json;
 
-mustache::data as_mustache(const json& value) {
+mustache::data as_mustache(const ordered_json& value) {
   if (value.is_string()) return mustache::data(value.get<std::string>());
   if (value.is_boolean()) {
     return mustache::data(value.get<bool>() ? mustache::data::type::bool_true
@@ -27,7 +27,7 @@ mustache::data as_mustache(const json& value) {
   }
   if (value.is_array()) {
     mustache::data list(mustache::data::type::list);
-    for (const json& entry : value) list.push_back(as_mustache(entry));
+    for (const ordered_json& entry : value) list.push_back(as_mustache(entry));
     return list;
   }
   check(value.is_object(), "a template takes texts, yes and no, lists and objects");

@@ -17,14 +17,12 @@
 namespace passage_brief {
 namespace {
 
-using json = nlohmann::ordered_json;
-
 std::string side_word(const std::optional<Side>& side) {
   return side ? in_words(*side) : std::string("either");
 }
 
-json optional_text(const std::optional<std::string>& text) {
-  return text ? json(*text) : json(nullptr);
+OrderedJson optional_text(const std::optional<std::string>& text) {
+  return text ? OrderedJson(*text) : OrderedJson(nullptr);
 }
 
 /// Prints one thing that was found; knows the zone.
@@ -32,7 +30,7 @@ class OnePrinter {
  public:
   explicit OnePrinter(const Zone& zone) : zone_(zone) {}
 
-  json leg(const Leg& l) const {
+  OrderedJson leg(const Leg& l) const {
     const auto bearing = [](auto b) { return degrees_json(b); };
     JsonObject out;
     out.put("from", l.from);
@@ -50,21 +48,21 @@ class OnePrinter {
     out.known("wind_from_deg", l.wind, [](const Wind& w) { return degrees_json(w.from.bearing); });
     out.known("wind_kn", l.wind, [](const Wind& w) { return knots_json(w.speed); });
     out.known("gust_kn", l.gust, knots_json);
-    out.known("wind_is", l.wind_is, [](RelativeDirection d) { return json(in_words(d)); });
+    out.known("wind_is", l.wind_is, [](RelativeDirection d) { return OrderedJson(in_words(d)); });
     out.known("falls_off_to", l.falls_off_to, [](const std::optional<Side>& side) {
-      return side ? json(in_words(*side)) : json("neither");
+      return side ? OrderedJson(in_words(*side)) : OrderedJson("neither");
     });
     out.known("leeway_deg", l.leeway, angle_json);
     out.known("current_toward_deg", l.current,
               [](const Current& c) { return degrees_json(c.toward.bearing); });
     out.known("current_kn", l.current, [](const Current& c) { return knots_json(c.speed); });
-    out.known("makes_headway", l.makes_headway, [](bool yes) { return json(yes); });
+    out.known("makes_headway", l.makes_headway, [](bool yes) { return OrderedJson(yes); });
     out.known("wave_m", l.wave, metres_json);
     out.known("visibility_nm", l.visibility, miles_json);
     return out.take();
   }
 
-  json depth(const Depth& d) const {
+  OrderedJson depth(const Depth& d) const {
     JsonObject out;
     out.put("name", d.name);
     out.put("part", d.part);
@@ -79,7 +77,7 @@ class OnePrinter {
     out.put("tide_station", d.tide_station);
     out.known("charted_m", d.charted, metres_json);
     out.known("height_of_tide_m", d.height_of_tide, height_json);
-    out.known("tide_is", d.tide_is, [](Trend t) { return json(in_words(t)); });
+    out.known("tide_is", d.tide_is, [](Trend t) { return OrderedJson(in_words(t)); });
     out.known("water_m", d.water, metres_json);
     out.put("draft_m", metres_json(d.draft));
     out.known("squat_m", d.squat, metres_json);
@@ -96,7 +94,7 @@ class OnePrinter {
     return out.take();
   }
 
-  json bridge(const BridgeFinding& b) const {
+  OrderedJson bridge(const BridgeFinding& b) const {
     JsonObject out;
     out.put("name", b.name);
     out.put("what", in_words(b.what));
@@ -106,36 +104,37 @@ class OnePrinter {
     out.known("charted_m", b.charted, metres_json);
     out.known("clearance_datum_m", b.clearance_datum, height_json);
     out.known("height_of_tide_m", b.height_of_tide, height_json);
-    out.known("tide_is", b.tide_is, [](Trend t) { return json(in_words(t)); });
+    out.known("tide_is", b.tide_is, [](Trend t) { return OrderedJson(in_words(t)); });
     out.known("clearance_m", b.clearance, metres_json);
     out.known("clearance_could_be_m", b.clearance_could_be, metres_json);
     out.known("gauge_reads_m", b.gauge_reads, metres_json);
     out.known("gauge_at_least_m", b.gauge_at_least, metres_json);
-    out.known("clearance_gauge", b.clearance_gauge, [](bool yes) { return json(yes); });
+    out.known("clearance_gauge", b.clearance_gauge, [](bool yes) { return OrderedJson(yes); });
     out.known("wave_m", b.wave, metres_json);
     const OverMast* mast = as_passed(b);
     out.known("over_mast_m",
               mast != nullptr ? mast->over_mast : not_known("the vessel file gives no air draft"),
               metres_json);
-    out.known("antennas", antennas_passed(b), [](Antennas a) { return json(in_words(a)); });
-    out.put("open_span", b.open_span ? open_span(*b.open_span) : json(nullptr));
-    out.known("fits", b.fits, [](bool yes) { return json(yes); });
-    out.known("opening_needed", b.opening_needed, [](bool yes) { return json(yes); });
+    out.known("antennas", antennas_passed(b), [](Antennas a) { return OrderedJson(in_words(a)); });
+    out.put("open_span", b.open_span ? open_span(*b.open_span) : OrderedJson(nullptr));
+    out.known("fits", b.fits, [](bool yes) { return OrderedJson(yes); });
+    out.known("opening_needed", b.opening_needed, [](bool yes) { return OrderedJson(yes); });
     out.put("margin_m", metres_json(b.margin));
     out.put("by_antennas", json_list(b.over_mast, [&b](const OverMast& one) {
-              json state = over_mast(one);
+              OrderedJson state = over_mast(one);
               const Known<bool> needs = needs_opening(b, one);
-              state["opening_needed"] = needs.has_value() ? json(*needs) : json(nullptr);
+              state["opening_needed"] =
+                  needs.has_value() ? OrderedJson(*needs) : OrderedJson(nullptr);
               return state;
             }));
     out.known("width_m", b.width, metres_json);
     out.put("radio", optional_text(b.radio));
     out.put("sound_signal", optional_text(b.sound_signal));
-    out.put("opening", b.opening ? opening(*b.opening) : json(nullptr));
+    out.put("opening", b.opening ? opening(*b.opening) : OrderedJson(nullptr));
     return out.take();
   }
 
-  json cable(const CableFinding& c) const {
+  OrderedJson cable(const CableFinding& c) const {
     JsonObject out;
     out.put("name", c.name);
     known(out, "at", c.passing.at);
@@ -145,7 +144,7 @@ class OnePrinter {
     out.known("clearance_m", c.clearance, metres_json);
     out.known("clearance_could_be_m", c.clearance_could_be, metres_json);
     out.known("gap_m", c.gap, metres_json);
-    out.known("antennas", c.antennas, [](Antennas a) { return json(in_words(a)); });
+    out.known("antennas", c.antennas, [](Antennas a) { return OrderedJson(in_words(a)); });
     out.known("to_spare_m", c.to_spare, metres_json);
     out.known("to_spare_could_be_m", c.to_spare_could_be, metres_json);
     out.put("margin_m", metres_json(c.margin));
@@ -154,7 +153,7 @@ class OnePrinter {
     return out.take();
   }
 
-  json mark(const MarkFinding& m) const {
+  OrderedJson mark(const MarkFinding& m) const {
     JsonObject out;
     out.put("name", m.name);
     known(out, "at", m.passing.at);
@@ -165,26 +164,26 @@ class OnePrinter {
     out.put("off_m", metres_json(m.off));
     out.put("lies_to", in_words(m.lies_to));
     out.known("should_lie_to", m.should_lie_to,
-              [](const std::optional<Side>& side) { return json(side_word(side)); });
-    out.known("agrees", m.agrees, [](bool yes) { return json(yes); });
+              [](const std::optional<Side>& side) { return OrderedJson(side_word(side)); });
+    out.known("agrees", m.agrees, [](bool yes) { return OrderedJson(yes); });
     out.put("kept_by", in_words(m.kept_by));
     return out.take();
   }
 
-  json back_until(const BackUntil& b) const {
+  OrderedJson back_until(const BackUntil& b) const {
     JsonObject out;
     out.put("name", b.name);
     out.put("what", in_words(b.what));
     out.put("along_nm", miles_json(b.along));
     known(out, "at", b.at);
     known(out, "until", b.until);
-    out.known("ends", b.ends, [](BackEnds e) { return json(in_words(e)); });
+    out.known("ends", b.ends, [](BackEnds e) { return OrderedJson(in_words(e)); });
     out.put("depth_only", b.what == BackPlace::bar);
     out.put("tide_station", b.tide_station);
     return out.take();
   }
 
-  static json danger(const Danger& d, const Leg& leg) {
+  static OrderedJson danger(const Danger& d, const Leg& leg) {
     JsonObject out;
     out.put("leg", leg.from + " to " + leg.to);
     out.put("danger", d.name);
@@ -192,16 +191,17 @@ class OnePrinter {
     out.put("side", in_words(d.side));
     out.put("distance_m", metres_json(d.distance));
     out.known("reached_in_s", d.reached_in, [](Interval i) {
-      return json(static_cast<long long>(std::floor(in_seconds(i))));  // sooner is the caution
+      return OrderedJson(
+          static_cast<long long>(std::floor(in_seconds(i))));  // sooner is the caution
     });
     out.put("bottom", in_words(d.bottom));
     out.known("anchor_holds_in_m", d.anchor_holds_in, metres_json);
-    out.known("anchor_would_hold", d.anchor_would_hold, [](bool yes) { return json(yes); });
+    out.known("anchor_would_hold", d.anchor_would_hold, [](bool yes) { return OrderedJson(yes); });
     return out.take();
   }
 
  private:
-  static json over_mast(const OverMast& mast) {
+  static OrderedJson over_mast(const OverMast& mast) {
     JsonObject out;
     out.put("antennas", in_words(mast.antennas));
     out.put("air_draft_m", metres_json(mast.air_draft));
@@ -210,7 +210,7 @@ class OnePrinter {
     return out.take();
   }
 
-  static json open_span(const OpenSpan& span) {
+  static OrderedJson open_span(const OpenSpan& span) {
     JsonObject out;
     out.known("charted_m", span.charted, metres_json);
     out.known("clearance_m", span.clearance, metres_json);
@@ -219,20 +219,20 @@ class OnePrinter {
     return out.take();
   }
 
-  json due(const OpeningDue& d) const {
+  OrderedJson due(const OpeningDue& d) const {
     JsonObject out;
     out.put("at", time(d.at));
-    out.put("ask_by", d.ask_by ? time(*d.ask_by) : json(nullptr));
+    out.put("ask_by", d.ask_by ? time(*d.ask_by) : OrderedJson(nullptr));
     out.put("telephone", optional_text(d.telephone));
     out.put("only_if_waiting", d.if_waiting);
     return out.take();
   }
 
-  json opening(const OpeningFinding& o) const {
+  OrderedJson opening(const OpeningFinding& o) const {
     const auto next = [this](const std::optional<OpeningDue>& d) {
-      return d ? due(*d) : json(nullptr);
+      return d ? due(*d) : OrderedJson(nullptr);
     };
-    const auto yes_no = [](bool yes) { return json(yes); };
+    const auto yes_no = [](bool yes) { return OrderedJson(yes); };
     JsonObject out;
     known(out, "reached", o.reached);
     out.known("fits_on_arrival", o.fits_on_arrival, yes_no);
@@ -246,11 +246,11 @@ class OnePrinter {
     out.known("current_toward_kn", o.hold_off.current_toward, knots_json);
     out.known("wind_toward_kn", o.hold_off.wind_toward, knots_json);
     out.put("law", optional_text(o.law));
-    out.put("as_of", o.as_of ? date_json(*o.as_of) : json(nullptr));
+    out.put("as_of", o.as_of ? date_json(*o.as_of) : OrderedJson(nullptr));
     return out.take();
   }
 
-  json time(Instant at) const { return to_rfc3339(at, zone_); }
+  OrderedJson time(Instant at) const { return to_rfc3339(at, zone_); }
   void known(JsonObject& out, const char* key, const Known<Instant>& at) const {
     out.known(key, at, [this](Instant t) { return time(t); });
   }
@@ -259,8 +259,8 @@ class OnePrinter {
 };
 
 template <class Wanted>
-json dangers(const Findings& found, const Wanted& wanted) {
-  json list = json::array();
+OrderedJson dangers(const Findings& found, const Wanted& wanted) {
+  OrderedJson list = OrderedJson::array();
   for (const Danger& danger : found.dangers) {
     if (wanted(danger)) list.push_back(OnePrinter::danger(danger, found.legs[danger.leg]));
   }
@@ -269,36 +269,36 @@ json dangers(const Findings& found, const Wanted& wanted) {
 
 }  // namespace
 
-json FindingsJson::legs() const {
+OrderedJson FindingsJson::legs() const {
   return json_list(found_.legs, [this](const Leg& l) { return OnePrinter(zone_).leg(l); });
 }
-json FindingsJson::depths() const {
+OrderedJson FindingsJson::depths() const {
   return json_list(found_.depths, [this](const Depth& d) { return OnePrinter(zone_).depth(d); });
 }
-json FindingsJson::bridges() const {
+OrderedJson FindingsJson::bridges() const {
   return json_list(found_.bridges,
                    [this](const BridgeFinding& b) { return OnePrinter(zone_).bridge(b); });
 }
-json FindingsJson::cables() const {
+OrderedJson FindingsJson::cables() const {
   return json_list(found_.cables,
                    [this](const CableFinding& c) { return OnePrinter(zone_).cable(c); });
 }
-json FindingsJson::marks() const {
+OrderedJson FindingsJson::marks() const {
   return json_list(found_.marks,
                    [this](const MarkFinding& m) { return OnePrinter(zone_).mark(m); });
 }
-json FindingsJson::to_leeward() const {
+OrderedJson FindingsJson::to_leeward() const {
   return dangers(found_, [](const Danger& d) { return d.to_leeward; });
 }
-json FindingsJson::set_toward() const {
+OrderedJson FindingsJson::set_toward() const {
   return dangers(found_, [](const Danger& d) { return d.set_toward; });
 }
-json FindingsJson::back_until() const {
+OrderedJson FindingsJson::back_until() const {
   return json_list(found_.back_until,
                    [this](const BackUntil& b) { return OnePrinter(zone_).back_until(b); });
 }
 
-json FindingsJson::level_shift() const {
+OrderedJson FindingsJson::level_shift() const {
   const LevelShift& shift = found_.level_shift;
   JsonObject out;
   out.put("off_depths_m", metres_json(shift.off_depths));

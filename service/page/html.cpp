@@ -11,13 +11,14 @@
 #include "page/drawing.h"
 #include "page/filled_template.h"
 #include "page/html_paper.h"
+#include "page/isolates.h"
 #include "page/sheet.h"
 #include "page/svg.h"
 
 namespace passage_brief {
 namespace {
 
-using json = nlohmann::ordered_json;
+using nlohmann::ordered_json;
 
 /// On a phone of 360 px the drawings are twice their size, and their letters of 8 pt stand 16 px
 /// high.
@@ -110,12 +111,12 @@ std::string_view fold_of(const Block& block) {
   return serves_only_under_way(block) ? "under-way" : "stays";
 }
 
-json as_values(const Block& block, Verdict verdict) {
-  json readings = json::array();
+ordered_json as_values(const Block& block, Verdict verdict) {
+  ordered_json readings = ordered_json::array();
   for (const Reading& reading : block.readings) {
     readings.push_back({{"what", reading.what}, {"value", reading.value}});
   }
-  json more = json::array();
+  ordered_json more = ordered_json::array();
   for (const std::string& sentence : block.more) {
     const bool begins_a_line = block.kind == BlockKind::key_figure;
     more.push_back({{"text", begins_a_line ? capitalised(sentence) : sentence}});
@@ -199,20 +200,20 @@ std::string svg_for(const Block& block, const Brief& brief, Units units) {
 std::string brief_as_html(const Brief& brief, PageChoice choice) {
   const Sheet sheet = make_sheet(brief, choice);
   const LeftOutOnPaper left_out = left_out_on_paper(sheet, brief.judgement.verdict, choice.paper);
-  json page = {{"title", sheet.title},
-               {"zone", sheet.zone_letters},
-               {"paper", choice.paper == Paper::letter ? "letter" : "A4"},
-               {"on_paper", in_words(left_out, sheet)},
-               {"fold", std::string(left_out.drawings ? "no-drawings " : "") +
-                            (left_out.notices ? "no-small " : "") +
-                            (left_out.under_way ? "no-under-way" : "")}};
+  ordered_json page = {{"title", sheet.title},
+                       {"zone", sheet.zone_letters},
+                       {"paper", choice.paper == Paper::letter ? "letter" : "A4"},
+                       {"on_paper", in_words(left_out, sheet)},
+                       {"fold", std::string(left_out.drawings ? "no-drawings " : "") +
+                                    (left_out.notices ? "no-small " : "") +
+                                    (left_out.under_way ? "no-under-way" : "")}};
   for (const char* list : {"copy_heading", "subject", "verdict", "key_figures", "passing",
                            "cautions", "way_back", "unchecked", "way", "section", "arithmetic",
                            "tide", "desk", "sources", "foot", "working"}) {
-    page[list] = json::array();
+    page[list] = ordered_json::array();
   }
   for (const Block& block : sheet.blocks) {
-    json values = as_values(block, brief.judgement.verdict);
+    ordered_json values = as_values(block, brief.judgement.verdict);
     values["svg"] = svg_for(block, brief, choice.units);
     page[std::string(list_of(block.kind))].push_back(std::move(values));
   }
@@ -220,7 +221,7 @@ std::string brief_as_html(const Brief& brief, PageChoice choice) {
   page["has_way_back"] = !page["way_back"].empty();
   page["has_unchecked"] = !page["unchecked"].empty();
   page["has_working"] = !page["working"].empty();
-  return filled_template(template_text("brief.html"), page, names());
+  return with_isolates(filled_template(template_text("brief.html"), page, names()));
 }
 
 }  // namespace passage_brief

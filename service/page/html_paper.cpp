@@ -12,14 +12,14 @@ namespace passage_brief {
 namespace {
 
 // Of templates/brief.html as it prints, in points.
-constexpr double kLine = 8.9;
-constexpr double kBetween = 1.6;
+constexpr double kLineHeight = 8.9;
+constexpr double kBetweenBlocks = 1.6;
 constexpr double kHeading = 19;
 constexpr double kLetterWidth = 4.25;
 constexpr double kDrawing = 108;
 constexpr double kHeadAndFoot = 170;
 constexpr double kPageMargins = 40;
-constexpr double kGap = 12;
+constexpr double kBetweenColumns = 12;
 
 struct Room {
   double column_width_pt;
@@ -29,7 +29,7 @@ struct Room {
 Room room_on(Paper paper) {
   const double width = paper == Paper::letter ? 612 : 595.3;
   const double height = paper == Paper::letter ? 792 : 841.9;
-  return {(width - kPageMargins - kGap) / 2, 2 * (height - kPageMargins - kHeadAndFoot)};
+  return {(width - kPageMargins - kBetweenColumns) / 2, 2 * (height - kPageMargins - kHeadAndFoot)};
 }
 
 bool stands_across(const Block& block) {
@@ -75,7 +75,7 @@ double height_pt(const Block& block, double width_pt) {
     letters += reading.what.size() + reading.value.size() + 3;
   }
   const double lines = std::ceil(static_cast<double>(letters) * kLetterWidth / width_pt);
-  return lines * kLine + kBetween + (block.kind == BlockKind::leg ? kLine : 0);
+  return lines * kLineHeight + kBetweenBlocks + (block.kind == BlockKind::leg ? kLineHeight : 0);
 }
 
 bool is_drawing(const Block& block) { return block.fold == Fold::drawing; }

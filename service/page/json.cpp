@@ -24,8 +24,6 @@
 namespace passage_brief {
 namespace {
 
-using json = nlohmann::ordered_json;
-
 /// Prints the parts of one brief; knows its zone.
 class Printer {
  public:
@@ -35,7 +33,7 @@ class Printer {
         clock_(brief.zone, brief.findings.passage.departs),
         way_(brief.findings, brief.zone) {}
 
-  json whole() const {
+  OrderedJson whole() const {
     const Findings& found = brief_.findings;
     JsonObject out;
     out.put("kind", "brief");
@@ -43,7 +41,7 @@ class Printer {
     out.put("copy", copy());
     out.put("left_blank", json_list(brief_.left_blank, [](LessonFigure f) { return in_words(f); }));
     out.put("verdict", in_words(brief_.judgement.verdict));
-    out.put("sure_percent", brief_.sure_95 ? json(95) : json(nullptr));
+    out.put("sure_percent", brief_.sure_95 ? OrderedJson(95) : OrderedJson(nullptr));
     out.put("departs", time(found.passage.departs));
     known(out, "arrives", found.passage.arrives);
     known(out, "void_after", brief_.void_after);
@@ -56,7 +54,7 @@ class Printer {
     out.put("vessel", vessel());
     out.put("margins", margins());
     const WindowJson windows(units_, clock_);
-    out.put("window", brief_.window ? windows.window(*brief_.window) : json(nullptr));
+    out.put("window", brief_.window ? windows.window(*brief_.window) : OrderedJson(nullptr));
     out.put("windows",
             json_list(brief_.windows, [&](const Window& w) { return windows.window(w); }));
     out.put("no_window", windows.none(brief_.no_window));
@@ -67,7 +65,8 @@ class Printer {
     put_way(out);
     out.put("high_low",
             json_list(brief_.high_low, [this](const HighLow& h) { return high_low(h); }));
-    out.put("tide_curve", brief_.tide_curve ? tide_curve(*brief_.tide_curve) : json(nullptr));
+    out.put("tide_curve",
+            brief_.tide_curve ? tide_curve(*brief_.tide_curve) : OrderedJson(nullptr));
     out.put("refuges",
             json_list(brief_.refuges, [this](const PlaceOnTheWay& p) { return place(p); }));
     out.put("turning_places",
@@ -76,7 +75,7 @@ class Printer {
             json_list(brief_.observed, [this](const SeenLevel& o) { return observed(o); }));
     out.put("level_shift", way_.level_shift());
     out.put("back_until", way_.back_until());
-    out.put("back", brief_.back != nullptr ? way_back(*brief_.back) : json(nullptr));
+    out.put("back", brief_.back != nullptr ? way_back(*brief_.back) : OrderedJson(nullptr));
     out.put("notes", brief_.notes);
     out.known("notices_read", brief_.notices_read, date_json);
     out.put("sources",
@@ -87,19 +86,19 @@ class Printer {
   }
 
  private:
-  json way_back(const WayBack& back) const {
+  OrderedJson way_back(const WayBack& back) const {
     JsonObject out;
     out.put("stay_s", seconds_json(back.stay));
     known(out, "leaves", back.leaves);
     out.put("verdict", in_words(back.verdict));
     out.put("has_least_depth", back.has_least_depth);
     out.put("has_lowest_bridge", back.has_lowest_bridge);
-    out.put("passage", back.brief ? Printer(*back.brief, units_).one_way() : json(nullptr));
+    out.put("passage", back.brief ? Printer(*back.brief, units_).one_way() : OrderedJson(nullptr));
     return out.take();
   }
 
   /// What of a brief is of its way alone.
-  json one_way() const {
+  OrderedJson one_way() const {
     const Findings& found = brief_.findings;
     JsonObject out;
     out.put("route", brief_.route);
@@ -140,13 +139,15 @@ class Printer {
     }
     return "";
   }
-  json time(Instant at) const { return to_rfc3339(at, brief_.zone); }
+  OrderedJson time(Instant at) const { return to_rfc3339(at, brief_.zone); }
   void known(JsonObject& out, const char* key, const Known<Instant>& at) const {
     out.known(key, at, [this](Instant t) { return time(t); });
   }
-  static json index(const std::optional<std::size_t>& i) { return i ? json(*i) : json(nullptr); }
+  static OrderedJson index(const std::optional<std::size_t>& i) {
+    return i ? OrderedJson(*i) : OrderedJson(nullptr);
+  }
 
-  json vessel() const {
+  OrderedJson vessel() const {
     const Vessel& v = brief_.vessel;
     JsonObject out;
     out.put("name", v.name);
@@ -165,7 +166,7 @@ class Printer {
     return out.take();
   }
 
-  json margins() const {
+  OrderedJson margins() const {
     const Margins& m = brief_.findings.margins;
     JsonObject out;
     out.put("under_keel_m", metres_json(m.under_keel));
@@ -187,7 +188,7 @@ class Printer {
     return out.take();
   }
 
-  json passage() const {
+  OrderedJson passage() const {
     const PassageFinding& p = brief_.findings.passage;
     JsonObject out;
     out.known("wind_kn", p.wind, knots_json);
@@ -196,15 +197,15 @@ class Printer {
     out.known("visibility_nm", p.visibility, miles_json);
     out.known("thunder", p.thunder, [](double share) { return fixed_json(share, 2); });
     out.known("forecast_age_s", p.forecast_age, seconds_json);
-    out.known("forecast_covers", p.forecast_covers, [](bool yes) { return json(yes); });
+    out.known("forecast_covers", p.forecast_covers, [](bool yes) { return OrderedJson(yes); });
     known(out, "forecast_ends", p.forecast_ends);
     return out.take();
   }
 
-  json light() const {
+  OrderedJson light() const {
     const LightFinding& l = brief_.findings.light;
     const auto maybe = [this](const std::optional<Instant>& at) {
-      return at ? time(*at) : json(nullptr);
+      return at ? time(*at) : OrderedJson(nullptr);
     };
     JsonObject out;
     out.put("sunrise", maybe(l.sunrise));
@@ -217,7 +218,7 @@ class Printer {
     return out.take();
   }
 
-  json caution(const Caution& c) const {
+  OrderedJson caution(const Caution& c) const {
     JsonObject out;
     out.put("id", c.id);
     out.put("grade", in_words(c.grade));
@@ -228,7 +229,7 @@ class Printer {
     return out.take();
   }
 
-  static json not_checked(const NotChecked& n) {
+  static OrderedJson not_checked(const NotChecked& n) {
     JsonObject out;
     out.put("id", n.id);
     out.put("about", n.about.name);
@@ -237,7 +238,7 @@ class Printer {
     return out.take();
   }
 
-  static json limit(const LimitResult& l) {
+  static OrderedJson limit(const LimitResult& l) {
     JsonObject out;
     out.put("id", l.id);
     out.put("about", l.about.name);
@@ -255,7 +256,7 @@ class Printer {
     return out.take();
   }
 
-  json high_low(const HighLow& h) const {
+  OrderedJson high_low(const HighLow& h) const {
     JsonObject out;
     out.put("station", h.station);
     out.put("at", time(h.event.at));
@@ -264,7 +265,7 @@ class Printer {
     return out.take();
   }
 
-  json tide_curve(const DayOfTide& day) const {
+  OrderedJson tide_curve(const DayOfTide& day) const {
     JsonObject out;
     out.put("station", day.station);
     out.put("datum", day.datum);
@@ -277,7 +278,7 @@ class Printer {
     return out.take();
   }
 
-  json place(const PlaceOnTheWay& p) const {
+  OrderedJson place(const PlaceOnTheWay& p) const {
     JsonObject out;
     out.put("name", p.name);
     out.put("what", p.what);
@@ -287,7 +288,7 @@ class Printer {
     return out.take();
   }
 
-  json observed(const SeenLevel& o) const {
+  OrderedJson observed(const SeenLevel& o) const {
     JsonObject out;
     out.put("place", o.place);
     out.put("by", in_words(o.by));
@@ -296,16 +297,16 @@ class Printer {
     out.put("reading_m", metres_json(o.reading));
     out.put("expected_m", metres_json(o.expected));
     out.put("above_predicted_m", metres_json(o.above_predicted));
-    out.put("wind_over", o.wind_over ? time(*o.wind_over) : json(nullptr));
+    out.put("wind_over", o.wind_over ? time(*o.wind_over) : OrderedJson(nullptr));
     return out.take();
   }
 
-  json source(const SourceUsed& s) const {
+  OrderedJson source(const SourceUsed& s) const {
     JsonObject out;
     out.put("what", s.source.what);
     out.put("from", s.source.from);
-    out.put("issued", s.source.issued ? time(*s.source.issued) : json(nullptr));
-    out.put("age_s", s.age ? seconds_json(*s.age) : json(nullptr));
+    out.put("issued", s.source.issued ? time(*s.source.issued) : OrderedJson(nullptr));
+    out.put("age_s", s.age ? seconds_json(*s.age) : OrderedJson(nullptr));
     if (!s.source.note.empty()) out.put("note", s.source.note);
     switch (s.state) {
       case SourceState::current:
@@ -328,19 +329,31 @@ class Printer {
   void put_value(JsonObject& out, const std::string& key, const WorkedValue& value) const {
     struct Visitor {
       const Printer& printer;
-      std::pair<std::string, json> operator()(Length v) const { return {"_m", metres_json(v)}; }
-      std::pair<std::string, json> operator()(Speed v) const { return {"_kn", knots_json(v)}; }
-      std::pair<std::string, json> operator()(Angle v) const { return {"_deg", angle_json(v)}; }
-      std::pair<std::string, json> operator()(Interval v) const { return {"_s", seconds_json(v)}; }
-      std::pair<std::string, json> operator()(Instant v) const { return {"", printer.time(v)}; }
-      std::pair<std::string, json> operator()(double v) const { return {"", fixed_json(v, 4)}; }
-      std::pair<std::string, json> operator()(const std::string& v) const { return {"", v}; }
+      std::pair<std::string, OrderedJson> operator()(Length v) const {
+        return {"_m", metres_json(v)};
+      }
+      std::pair<std::string, OrderedJson> operator()(Speed v) const {
+        return {"_kn", knots_json(v)};
+      }
+      std::pair<std::string, OrderedJson> operator()(Angle v) const {
+        return {"_deg", angle_json(v)};
+      }
+      std::pair<std::string, OrderedJson> operator()(Interval v) const {
+        return {"_s", seconds_json(v)};
+      }
+      std::pair<std::string, OrderedJson> operator()(Instant v) const {
+        return {"", printer.time(v)};
+      }
+      std::pair<std::string, OrderedJson> operator()(double v) const {
+        return {"", fixed_json(v, 4)};
+      }
+      std::pair<std::string, OrderedJson> operator()(const std::string& v) const { return {"", v}; }
     };
     auto [unit, printed] = std::visit(Visitor{*this}, value);
     out.put(key + unit, std::move(printed));
   }
 
-  json working(const Working& w) const {
+  OrderedJson working(const Working& w) const {
     JsonObject out;
     out.put("figure", w.figure);
     out.put("formula", w.formula);

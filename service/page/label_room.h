@@ -8,6 +8,10 @@
 
 namespace passage_brief {
 
+/// Of the labels beside a curve, points; the height with the white between two lines.
+inline constexpr double kLabelSize = 8;
+inline constexpr double kLabelHeight = 9.5;
+
 /// About the width in points of words in the page's letters, rather more than less.
 [[nodiscard]] double width_of_words(const std::string& words, double size_pt);
 

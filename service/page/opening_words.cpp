@@ -11,9 +11,6 @@
 namespace passage_brief {
 namespace {
 
-// What is slower is not worth a word (our rule, no source).
-constexpr Speed kPush = knots(0.1);
-
 /// "Opening needed with antennas up; none is due with them down."
 std::string need_words(const BridgeFinding& bridge) {
   std::string needed;
@@ -70,9 +67,9 @@ std::string next_words(const OpeningFinding& opening, const Reader& reader) {
 std::string push_words(const std::string& what, const Known<Speed>& toward,
                        const std::string& drives) {
   if (!toward.has_value()) return what + " there not known";
-  if (*toward > kPush)
+  if (*toward > kLeastPush)
     return what + " " + drives + " toward it, " + speed_text(*toward, Rounding::up);
-  if (*toward < -kPush) {
+  if (*toward < -kLeastPush) {
     return what + " " + drives + " away from it, " + speed_text(-*toward, Rounding::down);
   }
   return what + " neither way";
@@ -86,8 +83,8 @@ std::string hold_off_words(const OpeningFinding& opening, const Reader& reader) 
   text += "Wait at least " + distance_text(off.short_of_bridge, Rounding::up, reader.units) +
           " short of it, bow to the current: she drifts " +
           distance_text(*off.drift, Rounding::up, reader.units) + " toward it in 5 min.";
-  const bool both =
-      off.current_toward.value_or(knots(0)) > kPush && off.wind_toward.value_or(knots(0)) > kPush;
+  const bool both = off.current_toward.value_or(knots(0)) > kLeastPush &&
+                    off.wind_toward.value_or(knots(0)) > kLeastPush;
   if (both) text += " Wind and current both carry her onto it: the worst case.";
   return text;
 }

@@ -41,15 +41,15 @@ std::optional<std::size_t> leg_of(const Findings& found, const Subject& about) {
 }
 
 /// Something met on a leg. At one place the rank decides: mark, depth, bridge, cable.
-struct Met {
+struct MetOnLeg {
   Length along;
   int rank;
   std::variant<const MarkFinding*, const BridgeFinding*, Block> what;
 };
 
-std::vector<Met> met_on(const Findings& found, std::size_t leg, const SaidOnce& once,
-                        const Reader& reader) {
-  std::vector<Met> met;
+std::vector<MetOnLeg> met_on(const Findings& found, std::size_t leg, const SaidOnce& once,
+                             const Reader& reader) {
+  std::vector<MetOnLeg> met;
   const auto add = [&](const auto& list, int rank, const auto& to_block) {
     for (const auto& item : list) {
       if (item.passing.leg == leg) met.push_back({item.passing.along, rank, to_block(item)});
@@ -59,7 +59,7 @@ std::vector<Met> met_on(const Findings& found, std::size_t leg, const SaidOnce& 
   add(found.depths, 1, [&](const Depth& depth) { return depth_block(depth, once, reader); });
   add(found.bridges, 2, [](const BridgeFinding& bridge) { return &bridge; });
   add(found.cables, 3, [&](const CableFinding& cable) { return cable_block(cable, reader); });
-  std::ranges::stable_sort(met, [](const Met& a, const Met& b) {
+  std::ranges::stable_sort(met, [](const MetOnLeg& a, const MetOnLeg& b) {
     return a.along != b.along ? a.along < b.along : a.rank < b.rank;
   });
   return met;
@@ -97,7 +97,7 @@ class PassingList {
               std::vector<Block>& blocks)
       : brief_(&brief), in_daylight_(in_daylight), reader_(&reader), blocks_(&blocks) {}
 
-  void add(const std::vector<Met>& met) {
+  void add(const std::vector<MetOnLeg>& met) {
     for (std::size_t i = 0; i < met.size();) {
       const std::size_t together = reader_->wording == Wording::terse ? run_from(met, i) : 0;
       if (together > 0) {
@@ -113,18 +113,18 @@ class PassingList {
   }
 
  private:
-  static const BridgeFinding* bridge_of(const Met& met) {
+  static const BridgeFinding* bridge_of(const MetOnLeg& met) {
     const auto* const bridge = std::get_if<const BridgeFinding*>(&met.what);
     return bridge != nullptr ? *bridge : nullptr;
   }
-  static const MarkFinding* mark_of(const Met& met) {
+  static const MarkFinding* mark_of(const MetOnLeg& met) {
     const auto* const mark = std::get_if<const MarkFinding*>(&met.what);
     return mark != nullptr ? *mark : nullptr;
   }
 
   /// How many from here on are bridges with room to spare, the antennas alike, and marks on their
   /// proper hands; two bridges at least, else none.
-  [[nodiscard]] std::size_t run_from(const std::vector<Met>& met, std::size_t begin) const {
+  [[nodiscard]] std::size_t run_from(const std::vector<MetOnLeg>& met, std::size_t begin) const {
     constexpr std::size_t kWorthIt = 2;
     const BridgeFinding* first = nullptr;
     std::size_t bridges = 0;
@@ -142,7 +142,7 @@ class PassingList {
     return bridges >= kWorthIt ? end - begin : 0;
   }
 
-  void say_run(const std::vector<Met>& met, std::size_t begin, std::size_t end) {
+  void say_run(const std::vector<MetOnLeg>& met, std::size_t begin, std::size_t end) {
     std::vector<const BridgeFinding*> bridges;
     std::vector<const MarkFinding*> marks;
     for (std::size_t i = begin; i < end; ++i) {
@@ -168,7 +168,7 @@ class PassingList {
         {.kind = BlockKind::marks, .main = order + ".", .leg = bridges.front()->passing.leg});
   }
 
-  void add_one(const Met& one) {
+  void add_one(const MetOnLeg& one) {
     if (const MarkFinding* mark = mark_of(one)) {
       // Marks of one saying that follow each other with nothing between them share one line.
       const MarkSaying saying = saying_of(*mark);

@@ -27,7 +27,7 @@
 namespace passage_brief {
 namespace {
 
-constexpr double kMargin = 22;
+constexpr double kPageMargin = 22;
 /// A quarter inch: what office printers leave white anyway (common practice, no source).
 constexpr double kTightMargin = 18;
 constexpr double kGutter = 16;  // between the columns
@@ -152,7 +152,7 @@ class Page {
   Page(PdfCanvas& canvas, PaperSize paper, const Brief& brief, const Sheets& sheets,
        const Folds& folds, Units units, double left_share)
       : canvas_(&canvas),
-        margin_(folds.tight ? kTightMargin : kMargin),
+        margin_(folds.tight ? kTightMargin : kPageMargin),
         width_(paper.width_pt - 2 * margin_),
         room_(paper.height_pt - 2 * margin_),
         left_(canvas, (width_ - kGutter) * left_share),
@@ -430,7 +430,7 @@ std::string brief_as_pdf(const Brief& brief, PageChoice choice) {
   // Measured again, on what was drawn: a page that runs over its foot is never handed out.
   check(canvas.lowest_pt() <= paper.height_pt - page->margin_pt() + 0.5,
         "the page drawn fits as measured");
-  draw_working(canvas, paper, sheet.blocks, kMargin);
+  draw_working(canvas, paper, sheet.blocks, kPageMargin);
   return canvas.finish();
 }
 

@@ -14,6 +14,7 @@
 #include <utility>
 #include <vector>
 
+#include "page/isolates.h"
 #include "page/pdf.h"
 
 namespace passage_brief {
@@ -179,19 +180,21 @@ TextBox PdfCanvas::lay_out(const std::vector<TextRun>& runs, Align align, double
   pango_layout_set_width(pango, in_pango_units(width_pt));
   pango_layout_set_wrap(pango, PANGO_WRAP_WORD_CHAR);
   pango_layout_set_alignment(pango, in_pango(align));
+  pango_layout_set_auto_dir(pango, FALSE);
   std::string text;
   PangoAttrList* attributes = pango_attr_list_new();
   for (const TextRun& run : runs) {
+    const std::string words = with_isolates(run.text);
     const auto set = [&](PangoAttribute* attribute) {
       attribute->start_index = static_cast<guint>(text.size());
-      attribute->end_index = static_cast<guint>(text.size() + run.text.size());
+      attribute->end_index = static_cast<guint>(text.size() + words.size());
       pango_attr_list_insert(attributes, attribute);
     };
     // Running text is set narrow, as tall as the rest; large figures are not.
     set(pango_attr_family_new(run.size_pt < 12 ? "DejaVu Sans Condensed" : "DejaVu Sans"));
     set(pango_attr_size_new_absolute(in_pango_units(run.size_pt)));
     if (run.weight == Weight::bold) set(pango_attr_weight_new(PANGO_WEIGHT_BOLD));
-    text += run.text;
+    text += words;
   }
   // A hyphen at a line's end would come out of the page's text as a letter that was never there.
   pango_attr_list_insert(attributes, pango_attr_insert_hyphens_new(FALSE));

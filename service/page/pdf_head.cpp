@@ -12,7 +12,7 @@ namespace {
 
 constexpr double kSignWidth = 18;
 
-std::vector<Point> box(double left, double top, double right, double bottom) {
+std::vector<Point> closed_box(double left, double top, double right, double bottom) {
   return {{left, top}, {right, top}, {right, bottom}, {left, bottom}, {left, top}};
 }
 
@@ -22,7 +22,7 @@ Panel copy_panel(PdfCanvas& canvas, const Block& heading, double width_pt) {
   Panel panel("H1");
   const double below = panel.put(canvas, {5, 2}, width_pt - 10, Align::left,
                                  {{heading.lead + "  ", 13, Weight::bold}, {heading.main, kWheel}});
-  panel.stroke(box(0, 0, width_pt, below + 2), {1, {6, 3}});
+  panel.stroke(closed_box(0, 0, width_pt, below + 2), {1, {6, 3}});
   panel.make_at_least(below + 2);
   return panel;
 }
@@ -46,8 +46,8 @@ Panel verdict_panel(PdfCanvas& canvas, const Block& block, Verdict verdict, doub
     y = panel.put(canvas, {left, y + 1}, width_pt - left - kPad, Align::left, {{sentence, kWheel}});
   }
   panel.make_at_least(y + kPad);
-  const auto sign = box(0, 0, kSignWidth, panel.height_pt());
-  const auto frame = box(0, 0, width_pt, panel.height_pt());
+  const auto sign = closed_box(0, 0, kSignWidth, panel.height_pt());
+  const auto frame = closed_box(0, 0, width_pt, panel.height_pt());
   // The graver, the darker the sign and the heavier the frame; the words say it first.
   switch (verdict) {
     case Verdict::within_limits:

@@ -12,20 +12,16 @@
 #include "brief/ground_plan.h"
 #include "page/drawing.h"
 #include "page/figures.h"
+#include "page/label_room.h"
 
 namespace passage_brief {
 namespace {
 
 constexpr double kMargin = 24;
 constexpr double kFooter = 46;  // below the plan: scale and legend
-constexpr double kLabelSize = 7;
-constexpr double kLabelHeight = 8;
+constexpr double kPlanLabelSize = 7;
+constexpr double kPlanLabelHeight = 8;
 constexpr double kSymbol = 3;  // half the size of a symbol
-
-/// About the width of words in the page's letters, rather more than less.
-double width_of(const std::string& text, double size) {
-  return 0.6 * size * static_cast<double>(text.size());
-}
 
 struct Box {
   double left;
@@ -50,8 +46,8 @@ struct Fitted {
 };
 
 Fitted fitted(const GroundPlan& ground, DrawingSize size) {
-  constexpr double kInfinite = std::numeric_limits<double>::infinity();
-  Box box{kInfinite, kInfinite, -kInfinite, -kInfinite};  // top: south, bottom: north
+  constexpr double kInfinite_m = std::numeric_limits<double>::infinity();
+  Box box{kInfinite_m, kInfinite_m, -kInfinite_m, -kInfinite_m};  // top: south, bottom: north
   for (const GroundShape& shape : ground.shapes) {
     for (const auto& run : shape.runs) {
       for (const ChartPlane::Point& p : run) {
@@ -253,21 +249,21 @@ class PlanSketch {
       const auto count = static_cast<double>(run.size());
       middle = {middle.x / count, middle.y / count};
     }
-    const double width = width_of(words, kLabelSize);
+    const double width = width_of_words(words, kPlanLabelSize);
     const Point best = free_place(middle, width);
     taken_.push_back(box_at(best, width));
-    if (std::hypot(best.x - middle.x, best.y - middle.y) > width + 4 * kLabelHeight) {
-      stroke(Part::pointer, {middle, {best.x, best.y + kLabelHeight / 2}});
+    if (std::hypot(best.x - middle.x, best.y - middle.y) > width + 4 * kPlanLabelHeight) {
+      stroke(Part::pointer, {middle, {best.x, best.y + kPlanLabelHeight / 2}});
     }
-    drawing_.labels.push_back({best, LabelAt::left, kLabelSize, words});
+    drawing_.labels.push_back({best, LabelAt::left, kPlanLabelSize, words});
   }
 
   /// Beside the place, nearer before farther; where everything is taken, right of it all the same.
   [[nodiscard]] Point free_place(Point middle, double width) const {
     constexpr int kRounds = 6;
     for (int round = 0; round < kRounds; ++round) {
-      const double gap = kSymbol + 3 + round * (kLabelHeight + 1);
-      const double y = middle.y - kLabelHeight / 2;
+      const double gap = kSymbol + 3 + round * (kPlanLabelHeight + 1);
+      const double y = middle.y - kPlanLabelHeight / 2;
       const std::array<Point, 8> tries{{{middle.x + gap, y},
                                         {middle.x - gap - width, y},
                                         {middle.x + kSymbol, y - gap},
@@ -280,11 +276,11 @@ class PlanSketch {
         if (is_free(box_at(at, width))) return at;
       }
     }
-    return {middle.x + kSymbol + 3, middle.y - kLabelHeight / 2};
+    return {middle.x + kSymbol + 3, middle.y - kPlanLabelHeight / 2};
   }
 
   static Box box_at(Point at, double width) {
-    return {at.x, at.y, at.x + width, at.y + kLabelHeight};
+    return {at.x, at.y, at.x + width, at.y + kPlanLabelHeight};
   }
   [[nodiscard]] bool is_free(const Box& box) const {
     if (box.left < 0 || box.top < 0 || box.right > drawing_.size.width_pt) return false;
@@ -325,7 +321,7 @@ class PlanSketch {
         "dotted line cable   long dashes route   short dashes corridor of the hull"};
     double below = y + 14;
     for (const char* line : legend) {
-      drawing_.labels.push_back({{kMargin, below}, LabelAt::left, kLabelSize, line});
+      drawing_.labels.push_back({{kMargin, below}, LabelAt::left, kPlanLabelSize, line});
       below += 10;
     }
   }

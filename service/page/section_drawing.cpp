@@ -15,8 +15,6 @@
 namespace passage_brief {
 namespace {
 
-constexpr double kLabelSize = 8;
-constexpr double kLabelHeight = 9.5;
 constexpr double kScaleWidth = 40;  // left of the panel, for the figures of the scale
 
 double width_of(const std::string& text) { return width_of_words(text, kLabelSize); }
@@ -49,7 +47,7 @@ std::optional<AirDraft> lowest_air_draft(const Vessel& vessel) {
 }
 
 /// Where things go: x along the track, y from two scales.
-struct Frame {
+struct SectionFrame {
   double left;
   double right;
   double sky;      // top of the upper panel
@@ -89,10 +87,10 @@ Length deepest_shown(const Brief& brief) {
   return std::max(draft * 2.2, least * 1.5);
 }
 
-Frame make_frame(const Brief& brief, const std::vector<Overhead>& over, DrawingSize size) {
+SectionFrame make_frame(const Brief& brief, const std::vector<Overhead>& over, DrawingSize size) {
   Length track = metres(1);
   for (const TrackPiece& piece : brief.findings.track) track = std::max(track, piece.end);
-  Frame frame{
+  SectionFrame frame{
       kScaleWidth, size.width_pt - 1,    0,         0,         size.height_pt - kLabelHeight,
       track,       deepest_shown(brief), metres(0), metres(1), 0};
   const std::optional<AirDraft> mast = lowest_air_draft(brief.vessel);
@@ -119,7 +117,7 @@ std::vector<Point> box(double left, double top, double right, double bottom) {
   return {{left, top}, {right, top}, {right, bottom}, {left, bottom}};
 }
 
-void draw_water(Drawing& drawing, const Brief& brief, const Frame& frame) {
+void draw_water(Drawing& drawing, const Brief& brief, const SectionFrame& frame) {
   for (const TrackPiece& piece : brief.findings.track) {
     const double left = frame.x(piece.begin);
     const double right = frame.x(piece.end);
@@ -136,7 +134,7 @@ void draw_water(Drawing& drawing, const Brief& brief, const Frame& frame) {
 }
 
 /// Last of all, lower where other words stand: the pattern says it too.
-void label_not_known(Drawing& drawing, const Brief& brief, const Frame& frame) {
+void label_not_known(Drawing& drawing, const Brief& brief, const SectionFrame& frame) {
   const std::string words = "not known";
   for (const TrackPiece& piece : brief.findings.track) {
     const double left = frame.x(piece.begin);
@@ -154,15 +152,15 @@ void label_not_known(Drawing& drawing, const Brief& brief, const Frame& frame) {
 
 /// Words and figure of the keel, and those of the mast, each over its line unless "water" stands
 /// there.
-double top_of_water_label(const Frame& frame) { return frame.surface - 3; }
-double top_of_keel_labels(const Frame& frame, double keel) {
+double top_of_water_label(const SectionFrame& frame) { return frame.surface - 3; }
+double top_of_keel_labels(const SectionFrame& frame, double keel) {
   return std::max(keel - 9, top_of_water_label(frame) + kLabelHeight);
 }
-double top_of_mast_labels(const Frame& frame, double mast) {
+double top_of_mast_labels(const SectionFrame& frame, double mast) {
   return std::min(mast - 9, top_of_water_label(frame) - 2 * kLabelHeight);
 }
 
-void draw_keel(Drawing& drawing, const Brief& brief, const Frame& frame, Units units) {
+void draw_keel(Drawing& drawing, const Brief& brief, const SectionFrame& frame, Units units) {
   const double keel = frame.below(brief.vessel.draft);
   drawing.strokes.push_back({Part::keel, {{frame.left, keel}, {frame.right, keel}}});
   drawing.strokes.push_back(
@@ -179,7 +177,7 @@ void draw_keel(Drawing& drawing, const Brief& brief, const Frame& frame, Units u
 }
 
 /// Leg numbers under the panel, and a line at each leg's end.
-void draw_legs(Drawing& drawing, const Brief& brief, const Frame& frame) {
+void draw_legs(Drawing& drawing, const Brief& brief, const SectionFrame& frame) {
   Length begin = metres(0);
   for (std::size_t i = 0; i < brief.findings.legs.size(); ++i) {
     const Length end = begin + brief.findings.legs[i].distance;
@@ -201,7 +199,7 @@ void draw_legs(Drawing& drawing, const Brief& brief, const Frame& frame) {
 }
 
 void draw_overhead(Drawing& drawing, const Brief& brief, const std::vector<Overhead>& over,
-                   const Frame& frame, Units units) {
+                   const SectionFrame& frame, Units units) {
   const std::optional<AirDraft> mast = lowest_air_draft(brief.vessel);
   if (over.empty() || !mast.has_value()) return;
   const double top_of_mast = frame.above(mast->height);
@@ -247,7 +245,7 @@ void draw_overhead(Drawing& drawing, const Brief& brief, const std::vector<Overh
 }
 
 /// A pointer to the place of least water.
-void draw_least(Drawing& drawing, const Brief& brief, const Frame& frame, Units units) {
+void draw_least(Drawing& drawing, const Brief& brief, const SectionFrame& frame, Units units) {
   if (!brief.least_depth) return;
   const Depth& depth = brief.findings.depths.at(*brief.least_depth);
   const bool least_of_some = depth.under_keel.has_value() && depths_not_known(brief.findings) > 0;
@@ -271,7 +269,7 @@ void draw_least(Drawing& drawing, const Brief& brief, const Frame& frame, Units 
 
 Drawing section_drawing(const Brief& brief, Units units, DrawingSize size) {
   const std::vector<Overhead> over = overheads(brief.findings);
-  const Frame frame = make_frame(brief, over, size);
+  const SectionFrame frame = make_frame(brief, over, size);
   Drawing drawing{size, {}, {}, {}};
   draw_water(drawing, brief, frame);
   draw_keel(drawing, brief, frame, units);

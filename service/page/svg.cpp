@@ -12,7 +12,7 @@ namespace passage_brief {
 namespace {
 
 /// Hundredths of a point.
-std::string number(double value) {
+std::string in_hundredths(double value) {
   std::string text = rounded(value, 2, Rounding::nearest);
   text.erase(text.find_last_not_of('0') + 1);
   if (text.ends_with('.')) text.pop_back();
@@ -23,7 +23,7 @@ std::string points_text(const std::vector<Point>& points) {
   std::string text;
   for (const Point& point : points) {
     if (!text.empty()) text += ' ';
-    text += number(point.x) + "," + number(point.y);
+    text += in_hundredths(point.x) + "," + in_hundredths(point.y);
   }
   return text;
 }
@@ -63,12 +63,12 @@ std::string fill_of(Part part, const std::string& id) {
   return "#1a1a1a";
 }
 
-struct Line {
+struct StrokeStyle {
   double width;
   std::string_view dashes;
 };
 
-Line line_of(Part part) {
+StrokeStyle stroke_style_of(Part part) {
   switch (part) {
     case Part::surface:
     case Part::departure:
@@ -169,7 +169,7 @@ std::string drawing_as_svg(const Drawing& drawing, const DrawingInWords& in_word
   const std::string& id = in_words.id;
   std::string svg = fmt::format(
       R"(<svg viewBox="0 0 {} {}" role="img" aria-labelledby="{}-title {}-words" xmlns="http://www.w3.org/2000/svg"><title id="{}-title">{}</title><desc id="{}-words">{}</desc>)",
-      number(drawing.size.width_pt), number(drawing.size.height_pt), id, id, id,
+      in_hundredths(drawing.size.width_pt), in_hundredths(drawing.size.height_pt), id, id, id,
       escaped(in_words.title), id, escaped(in_words.words));
   svg += patterns(id);
   for (const Shade& shade : drawing.shades) {
@@ -178,9 +178,9 @@ std::string drawing_as_svg(const Drawing& drawing, const DrawingInWords& in_word
   }
   svg += R"(<g fill="none" stroke="#000" stroke-linejoin="round">)";
   for (const Stroke& stroke : drawing.strokes) {
-    const Line line = line_of(stroke.part);
+    const StrokeStyle line = stroke_style_of(stroke.part);
     svg += fmt::format(R"(<polyline points="{}" stroke-width="{}"{}/>)", points_text(stroke.points),
-                       number(line.width),
+                       in_hundredths(line.width),
                        line.dashes.empty() ? std::string()
                                            : fmt::format(R"( stroke-dasharray="{}")", line.dashes));
   }
@@ -188,9 +188,10 @@ std::string drawing_as_svg(const Drawing& drawing, const DrawingInWords& in_word
   svg +=
       R"(</g><g fill="#000" stroke="#fff" stroke-width="2" paint-order="stroke" stroke-linejoin="round">)";
   for (const Label& label : drawing.labels) {
-    svg += fmt::format(R"(<text x="{}" y="{}" font-size="{}" text-anchor="{}">{}</text>)",
-                       number(label.at.x), number(label.at.y + kAscent * label.size_pt),
-                       number(label.size_pt), anchor_of(label.align), escaped(label.text));
+    svg +=
+        fmt::format(R"(<text x="{}" y="{}" font-size="{}" text-anchor="{}">{}</text>)",
+                    in_hundredths(label.at.x), in_hundredths(label.at.y + kAscent * label.size_pt),
+                    in_hundredths(label.size_pt), anchor_of(label.align), escaped(label.text));
   }
   return svg + "</g></svg>";
 }

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "brief/brief.h"
+#include "page/isolates.h"
 #include "page/sheet.h"
 
 namespace passage_brief {
@@ -22,7 +23,9 @@ std::size_t columns(std::string_view text) {
 }
 
 /// Lines of words, the first indented by `first`, the others by `rest`.
-std::string wrapped(std::string_view text, std::size_t first, std::size_t rest) {
+std::string wrapped(std::string_view words, std::size_t first, std::size_t rest) {
+  const std::string held = with_isolates(words);
+  const std::string_view text = held;
   std::string out(first, ' ');
   std::size_t column = first;
   bool line_is_empty = true;

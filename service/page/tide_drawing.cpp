@@ -15,12 +15,10 @@
 namespace passage_brief {
 namespace {
 
-constexpr double kLabelSize = 8;
-constexpr double kLabelHeight = 9.5;
 constexpr double kRowsAbove = 3;  // under way, windows, and a second row of these
 
 /// x from the time of day, y from the height above chart datum.
-struct Frame {
+struct TideFrame {
   double left;
   double right;
   double top;
@@ -38,7 +36,7 @@ struct Frame {
   }
 };
 
-Frame make_frame(const DayOfTide& day, DrawingSize size) {
+TideFrame make_frame(const DayOfTide& day, DrawingSize size) {
   TideHeight low = TideHeight::above(metres(0));  // the datum is always in sight
   TideHeight high = TideHeight::above(metres(0.5));
   for (const TideSample& sample : day.samples) {
@@ -56,7 +54,7 @@ Frame make_frame(const DayOfTide& day, DrawingSize size) {
 }
 
 /// The runs of samples that are known.
-std::vector<std::vector<Point>> runs(const DayOfTide& day, const Frame& frame) {
+std::vector<std::vector<Point>> runs(const DayOfTide& day, const TideFrame& frame) {
   std::vector<std::vector<Point>> all;
   bool open = false;
   for (const TideSample& sample : day.samples) {
@@ -100,7 +98,7 @@ std::vector<Window> windows_of(const Brief& brief, Span day) {
   return all;
 }
 
-void draw_curve(Drawing& drawing, const Brief& brief, const Frame& frame) {
+void draw_curve(Drawing& drawing, const Brief& brief, const TideFrame& frame) {
   const PassageFinding& passage = brief.findings.passage;
   const double departs = frame.x(passage.departs);
   const std::optional<double> arrives =
@@ -129,7 +127,8 @@ void draw_curve(Drawing& drawing, const Brief& brief, const Frame& frame) {
 }
 
 /// "under way 09:30-10:33" in the top row.
-void label_passage(Drawing& drawing, const Brief& brief, const Frame& frame, const Clock24& clock) {
+void label_passage(Drawing& drawing, const Brief& brief, const TideFrame& frame,
+                   const Clock24& clock) {
   const PassageFinding& passage = brief.findings.passage;
   std::string words = "under way from " + clock.bare(passage.departs, Rounding::nearest);
   if (passage.arrives.has_value()) {
@@ -152,7 +151,8 @@ std::vector<std::vector<std::string>> words_of_window(const Window& window, cons
 }
 
 /// "leave 08:15 to 10:40, then Town Bridge" from the second row on, as many as there is room for.
-void label_windows(Drawing& drawing, const Brief& brief, const Frame& frame, const Clock24& clock) {
+void label_windows(Drawing& drawing, const Brief& brief, const TideFrame& frame,
+                   const Clock24& clock) {
   double taken = frame.left;
   for (const Window& window : windows_of(brief, frame.day)) {
     for (const std::vector<std::string>& rows : words_of_window(window, clock)) {
@@ -172,8 +172,8 @@ void label_windows(Drawing& drawing, const Brief& brief, const Frame& frame, con
 }
 
 /// Last of all: where other words leave no room, the list of the day has it.
-void label_events(Drawing& drawing, const Brief& brief, const Frame& frame, const Clock24& clock,
-                  Units units) {
+void label_events(Drawing& drawing, const Brief& brief, const TideFrame& frame,
+                  const Clock24& clock, Units units) {
   if (!brief.tide_curve->high_low.has_value()) return;
   for (const TideEvent& event : brief.tide_curve->high_low.value()) {
     const std::string height = depth_number(event.height.above_datum(), Rounding::nearest, units);
@@ -196,7 +196,7 @@ void label_events(Drawing& drawing, const Brief& brief, const Frame& frame, cons
   }
 }
 
-void draw_hours(Drawing& drawing, const Frame& frame, const Clock24& clock) {
+void draw_hours(Drawing& drawing, const TideFrame& frame, const Clock24& clock) {
   drawing.strokes.push_back(
       {Part::frame, {{frame.left, frame.bottom}, {frame.right, frame.bottom}}});
   const auto hours = std::chrono::round<std::chrono::hours>(frame.day.end - frame.day.begin);
@@ -216,7 +216,7 @@ void draw_hours(Drawing& drawing, const Frame& frame, const Clock24& clock) {
 Drawing tide_drawing(const Brief& brief, Units units, DrawingSize size) {
   check(brief.tide_curve.has_value() && brief.tide_curve->samples.size() >= 2,
         "a tide curve to draw");
-  const Frame frame = make_frame(*brief.tide_curve, size);
+  const TideFrame frame = make_frame(*brief.tide_curve, size);
   const Clock24 clock(brief.zone, brief.findings.passage.departs);
   Drawing drawing{size, {}, {}, {}};
   draw_curve(drawing, brief, frame);

@@ -11,11 +11,9 @@
 
 namespace passage_brief {
 
-using json = nlohmann::ordered_json;
-
 std::string WindowJson::time(Instant at) const { return to_rfc3339(at, clock_.zone()); }
 
-json WindowJson::edge(const std::optional<WindowEdge>& edge) const {
+OrderedJson WindowJson::edge(const std::optional<WindowEdge>& edge) const {
   if (!edge) return nullptr;
   JsonObject out;
   out.put("limit", edge->limit);
@@ -27,16 +25,16 @@ json WindowJson::edge(const std::optional<WindowEdge>& edge) const {
   return out.take();
 }
 
-json WindowJson::to_spare(const std::optional<ToSpare>& to_spare) const {
+OrderedJson WindowJson::to_spare(const std::optional<ToSpare>& to_spare) const {
   if (!to_spare) return nullptr;
   JsonObject out;
   out.put("about", to_spare->about.name);
   out.put("left_m", metres_json(to_spare->left));
-  out.known("at", to_spare->at, [this](Instant at) { return json(time(at)); });
+  out.known("at", to_spare->at, [this](Instant at) { return OrderedJson(time(at)); });
   return out.take();
 }
 
-json WindowJson::window(const Window& window) const {
+OrderedJson WindowJson::window(const Window& window) const {
   JsonObject out;
   out.put("opens", time(window.opens));
   out.put("closes", time(window.closes));
@@ -48,11 +46,11 @@ json WindowJson::window(const Window& window) const {
   return out.take();
 }
 
-json WindowJson::none(const std::optional<NoWindow>& none) const {
+OrderedJson WindowJson::none(const std::optional<NoWindow>& none) const {
   if (!none) return nullptr;
-  json never = json::array();
+  OrderedJson never = OrderedJson::array();
   for (const WindowEdge& limit : none->never_let_go) never.push_back(edge(limit));
-  json ways = json::array();
+  OrderedJson ways = OrderedJson::array();
   for (const AnotherWay& way : none->would_open) {
     JsonObject one;
     one.put("how", way.how);
@@ -67,11 +65,11 @@ json WindowJson::none(const std::optional<NoWindow>& none) const {
   return out.take();
 }
 
-json WindowJson::otherwise(const Otherwise& other) const {
+OrderedJson WindowJson::otherwise(const Otherwise& other) const {
   JsonObject out;
   out.put("how", other.how);
   out.put("verdict", in_words(other.verdict));
-  out.put("tightest", other.tightest ? json(other.tightest->name) : json(nullptr));
+  out.put("tightest", other.tightest ? OrderedJson(other.tightest->name) : OrderedJson(nullptr));
   out.known("costs_m", other.costs, metres_json);
   out.put("closed_by", edge(other.closed_by));
   return out.take();
@@ -80,14 +78,14 @@ json WindowJson::otherwise(const Otherwise& other) const {
 std::string windows_as_json(const WindowList& list, const Zone& zone, Units units) {
   const Clock24 clock(zone, list.span.begin);
   const WindowJson as_json(units, clock);
-  json windows = json::array();
+  OrderedJson windows = OrderedJson::array();
   for (const Window& window : list.windows) windows.push_back(as_json.window(window));
   JsonObject out;
   out.put("kind", "windows");
   out.put("from", to_rfc3339(list.span.begin, zone));
   out.put("to", to_rfc3339(list.span.end, zone));
   out.put("zone", zone.name());
-  out.put("sure_percent", list.sure_95 ? json(95) : json(nullptr));
+  out.put("sure_percent", list.sure_95 ? OrderedJson(95) : OrderedJson(nullptr));
   out.put("warnings", json_list(list.warnings, [&](const Caution& warning) {
             JsonObject one;
             one.put("grade", in_words(warning.grade));

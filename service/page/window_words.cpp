@@ -10,12 +10,11 @@
 
 #include "brief/window.h"
 #include "page/figures.h"
+#include "page/isolates.h"
 #include "page/sheet_parts.h"
 
 namespace passage_brief {
 namespace {
-
-constexpr std::chrono::minutes kPrintedStep{5};
 
 /// Full steps of the hour; zones differ from UTC by quarters of an hour.
 Instant step_at_or_after(Instant at) {
@@ -151,7 +150,7 @@ std::string windows_as_text(const WindowList& list, const Zone& zone, Units unit
       text += "  " + sentence + "\n";
     }
   }
-  return with_local_times(std::move(text), reader.clock);
+  return with_isolates(with_local_times(std::move(text), reader.clock));
 }
 
 }  // namespace passage_brief

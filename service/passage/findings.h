@@ -62,6 +62,9 @@ struct TrackPiece {
   std::string reach;                 // empty outside every reach
 };
 
+/// A push of wind or current below this is not worth a word (our rule, no source).
+inline constexpr Speed kLeastPush = knots(0.1);
+
 struct Leg {
   std::string from;
   std::string to;

@@ -31,15 +31,13 @@
 namespace passage_brief {
 namespace {
 
-// A push below this is not worth a word (our rule, no source).
-constexpr Speed kPush = knots(0.1);
-// Nor is leeway below this (our rule, no source).
+// Leeway below this is not worth a word (our rule, no source).
 constexpr Speed kHardlyBlown = knots(0.005);
 
 /// The side a push across the course carries the boat to.
 std::optional<Side> side_of(TrueBearing course, Velocity push) {
   const Speed across = component_toward(course + degrees(90), push);
-  if (across > -kPush && across < kPush) return std::nullopt;
+  if (across > -kLeastPush && across < kLeastPush) return std::nullopt;
   return across > metres_per_second(0) ? Side::starboard : Side::port;
 }
 

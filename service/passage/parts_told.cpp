@@ -12,7 +12,7 @@ namespace passage_brief {
 namespace {
 
 // Figures this near are one figure, and the first of the list stands.
-constexpr Length kSame = metres(1e-4);
+constexpr Length kSameUnderKeel = metres(1e-4);
 constexpr Length kNear = centimetres(5);
 // Waves break at about 0.78 (rules/depth_facts.cpp); below this share nobody need hear of them.
 constexpr double kNearBreaking = 0.4;
@@ -45,7 +45,7 @@ class Choice {
     std::optional<std::size_t> least;
     for (std::size_t i = 0; i < parts_.size(); ++i) {
       if (parts_[i].ground < ground) continue;
-      if (!least || parts_[i].under_keel < parts_[*least].under_keel - kSame) least = i;
+      if (!least || parts_[i].under_keel < parts_[*least].under_keel - kSameUnderKeel) least = i;
     }
     if (!least || std::ranges::any_of(told_, [&](const ToldPart& t) { return t.part == *least; }))
       return;

@@ -15,7 +15,7 @@ namespace {
 
 constexpr double kGravity = 9.80665;  // m/s2, standard gravity (CGPM 1901)
 constexpr double kGreatestOpenBlockage = 0.1;
-constexpr double kRounding = 1e-9;  // a speed exactly at a limit is within it
+constexpr double kSpeedRounding = 1e-9;  // a speed exactly at a limit is within it
 
 Speed wave_speed(Length water) {
   return metres_per_second(std::sqrt(kGravity * std::max(0.0, in_metres(water))));
@@ -67,13 +67,13 @@ Known<Squat> squat_of(const HullForm& hull, Speed through_water, Length water,
   if (through_water <= knots(0)) return Squat{metres(0), 0, "no squat at rest", metres(0)};
   const Length h = water_counted(hull, water);
   const double Fnh = depth_froude(through_water, h);
-  if (Fnh > kGreatestDepthFroude + kRounding) {
+  if (Fnh > kGreatestDepthFroude + kSpeedRounding) {
     return not_known(fmt::format(
         "squat cannot be foretold at a depth Froude number of {:.2f}, above {:.2f}: slow "
         "down",
         Fnh, kGreatestDepthFroude));
   }
-  if (through_water > hull_speed(hull) * (1 + kRounding)) {
+  if (through_water > hull_speed(hull) * (1 + kSpeedRounding)) {
     return not_known("squat cannot be foretold above hull speed: slow down");
   }
 

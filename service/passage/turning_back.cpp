@@ -44,7 +44,7 @@ struct Hold {
 };
 
 /// The answer of one Hold, or of the worst of several.
-struct Answer {
+struct BackAnswer {
   Known<Instant> until = not_known("nothing is charted here");
   Known<BackEnds> ends = not_known("nothing is charted here");
   std::string station;
@@ -195,9 +195,9 @@ class BackFinder {
     return cuts;
   }
 
-  Answer answer(const Hold& hold, Instant from) const {
-    Answer found{not_known("not worked out"), not_known("not worked out"), hold.station,
-                 hold.inputs};
+  BackAnswer answer(const Hold& hold, Instant from) const {
+    BackAnswer found{not_known("not worked out"), not_known("not worked out"), hold.station,
+                     hold.inputs};
     const Limits held_to = limits(hold, {from, from + kLookedAhead});
     const auto unknown = [&found](const NotKnown& why) {
       found.until = std::unexpected(why);
@@ -234,16 +234,16 @@ class BackFinder {
   }
 
   /// The soonest end of all; not known, with every reason, where one of them is not.
-  Answer soonest(const std::vector<Known<Hold>>& holds, const Passing& passing) const {
-    Answer worst;
+  BackAnswer soonest(const std::vector<Known<Hold>>& holds, const Passing& passing) const {
+    BackAnswer worst;
     NotKnown why;
     known_detail::add_reasons(why, passing.at);
     known_detail::add_reasons(why, passing.time_is_sure);
     for (const Known<Hold>& hold : holds) known_detail::add_reasons(why, hold);
     if (why.reasons.empty()) {
-      std::optional<Answer> first;
+      std::optional<BackAnswer> first;
       for (const Known<Hold>& hold : holds) {
-        Answer next = answer(*hold, *passing.at);
+        BackAnswer next = answer(*hold, *passing.at);
         known_detail::add_reasons(why, next.until);
         if (next.until.has_value() && (!first || *next.until < *first->until)) {
           first = std::move(next);
@@ -260,7 +260,7 @@ class BackFinder {
 
   BackUntil found(BackPlace what, const std::string& name, const Passing& passing,
                   const std::vector<Known<Hold>>& holds, bool opens = false) const {
-    const Answer worst = soonest(holds, passing);
+    const BackAnswer worst = soonest(holds, passing);
     Working working{
         "back until, " + name,
         "first crossing of the station's curve, within 24 h, with: draft + squat + half the wave "

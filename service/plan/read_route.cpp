@@ -92,7 +92,7 @@ struct PlacedPoint {
 };
 
 /// A double click: a leg this short has no course that a helm could hold (our rule, no source).
-constexpr Length kSamePlace = metres(1);
+constexpr Length kShortestLeg = metres(1);
 
 /// What GPX and GeoJSON have in common: how many points, and none twice in a row.
 void check_points(const std::vector<PlacedPoint>& points, const std::string& whole,
@@ -103,7 +103,7 @@ void check_points(const std::vector<PlacedPoint>& points, const std::string& who
     return;
   }
   for (std::size_t i = 1; i < points.size(); ++i) {
-    if (geodesic_distance(points[i - 1].point.position, points[i].point.position) >= kSamePlace) {
+    if (geodesic_distance(points[i - 1].point.position, points[i].point.position) >= kShortestLeg) {
       continue;
     }
     ledger.add(points[i].place,

@@ -13,7 +13,7 @@ const MarkFinding& mark_at(const Findings& findings, std::size_t index) {
   return findings.marks[index];
 }
 
-std::string kind_of(const Danger& danger) {
+std::string kind_of_danger(const Danger& danger) {
   switch (danger.kind) {
     case DangerKind::hazard:
       return "hazard";
@@ -48,7 +48,8 @@ void add_danger_facts(std::vector<Fact>& table) {
   add_passing(rows);
   rows.add("what", Rounding::nearest, "as the waterway file describes it",
            [](const Danger& d) { return d.what; });
-  rows.add_words("kind", "what there is to hit", {"hazard", "shoal water", "bridge"}, kind_of);
+  rows.add_words("kind", "what there is to hit", {"hazard", "shoal water", "bridge"},
+                 kind_of_danger);
   rows.add("leg", Rounding::nearest, "the leg it is reached from soonest",
            [](const Danger& d, const Findings& f) {
              return f.legs[d.leg].from + " to " + f.legs[d.leg].to;

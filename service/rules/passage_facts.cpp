@@ -79,7 +79,7 @@ Known<Length> least_under_keel(const Findings& findings) {
   return least;
 }
 
-double depths_not_known(const Findings& findings) {
+double number_of_depths_not_known(const Findings& findings) {
   return static_cast<double>(std::ranges::count_if(
       findings.depths, [](const Depth& depth) { return !depth.under_keel.has_value(); }));
 }
@@ -223,7 +223,7 @@ void add_way(FactRows<PassageFinding>& rows) {
            [](const PassageFinding&, const Findings& f) { return least_under_keel(f); });
   rows.add("depths_not_known", Rounding::nearest,
            "at how many places the water under the keel is not known",
-           [](const PassageFinding&, const Findings& f) { return depths_not_known(f); })
+           [](const PassageFinding&, const Findings& f) { return number_of_depths_not_known(f); })
       .printed_as = PrintedAs::whole;
   rows.add("squat_left_out", Rounding::nearest, "somewhere no squat is counted",
            [](const PassageFinding&, const Findings& f) { return squat_left_out(f); });

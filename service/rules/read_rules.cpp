@@ -26,7 +26,7 @@
 namespace passage_brief {
 namespace {
 
-using Kinds = std::vector<SubjectKind>;
+using KindList = std::vector<SubjectKind>;
 
 Form<SubjectKind> subject_kind() {
   return choice<SubjectKind>({{"passage", SubjectKind::passage},
@@ -44,7 +44,7 @@ Form<SubjectKind> subject_kind() {
 /// Test and sentence need the kinds of subject, another field of the same caution. Where those are
 /// wrong, everything but the facts is checked.
 void check_against_facts(const Row& row) {
-  const auto kinds = row.maybe<Kinds>("for_each").value_or(Kinds{});
+  const auto kinds = row.maybe<KindList>("for_each").value_or(KindList{});
   const Place at_when = row.place().inside("when");
   const Place at_say = row.place().inside("say");
   if (const auto when = row.maybe<Written>("when")) (void)read_test(*when, at_when, kinds);
@@ -54,7 +54,7 @@ void check_against_facts(const Row& row) {
 }
 
 std::optional<std::vector<Rule>> build_caution(const Row& row) {
-  const auto kinds = row.get<Kinds>("for_each");
+  const auto kinds = row.get<KindList>("for_each");
   const auto test = read_test(row.get<Written>("when"), row.place(), kinds);
   const auto say = read_say(row.get<std::string>("say"), row.place(), kinds);
   check(test && say, "a caution that reaches building was checked");

@@ -5,6 +5,7 @@
 #pragma once
 
 #include <compare>
+#include <numbers>
 #include <string>
 
 namespace passage_brief {
@@ -26,6 +27,7 @@ class Angle {
 };
 
 constexpr Angle degrees(double deg) { return Angle::from_degrees(deg); }
+inline constexpr double kRadiansInDegree = std::numbers::pi / 180;
 [[nodiscard]] double in_radians(Angle angle);
 [[nodiscard]] Angle radians(double rad);
 

@@ -10,11 +10,12 @@
 
 #include "facts/facts.h"
 #include "given/open_water.h"
-#include "given/stations.h"
+#include "given/units.h"
 
 namespace passage_brief {
 namespace {
 
+using given::kTen;
 using std::chrono::minutes;
 
 /// 10 kn from the west, but another wind at 10:00; waves of 1 m then, else none.
@@ -23,7 +24,7 @@ Facts facts_with(double from_deg, std::optional<Speed> at_ten) {
   const WindSeries steady = given::steady_wind(270, knots(10));
   std::vector<WindHour> hours = steady.hours();
   for (WindHour& hour : hours) {
-    if (hour.at != given::at("2026-06-14T10:00:00Z")) continue;
+    if (hour.at != kTen) continue;
     hour.from = WindFrom{TrueBearing::from_degrees(from_deg)};
     hour.speed = at_ten;
     hour.wave = metres(1);
@@ -31,8 +32,6 @@ Facts facts_with(double from_deg, std::optional<Speed> at_ten) {
   facts.winds = {WindSeries(steady.source(), steady.position(), hours)};
   return facts;
 }
-
-const Instant kTen = given::at("2026-06-14T10:00:00Z");
 
 /// Half an hour each side the wind is 15 kn (half of the way from 10 to 20), at the hour 20.
 TEST(ForecastBetween, APeakAtAnHour) {

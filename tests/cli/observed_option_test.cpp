@@ -13,7 +13,7 @@ namespace {
 
 const std::chrono::year_month_day kDay = std::chrono::year(2026) / 6 / 14;
 
-ObservedReading read(const std::string& text) {
+ObservedReading reading_in(const std::string& text) {
   const auto reading = parse_observed(text, *Zone::named("America/New_York"), kDay);
   if (!reading) throw std::runtime_error(reading.error());
   return *reading;
@@ -24,15 +24,15 @@ bool refused(const std::string& text) {
 }
 
 TEST(ObservedOption, AsAPersonSaysIt) {
-  const ObservedReading bar = read("Oyster Bar 10:05 sounder 3.1 ft");
+  const ObservedReading bar = reading_in("Oyster Bar 10:05 sounder 3.1 ft");
   EXPECT_EQ(bar.place, "Oyster Bar");
   EXPECT_EQ(bar.by, ObservedBy::sounder);
   EXPECT_EQ(bar.at, given::at("2026-06-14T10:05:00-04:00"));
   EXPECT_EQ(bar.reading, feet(3.1));
-  const ObservedReading bridge = read("Town Bridge 10:20 gauge 54 ft");
+  const ObservedReading bridge = reading_in("Town Bridge 10:20 gauge 54 ft");
   EXPECT_EQ(bridge.by, ObservedBy::clearance_gauge);
   EXPECT_EQ(bridge.reading, feet(54));
-  const ObservedReading level = read("station Town Landing 9:00 level -0.2 m");
+  const ObservedReading level = reading_in("station Town Landing 9:00 level -0.2 m");
   EXPECT_EQ(level.place, "Town Landing");
   EXPECT_EQ(level.by, ObservedBy::water_level);
   EXPECT_EQ(level.at, given::at("2026-06-14T09:00:00-04:00"));
@@ -46,7 +46,7 @@ TEST(ObservedOption, ANameOfTwoPlacesIsRefused) {
     facts.waterway.depth_areas.push_back(
         given::plain_area("Basin", given::oblong(0, 0, 10, 10), metres(least_m)));
   }
-  const auto found = with_place_found(read("Basin 10:05 sounder 3 ft"), facts);
+  const auto found = with_place_found(reading_in("Basin 10:05 sounder 3 ft"), facts);
   ASSERT_FALSE(found.has_value());
   EXPECT_NE(found.error().find("more than one place"), std::string::npos) << found.error();
 }
@@ -57,12 +57,14 @@ TEST(ObservedOption, NoSounderOrGaugeReadsBelowZero) {
 }
 
 TEST(ObservedOption, ADateMayStandWithTheTime) {
-  EXPECT_EQ(read("Bar 2026-06-13T22:10 sounder 3 ft").at, given::at("2026-06-13T22:10:00-04:00"));
-  EXPECT_EQ(read("Bar 2026-06-14T14:05:00Z sounder 3 ft").at, given::at("2026-06-14T14:05:00Z"));
+  EXPECT_EQ(reading_in("Bar 2026-06-13T22:10 sounder 3 ft").at,
+            given::at("2026-06-13T22:10:00-04:00"));
+  EXPECT_EQ(reading_in("Bar 2026-06-14T14:05:00Z sounder 3 ft").at,
+            given::at("2026-06-14T14:05:00Z"));
 }
 
 TEST(ObservedOption, APlaceMayBeNamedLikeAnInstrument) {
-  EXPECT_EQ(read("Old gauge house 10:05 sounder 3 ft").place, "Old gauge house");
+  EXPECT_EQ(reading_in("Old gauge house 10:05 sounder 3 ft").place, "Old gauge house");
 }
 
 TEST(ObservedOption, ThePlaceIsFoundWhateverItsCapitals) {
@@ -74,11 +76,12 @@ TEST(ObservedOption, ThePlaceIsFoundWhateverItsCapitals) {
                                  SurveyQuality::channel_survey,
                                  Bottom::shell,
                                  std::nullopt});
-  EXPECT_EQ(with_place_found(read("oyster bar 10:05 sounder 3 ft"), facts)->place, "Oyster Bar");
-  const auto other = with_place_found(read("Oister Bar 10:05 sounder 3 ft"), facts);
+  EXPECT_EQ(with_place_found(reading_in("oyster bar 10:05 sounder 3 ft"), facts)->place,
+            "Oyster Bar");
+  const auto other = with_place_found(reading_in("Oister Bar 10:05 sounder 3 ft"), facts);
   ASSERT_FALSE(other.has_value());
   EXPECT_NE(other.error().find("did you mean \"Oyster Bar\"?"), std::string::npos);
-  EXPECT_FALSE(with_place_found(read("Oyster Bar 10:05 gauge 30 ft"), facts).has_value());
+  EXPECT_FALSE(with_place_found(reading_in("Oyster Bar 10:05 gauge 30 ft"), facts).has_value());
 }
 
 TEST(ObservedOption, WhatIsNotOneIsRefused) {

@@ -7,6 +7,7 @@
 
 #include "facts/tide/current_station.h"
 #include "facts/tide/tide_station.h"
+#include "given/units.h"
 #include "units/known.h"
 #include "units/time.h"
 #include "units/zone.h"
@@ -14,7 +15,9 @@
 namespace passage_brief {
 namespace {
 
-TideStation tide_station(std::string name) {
+using given::why;
+
+TideStation tide_station_named(std::string name) {
   return TideStation({.name = std::move(name),
                       .position = not_known("not stated"),
                       .zone = Zone::utc(),
@@ -26,7 +29,7 @@ TideStation tide_station(std::string name) {
                       .curve = not_known("not stated")});
 }
 
-CurrentStation current_station(std::string name) {
+CurrentStation current_station_named(std::string name) {
   return CurrentStation({.name = std::move(name),
                          .position = not_known("not stated"),
                          .zone = Zone::utc(),
@@ -55,14 +58,9 @@ Facts given_facts() {
                        .refuges = {},
                        .turning_places = {},
                        .notes = {}},
-          .tides = {tide_station("Town Landing"), tide_station("Mill Pond")},
-          .currents = {current_station("Town Landing")},
+          .tides = {tide_station_named("Town Landing"), tide_station_named("Mill Pond")},
+          .currents = {current_station_named("Town Landing")},
           .winds = {}};
-}
-
-template <class T>
-std::string why(const Known<T>& known) {
-  return known.has_value() ? "known" : in_words(known.error());
 }
 
 TEST(Facts, StationsAreFoundByTheirName) {

@@ -8,6 +8,7 @@
 
 #include "facts/source.h"
 #include "facts/weather/wind_series.h"
+#include "given/units.h"
 #include "units/direction.h"
 #include "units/quantity.h"
 #include "units/time.h"
@@ -15,7 +16,7 @@
 namespace passage_brief {
 namespace {
 
-const Instant kTen = *parse_instant("2026-06-14T10:00:00Z");
+using given::kTen;
 
 /// Two hours of the same weather.
 WindSeries of(double kn, std::optional<Length> wave) {
@@ -32,20 +33,20 @@ WindSeries of(double kn, std::optional<Length> wave) {
   return WindSeries(Source{"forecast", "invented", std::nullopt}, std::nullopt, {hour(0), hour(1)});
 }
 
-const Span kBoth{kTen, kTen + std::chrono::hours(1)};
+const Span kBothHours{kTen, kTen + std::chrono::hours(1)};
 
 TEST(CompareForecasts, SeasDifferThoughWindsDoNot) {
   const WindSeries calm = of(10, metres(0.2));
   const WindSeries rough = of(10, metres(4));
-  EXPECT_NEAR(in_knots(*greatest_difference(calm, rough, kBoth)), 0, 1e-9);
-  EXPECT_NEAR(in_metres(*greatest_wave_difference(calm, rough, kBoth)), 3.8, 1e-9);
-  EXPECT_NEAR(in_metres(*greatest_wave_difference(rough, calm, kBoth)), 3.8, 1e-9);
+  EXPECT_NEAR(in_knots(*greatest_difference(calm, rough, kBothHours)), 0, 1e-9);
+  EXPECT_NEAR(in_metres(*greatest_wave_difference(calm, rough, kBothHours)), 3.8, 1e-9);
+  EXPECT_NEAR(in_metres(*greatest_wave_difference(rough, calm, kBothHours)), 3.8, 1e-9);
   EXPECT_NEAR(in_metres(*worse_of(calm, rough).wave(kTen)), 4, 1e-9);
-  EXPECT_FALSE(greatest_wave_difference(calm, of(10, std::nullopt), kBoth).has_value());
+  EXPECT_FALSE(greatest_wave_difference(calm, of(10, std::nullopt), kBothHours).has_value());
 }
 
 TEST(CompareForecasts, WindsDifferByTheirGreatestHour) {
-  EXPECT_NEAR(in_knots(*greatest_difference(of(10, metres(1)), of(28, metres(1)), kBoth)), 18,
+  EXPECT_NEAR(in_knots(*greatest_difference(of(10, metres(1)), of(28, metres(1)), kBothHours)), 18,
               1e-9);
 }
 

@@ -30,9 +30,8 @@
 namespace passage_brief {
 namespace {
 
+using given::asked;
 using given::reply_text;
-
-Asked asked(const std::string& query) { return asked_in(query).value(); }
 
 Asked here() {
   Asked asked;

@@ -18,12 +18,15 @@
 #include "fetch/read_reply.h"
 #include "given/csv_table.h"
 #include "given/files.h"
+#include "given/replies.h"
 #include "given/run_program.h"
 #include "given/stations.h"
 #include "units/position.h"
 
 namespace passage_brief {
 namespace {
+
+using given::asked;
 
 class RecordedReplies : public testing::Test {
  protected:
@@ -35,8 +38,6 @@ class RecordedReplies : public testing::Test {
   }
   static std::string text(const std::string& name) { return given::contents_of(path(name)); }
 };
-
-Asked asked(const std::string& query) { return asked_in(query).value(); }
 
 TEST_F(RecordedReplies, CurrentsOfMaxAndSlack) {
   const auto station =

@@ -18,7 +18,8 @@ constexpr double kDraftFt = 4.0;
 Zone zone() { return Zone::named("America/New_York").value(); }
 
 Passing passing(double along_nm, std::string_view wall, std::size_t leg) {
-  return {nautical_miles(along_nm), at(wall), position_at(38.0 + along_nm / 60, -76.0), leg};
+  return {nautical_miles(along_nm), estuary_time(wall), position_at(38.0 + along_nm / 60, -76.0),
+          leg};
 }
 
 struct LegGiven {
@@ -47,8 +48,8 @@ Leg leg(const LegGiven& g) {
              .end = position_at(38.0 + g.ends_nm / 60, -76.0),
              .course = course,
              .distance = nautical_miles(g.ends_nm - g.begins_nm),
-             .starts = at(g.starts),
-             .ends = at(g.ends),
+             .starts = estuary_time(g.starts),
+             .ends = estuary_time(g.ends),
              .reaches = {},
              .piled = g.piled,
              .open_water = false,
@@ -283,8 +284,8 @@ std::vector<TrackPiece> track() {
                         const char* reach) {
     return TrackPiece{nautical_miles(begin_nm),
                       nautical_miles(end_nm),
-                      at(begins),
-                      at(ends),
+                      estuary_time(begins),
+                      estuary_time(ends),
                       leg,
                       {knots(0), degrees(0)},
                       metres(0),
@@ -308,8 +309,8 @@ std::vector<TrackPiece> track() {
 /// A semidiurnal tide, range 3 ft, high water 08:12.
 DayOfTide day_of_tide() {
   DayOfTide day{"Reedmouth", "MLLW", {}, {}};
-  const Instant midnight = at("2026-06-14T00:00");
-  const Instant high = at("2026-06-14T08:12");
+  const Instant midnight = estuary_time("2026-06-14T00:00");
+  const Instant high = estuary_time("2026-06-14T08:12");
   const auto height = [&](Instant t) {
     const double turn = 2 * std::numbers::pi * in_hours(t - high) / 12.42;
     return TideHeight::above(feet(1.5 + 1.5 * std::cos(turn)));
@@ -352,12 +353,12 @@ Vessel vessel() {
           .base = Base{"Reedmouth charter desk", "555 0100", "VHF 68"}};
 }
 
-Findings findings() {
-  const Instant departs = at("2026-06-14T09:30");
+Findings estuary_findings() {
+  const Instant departs = estuary_time("2026-06-14T09:30");
   return {.margins = {feet(2), feet(3), feet(2), feet(30), feet(15), feet(0.2), feet(0.3),
                       hours(12), knots(8)},
           .passage = {.departs = departs,
-                      .arrives = at("2026-06-14T10:33"),
+                      .arrives = estuary_time("2026-06-14T10:33"),
                       .distance = nautical_miles(5.05),
                       .wind = knots(16),
                       .gust = knots(23),
@@ -366,7 +367,7 @@ Findings findings() {
                       .thunder = 0.1,
                       .forecast_age = hours(3),
                       .forecast_covers = true,
-                      .forecast_ends = at("2026-06-15T06:00"),
+                      .forecast_ends = estuary_time("2026-06-15T06:00"),
                       .design_category = DesignCategory::c,
                       .draft_is = Basis::measured,
                       .air_draft_is = Basis::measured,
@@ -374,10 +375,10 @@ Findings findings() {
                       .engines = 2,
                       .length = feet(40),
                       .beam = feet(13.5)},
-          .light = {.sunrise = at("2026-06-14T05:41"),
-                    .sunset = at("2026-06-14T20:27"),
-                    .civil_dawn = at("2026-06-14T05:10"),
-                    .civil_dusk = at("2026-06-14T20:58"),
+          .light = {.sunrise = estuary_time("2026-06-14T05:41"),
+                    .sunset = estuary_time("2026-06-14T20:27"),
+                    .civil_dawn = estuary_time("2026-06-14T05:10"),
+                    .civil_dusk = estuary_time("2026-06-14T20:58"),
                     .moon_illuminated = 0.012,
                     .moon_up = true,
                     .before_sunset = hours(9) + minutes(54),
@@ -425,7 +426,7 @@ Judgement judgement() {
            {"thin water",
             Grade::caution,
             {"Oyster Cut: ", fact("under_keel", feet(1.2), Rounding::down), " under the keel at ",
-             fact("time", at("2026-06-14T09:53"), Rounding::nearest),
+             fact("time", estuary_time("2026-06-14T09:53"), Rounding::nearest),
              ". Dead slow, and watch astern for mud."},
             cut,
             "common practice",
@@ -449,7 +450,7 @@ Judgement judgement() {
 
 }  // namespace
 
-Instant at(std::string_view wall) {
+Instant estuary_time(std::string_view wall) {
   return zone().instant_of(parse_wall_time(wall).value()).value();
 }
 
@@ -460,7 +461,7 @@ Caution caution(Grade grade, std::string words) {
 }
 
 Brief brief() {
-  const Instant made_at = at("2026-06-14T07:10");
+  const Instant made_at = estuary_time("2026-06-14T07:10");
   const DayOfTide day = day_of_tide();
   std::vector<HighLow> high_low;
   for (const TideEvent& event : day.high_low.value()) high_low.push_back({day.station, event});
@@ -470,31 +471,30 @@ Brief brief() {
           .vessel = vessel(),
           .route = "Reedmouth to Hallow Quay",
           .rules = "renters 2026-05 on small craft 2026-05",
-          .findings = findings(),
+          .findings = estuary_findings(),
           .judgement = judgement(),
           .window = std::nullopt,
           .windows = {},
-          .void_after = at("2026-06-14T10:30"),
+          .void_after = estuary_time("2026-06-14T10:30"),
           .high_low = std::move(high_low),
           .tide_curve = day,
           .refuges = {{"Mill Pool", "mooring buoys, soft mud", nautical_miles(4.5), feet(300),
-                       at("2026-06-14T10:25")}},
+                       estuary_time("2026-06-14T10:25")}},
           .turning_places = {{"Stake Point basin", "120 ft wide", nautical_miles(1.1), feet(0),
-                              at("2026-06-14T09:45")},
+                              estuary_time("2026-06-14T09:45")},
                              {"Long Reach", "300 ft wide", nautical_miles(3.0), feet(0),
-                              at("2026-06-14T10:08")}},
+                              estuary_time("2026-06-14T10:08")}},
           .notices_read = std::chrono::year_month_day{std::chrono::year(2026),
                                                       std::chrono::month(6), std::chrono::day(12)},
           .notes = {"Invented water: not for navigation."},
-          .sources = {{{"tide at Reedmouth", "invented constants", at("2026-01-01T00:00")},
-                       made_at - at("2026-01-01T00:00"),
-                       SourceState::current},
-                      {{"wind forecast", "invented office", at("2026-06-14T04:00")},
-                       hours(3) + minutes(10),
-                       SourceState::current},
-                      {{"waterway", "drawn for tests", std::nullopt},
-                       std::nullopt,
-                       SourceState::undated}},
+          .sources =
+              {{{"tide at Reedmouth", "invented constants", estuary_time("2026-01-01T00:00")},
+                made_at - estuary_time("2026-01-01T00:00"),
+                SourceState::current},
+               {{"wind forecast", "invented office", estuary_time("2026-06-14T04:00")},
+                hours(3) + minutes(10),
+                SourceState::current},
+               {{"waterway", "drawn for tests", std::nullopt}, std::nullopt, SourceState::undated}},
           .least_depth = 3,
           .lowest_bridge = 0,
           .nearest_danger = 0,
@@ -544,16 +544,16 @@ Brief brief_with_window(Length over_mast_then, Length most_to_spare) {
       FactInText{"over_mast", Known<FactValue>(over_mast_then), Rounding::down, PrintedAs::usual},
       std::string(" over it.")};
   const Window window{
-      .opens = at("2026-06-14T08:17"),
-      .closes = at("2026-06-14T10:43"),
+      .opens = estuary_time("2026-06-14T08:17"),
+      .closes = estuary_time("2026-06-14T10:43"),
       .opened_by = std::nullopt,
       .closed_by = WindowEdge{"mast under a fixed span", bridge, LimitState::broken, say, {}},
-      .best = at("2026-06-14T09:05"),
-      .most_to_spare = ToSpare{most_to_spare, bridge, at("2026-06-14T09:50")},
+      .best = estuary_time("2026-06-14T09:05"),
+      .most_to_spare = ToSpare{most_to_spare, bridge, estuary_time("2026-06-14T09:50")},
       .judged_on = JudgedOn::everything};
   made.window = window;
   made.windows = {window};
-  made.windows_in = Span{at("2026-06-14T00:00"), at("2026-06-15T23:59")};
+  made.windows_in = Span{estuary_time("2026-06-14T00:00"), estuary_time("2026-06-15T23:59")};
   made.otherwise = {{.how = "30 minutes late",
                      .verdict = Verdict::cautions,
                      .tightest = bridge,

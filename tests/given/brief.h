@@ -5,11 +5,15 @@
 #include <string_view>
 
 #include "brief/brief.h"
+#include "page/page_choice.h"
 
 namespace passage_brief::given {
 
+/// What most pages are made for.
+inline constexpr PageChoice kLetter{Units::us, Paper::letter};
+
 /// "2026-06-14T10:05", wall time of the invented estuary (Eastern US).
-[[nodiscard]] Instant at(std::string_view wall);
+[[nodiscard]] Instant estuary_time(std::string_view wall);
 
 /// Six legs from a marina to a quay with a fixed bridge, a cable, marks, dangers to leeward and the
 /// verdict "cautions". Every figure known. Sums hold:

@@ -27,4 +27,11 @@ template <class T>
   return read ? "" : listed(read.error());
 }
 
+/// The problems as the program says them, one a line.
+[[nodiscard]] inline std::string in_lines(const Problems& problems) {
+  std::string lines;
+  for (const Problem& problem : problems) lines += in_words(problem) + "\n";
+  return lines;
+}
+
 }  // namespace passage_brief::given

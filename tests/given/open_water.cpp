@@ -132,6 +132,17 @@ Plan plan_along(const std::vector<Position>& points) {
   return plan;
 }
 
+Waterway north_channel(Length depth) {
+  Waterway water = empty_waterway();
+  water.reaches.push_back(plain_reach("Reach", {at(0, -100), at(0, 2100)}, metres(200), depth));
+  return water;
+}
+
+const Plan& plan_north() {
+  static const Plan plan = plan_along({at(0, 0), at(0, 2000)});
+  return plan;
+}
+
 WindSeries steady_wind(double from_deg, Speed speed) {
   std::vector<WindHour> hours;
   const Instant first = std::chrono::sys_days(std::chrono::year(2026) / 6 / 13);

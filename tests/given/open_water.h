@@ -45,6 +45,11 @@ namespace passage_brief::given {
 
 [[nodiscard]] Plan plan_along(const std::vector<Position>& points);
 
+/// One main-channel reach due north, "Reach", 2 km, 200 m wide.
+[[nodiscard]] Waterway north_channel(Length depth);
+/// Along it.
+[[nodiscard]] const Plan& plan_north();
+
 /// A steady wind over three days round the departure of plan_along.
 [[nodiscard]] WindSeries steady_wind(double from_deg, Speed speed);
 

@@ -1,5 +1,7 @@
 #include "given/passage_case.h"
 
+#include <fmt/format.h>
+
 #include <cmath>
 #include <cstdlib>
 #include <filesystem>
@@ -186,6 +188,13 @@ json Ground::polygon(const std::vector<std::pair<double, double>>& corners_m) co
   return {{"type", "Polygon"}, {"coordinates", json::array({ring})}};
 }
 
+PassageCase straight_channel() {
+  PassageCase passage("tests/situations/straight");
+  passage.departs = "2026-06-14T12:00";
+  passage.now = "2026-06-14T10:00:00Z";
+  return passage;
+}
+
 PassageCase straight_channel_at(const Ground& ground) {
   PassageCase passage("tests/situations/straight");
   passage.route["geometry"] = ground.line({{0, 0}, {0, 1852}});
@@ -197,5 +206,11 @@ PassageCase straight_channel_at(const Ground& ground) {
   }
   return passage;
 }
+
+std::string at_hour(int hour) {
+  return fmt::format("2026-06-{:02}T{:02}:00:00Z", 14 + hour / 24, hour % 24);
+}
+
+double feet_of(const json& metres) { return metres.get<double>() / kFoot_m; }
 
 }  // namespace passage_brief::given

@@ -66,8 +66,23 @@ struct Ground {
       const std::vector<std::pair<double, double>>& corners_m) const;
 };
 
+/// 40 N 40 W, in the open ocean, where tests/situations/straight lies.
+inline constexpr Ground kGround{40.0, -40.0};
+
+/// tests/situations/straight for a departure at noon of 14 June 2026, two hours before it.
+[[nodiscard]] PassageCase straight_channel();
+
 /// tests/situations/straight somewhere else on Earth: its channel, route, stations and forecast.
 /// The route begins there and runs a mile north.
 [[nodiscard]] PassageCase straight_channel_at(const Ground& ground);
+
+/// RFC 3339, so many hours into 14 June 2026 (UTC).
+[[nodiscard]] std::string at_hour(int hour);
+
+inline constexpr double kFoot_m = 0.3048;
+inline constexpr double kPrinted_ft = 0.0004;  // the JSON's 0.1 mm
+
+/// A figure of the JSON that is in metres.
+[[nodiscard]] double feet_of(const nlohmann::json& metres);
 
 }  // namespace passage_brief::given

@@ -15,6 +15,8 @@ std::string reply_text(const std::string& name) {
   return contents_of(std::filesystem::path(TESTS_DIR) / "given" / "replies" / name);
 }
 
+Asked asked(const std::string& query) { return asked_in(query).value(); }
+
 void ScriptedTransport::answer_well() {
   const auto good = [&](const char* path, const char* file) {
     answers.insert_or_assign(path, Answer{200, reply_text(file), "", ""});

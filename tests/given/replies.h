@@ -7,6 +7,7 @@
 #include <string>
 #include <vector>
 
+#include "fetch/asked.h"
 #include "fetch/sources.h"
 #include "fetch/transport.h"
 
@@ -14,6 +15,9 @@ namespace passage_brief::given {
 
 /// tests/given/replies/NAME.
 [[nodiscard]] std::string reply_text(const std::string& name);
+
+/// What a query asks for; throws when it is none.
+[[nodiscard]] Asked asked(const std::string& query);
 
 /// Answers by the path that an address begins with, after its host; what is not listed is not to be
 /// reached. Counts what it was asked.

@@ -9,15 +9,10 @@
 #include <string_view>
 
 #include "given/csv_table.h"
+#include "given/files.h"
 
 namespace passage_brief::given {
 namespace {
-
-std::string listed(const Problems& problems) {
-  std::string all;
-  for (const Problem& problem : problems) all += in_words(problem) + "\n";
-  return all;
-}
 
 std::expected<RulesText, std::string> nothing(std::string_view) {
   return std::unexpected("nothing to build on");
@@ -25,7 +20,7 @@ std::expected<RulesText, std::string> nothing(std::string_view) {
 
 RuleSet read_or_throw(const RulesText& text, const FindRules& find) {
   auto rules = read_rules(text, find);
-  if (!rules) throw std::runtime_error(listed(rules.error()));
+  if (!rules) throw std::runtime_error(in_lines(rules.error()));
   return std::move(*rules);
 }
 
@@ -46,7 +41,7 @@ RuleSet rules(std::string_view cautions) {
 
 std::string problems_of(const std::string& text) {
   const auto rules = read_rules({"test.json", text}, nothing);
-  return rules ? "" : listed(rules.error());
+  return rules ? "" : in_lines(rules.error());
 }
 
 std::string caution_when(std::string_view when, bool limit) {
@@ -54,6 +49,19 @@ std::string caution_when(std::string_view when, bool limit) {
       R"({{"id": "made for a test", "for_each": "reach", "when": {}, "grade": "caution",
 "limit": {}, "say": "{{reach}}", "source": "test"}})",
       when, limit);
+}
+
+int permission(Verdict verdict) {
+  switch (verdict) {
+    case Verdict::within_limits:
+      return 2;
+    case Verdict::cautions:
+      return 1;
+    case Verdict::cannot_tell:
+    case Verdict::outside_limits:
+      return 0;
+  }
+  return 2;
 }
 
 RuleSet shipped_rules(const std::string& name) {

@@ -7,6 +7,7 @@
 #include "reading/problem.h"
 #include "rules/read_rules.h"
 #include "rules/rule_set.h"
+#include "rules/verdict.h"
 
 namespace passage_brief::given {
 
@@ -21,6 +22,9 @@ namespace passage_brief::given {
 
 /// One caution for each reach, grade caution, with this test.
 [[nodiscard]] std::string caution_when(std::string_view when, bool limit);
+
+/// How much a verdict allows. "Cannot tell" and "outside limits" both mean: do not leave.
+[[nodiscard]] int permission(Verdict verdict);
 
 /// rules/NAME.json of the project, with what it builds on; throws with the problems.
 [[nodiscard]] RuleSet shipped_rules(const std::string& name);

@@ -11,17 +11,12 @@
 #include "facts/tide/read_tide_station.h"
 #include "facts/tide/tide_station.h"
 #include "given/csv_table.h"
+#include "given/files.h"
 #include "reading/problem.h"
 #include "units/time.h"
 
 namespace passage_brief::given {
 namespace {
-
-std::string in_lines(const Problems& problems) {
-  std::string lines;
-  for (const Problem& problem : problems) lines += in_words(problem) + "\n";
-  return lines;
-}
 
 std::expected<std::vector<TideStation>, Problems> linked(const std::vector<std::string>& texts) {
   std::vector<TideStationFile> files;

@@ -27,12 +27,12 @@ using Names = std::set<std::string, std::less<>>;
 /// An entry of `uses` is a folder or one header; an entry of `libraries` is a library, alone for
 /// the whole folder or after the files (a path's beginning) it is confined to: "facts/magnetic/
 /// GeographicLib".
-struct Row {
+struct Allowed {
   Names uses;
   Names libraries;
 };
 
-const std::map<std::string, Row, std::less<>> kOrder = {
+const std::map<std::string, Allowed, std::less<>> kOrder = {
     {"units", {{}, {"units/geodesy.cpp GeographicLib", "units/zone.cpp date"}}},
     {"reading", {{"units"}, {"nlohmann_json", "pugixml"}}},
     {"store", {{"units"}, {"sqlite3", "libpq", "libsodium"}}},

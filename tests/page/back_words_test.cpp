@@ -18,11 +18,18 @@
 namespace passage_brief {
 namespace {
 
-using given::at;
+using given::estuary_time;
 
 BackUntil back(BackPlace what, const std::string& name, const std::string& until, BackEnds ends) {
-  return {what,    name, nautical_miles(1), at("2026-06-14T10:10"), at(until), ends, false,
-          "Gauge", {}};
+  return {what,
+          name,
+          nautical_miles(1),
+          estuary_time("2026-06-14T10:10"),
+          estuary_time(until),
+          ends,
+          false,
+          "Gauge",
+          {}};
 }
 
 /// In one line, for searching.
@@ -33,7 +40,8 @@ std::string words_of(const std::optional<Block>& block) {
   return all;
 }
 
-const Reader kReader{Units::us, Clock24(*Zone::named("America/New_York"), at("2026-06-14T09:30"))};
+const Reader kReader{Units::us,
+                     Clock24(*Zone::named("America/New_York"), estuary_time("2026-06-14T09:30"))};
 
 TEST(BackWords, TimesDownToFiveMinutesAndTheRestTogether) {
   Brief brief = given::brief();
@@ -53,7 +61,7 @@ TEST(BackWords, NeverBeforeThePlaceIsComeTo) {
   brief.findings.back_until = {
       back(BackPlace::reach, "Cut", "2026-06-14T10:13", BackEnds::water_falls)};
   EXPECT_NE(words_of(back_block(brief, kReader)).find("Cut by 10:10"), std::string::npos);
-  brief.findings.back_until.front().at = at("2026-06-14T10:12");
+  brief.findings.back_until.front().at = estuary_time("2026-06-14T10:12");
   EXPECT_NE(words_of(back_block(brief, kReader)).find("Cut by 10:13"), std::string::npos);
 }
 
@@ -91,7 +99,8 @@ TEST(BackWords, ALearnerIsNotTold) {
 }
 
 SeenLevel seen(ObservedBy by, double above_ft) {
-  return {"Town Bridge",  by,          feet(54), feet(54.6), "Town", at("2026-06-14T09:00"),
+  return {"Town Bridge",  by,          feet(54),
+          feet(54.6),     "Town",      estuary_time("2026-06-14T09:00"),
           feet(above_ft), std::nullopt};
 }
 
@@ -109,7 +118,7 @@ TEST(LevelWords, HowAReadingCounts) {
                 .find("0.6 ft less, off every depth; it raises no clearance"),
             std::string::npos);
   brief.observed = {seen(ObservedBy::water_level, -0.6)};
-  brief.observed.front().wind_over = at("2026-06-14T16:00");
+  brief.observed.front().wind_over = estuary_time("2026-06-14T16:00");
   EXPECT_NE(
       words_of(level_block(brief, kReader))
           .find("off every depth (fading over 24 h 00 min from 16:00, when its wind is over)"),

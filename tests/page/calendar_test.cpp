@@ -18,7 +18,7 @@
 namespace passage_brief {
 namespace {
 
-constexpr PageChoice kLetter{Units::us, Paper::letter};
+using given::kLetter;
 
 /// 3.1: "Lines of text SHOULD NOT be longer than 75 octets, excluding the line break"; unfolding
 /// takes out each CRLF with the one blank after it.
@@ -50,8 +50,8 @@ std::vector<std::string> values_of(const std::string& calendar, const std::strin
 }
 
 std::string of_summary(const std::string& summary) {
-  return calendar_of({{"one", given::at("2026-06-14T09:30"), std::nullopt, summary, ""}},
-                     given::at("2026-06-14T07:10"));
+  return calendar_of({{"one", given::estuary_time("2026-06-14T09:30"), std::nullopt, summary, ""}},
+                     given::estuary_time("2026-06-14T07:10"));
 }
 
 /// 3.3.11: backslash, semicolon and comma are escaped, a line break is \n.
@@ -111,7 +111,7 @@ TEST(Calendar, TheLeastOfTheWayBackStandsAtItsOwnTime) {
   WayBack back{std::chrono::hours(2), brief.findings.passage.departs, given::brief(),
                Verdict::cautions};
   back.brief->findings.depths.at(*back.brief->least_depth).passing.at =
-      given::at("2026-06-14T12:40");
+      given::estuary_time("2026-06-14T12:40");
   back.has_least_depth = true;
   brief.back = std::make_shared<const WayBack>(std::move(back));
   EXPECT_EQ(values_of(brief_as_calendar(brief, kLetter), "DTSTART").at(1), "20260614T164000Z");
@@ -171,14 +171,14 @@ TEST(Calendar, HoldsWindowsByThemselvesOrThatThereIsNone) {
 
 TEST(Calendar, UidComesFromWhatTheBriefIsForAndNotFromWhenItIsMade) {
   Brief later = given::brief();
-  later.made_at = given::at("2026-06-14T08:00");
+  later.made_at = given::estuary_time("2026-06-14T08:00");
   later.judgement.verdict = Verdict::outside_limits;
   const auto uids = [](const Brief& brief) {
     return values_of(brief_as_calendar(brief, kLetter), "UID");
   };
   EXPECT_EQ(uids(given::brief()), uids(later));
   Brief other = given::brief();
-  other.findings.passage.departs = given::at("2026-06-14T09:31");
+  other.findings.passage.departs = given::estuary_time("2026-06-14T09:31");
   EXPECT_NE(uids(given::brief()).at(0), uids(other).at(0));
   other = given::brief();
   other.vessel.name = "Sandpiper II";

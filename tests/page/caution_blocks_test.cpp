@@ -17,8 +17,8 @@ std::string in_one_block(const std::vector<std::string>& sayings) {
     judgement.cautions.push_back(given::caution(Grade::warning, words));
   }
   const Zone zone = Zone::named("America/New_York").value();
-  const std::vector<Block> blocks =
-      caution_blocks(judgement, {Units::us, Clock24(zone, given::at("2026-06-14T10:00"))});
+  const std::vector<Block> blocks = caution_blocks(
+      judgement, {Units::us, Clock24(zone, given::estuary_time("2026-06-14T10:00"))});
   EXPECT_EQ(blocks.size(), 1U);
   return blocks.empty() ? "" : blocks.front().main;
 }

@@ -19,17 +19,17 @@
 namespace passage_brief {
 namespace {
 
-constexpr PageChoice kLetter{Units::us, Paper::letter};
+using given::kLetter;
 
-const std::vector<LessonFigure> kAll = {LessonFigure::under_keel,     LessonFigure::stop_at,
-                                        LessonFigure::clearance,      LessonFigure::over_mast,
-                                        LessonFigure::gauge_at_least, LessonFigure::steer,
-                                        LessonFigure::leeway,         LessonFigure::reached_in};
+const std::vector<LessonFigure> kEveryFigure = {
+    LessonFigure::under_keel, LessonFigure::stop_at,        LessonFigure::clearance,
+    LessonFigure::over_mast,  LessonFigure::gauge_at_least, LessonFigure::steer,
+    LessonFigure::leeway,     LessonFigure::reached_in};
 
 /// One brief with figures that stand nowhere else on the page, so that finding one is a leak.
 Brief telling_brief() {
   Brief brief = given::brief_with_window(feet(67.7), feet(68.8));
-  brief.left_blank = kAll;
+  brief.left_blank = kEveryFigure;
   Depth& depth = brief.findings.depths.at(3);
   depth.charted = feet(33.1);  // 33.1 + 2.48 - 4.0 - 0.12 - 0.16 = 31.3
   depth.water = feet(35.58);
@@ -84,7 +84,7 @@ const std::vector<std::string> kPrinted = {
 const std::vector<double> kInFeet = {31.3, 32.4, 33.6, 34.7, 61.3, 62.4, 63.6, 64.7,
                                      65.8, 66.9, 67.7, 68.8, 71.3, 72.4, 73.6};
 
-std::vector<std::pair<std::string, std::string>> all_pages(const Brief& brief) {
+std::vector<std::pair<std::string, std::string>> pages_by_form(const Brief& brief) {
   std::string pdf;
   for (const std::string& page : given::pages_of_pdf(brief_as_pdf(brief, kLetter))) pdf += page;
   // Where a line of a drawing goes is no text, and any number may be among its coordinates.
@@ -96,26 +96,22 @@ std::vector<std::pair<std::string, std::string>> all_pages(const Brief& brief) {
           {"json", brief_as_json(brief, Units::us)}};
 }
 
-bool holds(const std::string& text, const std::string& part) {
-  return text.find(part) != std::string::npos;
-}
-
 TEST(LearnersCopy, HoldsNoBlankedFigureInAnyForm) {
   const Brief skippers = telling_brief();
   const Brief learners = copy_for(Copy::learner, skippers);
   std::string skippers_all;
-  for (const auto& [form, page] : all_pages(skippers)) skippers_all += page;
+  for (const auto& [form, page] : pages_by_form(skippers)) skippers_all += page;
   for (const std::string& printed : kPrinted) {
     // Else its absence would prove nothing.
-    EXPECT_TRUE(holds(skippers_all, printed)) << printed;
+    EXPECT_TRUE(skippers_all.contains(printed)) << printed;
   }
-  for (const auto& [form, page] : all_pages(learners)) {
+  for (const auto& [form, page] : pages_by_form(learners)) {
     for (const std::string& printed : kPrinted) {
-      EXPECT_FALSE(holds(page, printed)) << printed << " in " << form;
+      EXPECT_FALSE(page.contains(printed)) << printed << " in " << form;
     }
     for (const double ft : kInFeet) {
       const std::string metres = rounded(ft * 0.3048, 4, Rounding::nearest);
-      EXPECT_FALSE(holds(page, metres)) << ft << " ft as " << metres << " m in " << form;
+      EXPECT_FALSE(page.contains(metres)) << ft << " ft as " << metres << " m in " << form;
     }
   }
 }
@@ -123,39 +119,40 @@ TEST(LearnersCopy, HoldsNoBlankedFigureInAnyForm) {
 TEST(LearnersCopy, KeepsTheTimesOfAWarningAndNotWhatAReadingWasHeldAgainst) {
   Brief brief = telling_brief();
   Caution warning = given::caution(Grade::warning, "In force from ");
-  warning.say.emplace_back(FactInText{"begins", Known<FactValue>(given::at("2026-06-14T09:17")),
+  warning.say.emplace_back(FactInText{"begins",
+                                      Known<FactValue>(given::estuary_time("2026-06-14T09:17")),
                                       Rounding::nearest, PrintedAs::usual});
   brief.judgement.cautions.push_back(warning);
   brief.observed.push_back({"Mill Bridge", ObservedBy::clearance_gauge, feet(75.7), feet(76.8),
-                            "Heron", given::at("2026-06-14T08:00"), feet(1.1)});
-  for (const auto& [form, page] : all_pages(copy_for(Copy::learner, brief))) {
-    EXPECT_FALSE(holds(page, "76.8")) << form;
+                            "Heron", given::estuary_time("2026-06-14T08:00"), feet(1.1)});
+  for (const auto& [form, page] : pages_by_form(copy_for(Copy::learner, brief))) {
+    EXPECT_FALSE(page.contains("76.8")) << form;
     if (form == "json" || form == "calendar") continue;
-    EXPECT_TRUE(holds(page, "09:17")) << form;
+    EXPECT_TRUE(page.contains("09:17")) << form;
   }
 }
 
 TEST(LearnersCopy, IsHeadedExerciseWithLinesToWriteOn) {
   const Brief learners = copy_for(Copy::learner, telling_brief());
-  for (const auto& [form, page] : all_pages(learners)) {
+  for (const auto& [form, page] : pages_by_form(learners)) {
     if (form == "json") continue;
-    EXPECT_FALSE(holds(page, std::string(kLeftBlank))) << form;
-    EXPECT_TRUE(holds(page, "EXERCISE")) << form;
-    EXPECT_TRUE(holds(page, "________")) << form;
+    EXPECT_FALSE(page.contains(std::string(kLeftBlank))) << form;
+    EXPECT_TRUE(page.contains("EXERCISE")) << form;
+    EXPECT_TRUE(page.contains("________")) << form;
   }
-  EXPECT_TRUE(holds(brief_as_json(learners, Units::us), R"("copy": "learner")"));
+  EXPECT_TRUE(brief_as_json(learners, Units::us).contains(R"("copy": "learner")"));
 }
 
 TEST(LearnersCopy, BlanksOnlyWhatTheRulesName) {
   Brief brief = telling_brief();
   brief.left_blank = {LessonFigure::clearance};
   const std::string text = brief_as_text(copy_for(Copy::learner, brief), kLetter);
-  EXPECT_FALSE(holds(text, "61.3"));
-  EXPECT_FALSE(holds(text, "63.6"));  // the gauge reads what the clearance is
+  EXPECT_FALSE(text.contains("61.3"));
+  EXPECT_FALSE(text.contains("63.6"));  // the gauge reads what the clearance is
   // With her air draft and the wash they add up to it.
-  for (const char* const over : {"65.8", "66.9", "72.4", "73.6"}) EXPECT_FALSE(holds(text, over));
-  EXPECT_TRUE(holds(text, "31.3 ft"));
-  EXPECT_TRUE(holds(text, "344 M"));
+  for (const char* const over : {"65.8", "66.9", "72.4", "73.6"}) EXPECT_FALSE(text.contains(over));
+  EXPECT_TRUE(text.contains("31.3 ft"));
+  EXPECT_TRUE(text.contains("344 M"));
 }
 
 /// Squat hangs on the speed, the height over the mast on the antennas.
@@ -164,15 +161,15 @@ TEST(LearnersCopy, KeepsWhatASumNeeds) {
   brief.findings.depths.at(3).slowed_because = "shoal water";
   const std::string text =
       given::with_single_blanks(brief_as_text(copy_for(Copy::learner, brief), kLetter));
-  EXPECT_TRUE(holds(text, "No faster than 4.5 kn: shoal water.")) << text;
-  EXPECT_TRUE(holds(text, "Mill Bridge, antennas down.")) << text;
+  EXPECT_TRUE(text.contains("No faster than 4.5 kn: shoal water.")) << text;
+  EXPECT_TRUE(text.contains("Mill Bridge, antennas down.")) << text;
 }
 
 TEST(LearnersCopy, WhatIsNotKnownStaysSoWithItsReason) {
   Brief brief = telling_brief();
   brief.findings.depths.at(3).under_keel = not_known("the chart gives no depth in Oyster Cut");
   const std::string text = brief_as_text(copy_for(Copy::learner, brief), kLetter);
-  EXPECT_TRUE(holds(given::with_single_blanks(text), "the chart gives no depth in Oyster Cut"));
+  EXPECT_TRUE(given::with_single_blanks(text).contains("the chart gives no depth in Oyster Cut"));
 }
 
 /// Oyster Cut of the given brief: 3.0 + 2.48 - 4.0 - 0.12 - 0.16 = 1.20 (given/brief.h); Mill
@@ -183,7 +180,7 @@ TEST(InstructorsCopy, WorksEveryBlankedAndDecidingFigureByHand) {
   const Brief copy = copy_for(Copy::instructor, brief);
   const std::vector<std::string> pages = given::pages_of_pdf(brief_as_pdf(copy, kLetter));
   ASSERT_GE(pages.size(), 2u);
-  EXPECT_TRUE(holds(pages.at(0), "INSTRUCTOR'S COPY"));
+  EXPECT_TRUE(pages.at(0).contains("INSTRUCTOR'S COPY"));
   std::string working;
   for (std::size_t i = 1; i < pages.size(); ++i) working += pages[i] + " ";
   for (const char* const step :
@@ -196,17 +193,17 @@ TEST(InstructorsCopy, WorksEveryBlankedAndDecidingFigureByHand) {
         "wash 0.30 = 5.40 ft",
         "Gauge at least: air draft 19.50 + margin 2.00 + half the wave or the wash 0.30 = 21.80 "
         "ft"}) {
-    EXPECT_TRUE(holds(working, step)) << step;
+    EXPECT_TRUE(working.contains(step)) << step;
   }
   for (const Depth& depth : brief.findings.depths) {
-    EXPECT_TRUE(holds(working, "Under the keel, " + depth.name)) << depth.name;
+    EXPECT_TRUE(working.contains("Under the keel, " + depth.name)) << depth.name;
   }
   for (std::size_t leg = 1; leg <= brief.findings.legs.size(); ++leg) {
-    EXPECT_TRUE(holds(working, "Steer on leg " + std::to_string(leg))) << leg;
+    EXPECT_TRUE(working.contains("Steer on leg " + std::to_string(leg))) << leg;
   }
   // The cable decides nothing here and is not blanked.
-  EXPECT_FALSE(holds(working, "To spare"));
-  EXPECT_TRUE(holds(brief_as_html(copy, kLetter), "Water: charted 3.00 + tide 2.48 = 5.48 ft"));
+  EXPECT_FALSE(working.contains("To spare"));
+  EXPECT_TRUE(brief_as_html(copy, kLetter).contains("Water: charted 3.00 + tide 2.48 = 5.48 ft"));
 }
 
 TEST(InstructorsCopy, ItsFirstSheetIsThePage) {
@@ -215,7 +212,7 @@ TEST(InstructorsCopy, ItsFirstSheetIsThePage) {
   const std::string first = given::pages_of_pdf(brief_as_pdf(copy, kLetter)).at(0);
   for (const Block& block : make_sheet(brief, kLetter).blocks) {
     if (block.fold == Fold::notice) continue;
-    EXPECT_TRUE(holds(first, given::with_single_blanks(block.main))) << block.main;
+    EXPECT_TRUE(first.contains(given::with_single_blanks(block.main))) << block.main;
   }
 }
 

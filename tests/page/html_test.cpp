@@ -15,11 +15,7 @@
 namespace passage_brief {
 namespace {
 
-constexpr PageChoice kLetter{Units::us, Paper::letter};
-
-bool holds(const std::string& text, const std::string& part) {
-  return text.find(part) != std::string::npos;
-}
+using given::kLetter;
 
 std::size_t count_of(const std::string& text, const std::string& part) {
   std::size_t count = 0;
@@ -34,10 +30,10 @@ TEST(Html, HoldsEveryPieceOfTheSheetAndTheDrawingsWords) {
     const std::string page = brief_as_html(brief, kLetter);
     for (const Block& block : make_sheet(brief, kLetter).blocks) {
       for (const std::string& piece : printed_pieces(block)) {
-        EXPECT_TRUE(holds(page, escaped(piece)) || holds(page, escaped(capitalised(piece))))
+        EXPECT_TRUE(page.contains(escaped(piece)) || page.contains(escaped(capitalised(piece))))
             << piece;
       }
-      EXPECT_TRUE(holds(page, escaped(block.instead))) << block.instead;
+      EXPECT_TRUE(page.contains(escaped(block.instead))) << block.instead;
     }
     EXPECT_EQ(count_of(page, "<svg "), 2u);
   }
@@ -59,15 +55,15 @@ TEST(Html, TheWayBackHasAHeadingOfItsOwnBeforeWhatIsNotChecked) {
   EXPECT_LT(heading, said);
   EXPECT_LT(said, not_checked);
   brief.judgement.not_checked.clear();
-  EXPECT_FALSE(holds(brief_as_html(brief, kLetter), "<h2>Not checked</h2>"));
-  EXPECT_FALSE(holds(brief_as_html(given::brief(), kLetter), "<h2>Way back</h2>"));
+  EXPECT_FALSE(brief_as_html(brief, kLetter).contains("<h2>Not checked</h2>"));
+  EXPECT_FALSE(brief_as_html(given::brief(), kLetter).contains("<h2>Way back</h2>"));
 }
 
 TEST(Html, StandsAlone) {
   const std::string page = brief_as_html(given::brief(), kLetter);
   for (const char* const outside :
        {"<script", "src=", "href=", "@import", "url(http", "url(//", "<link", "javascript:"}) {
-    EXPECT_FALSE(holds(page, outside)) << outside;
+    EXPECT_FALSE(page.contains(outside)) << outside;
   }
   EXPECT_EQ(page, brief_as_html(given::brief(), kLetter));
 }
@@ -90,8 +86,8 @@ TEST(Html, HostileNamesAreText) {
   brief.tide_curve->station = hostile;
   brief.judgement.cautions.push_back(given::caution(Grade::caution, hostile));
   const std::string page = brief_as_html(brief, kLetter);
-  EXPECT_FALSE(holds(page, "<script"));
-  EXPECT_FALSE(holds(page, "<img"));
+  EXPECT_FALSE(page.contains("<script"));
+  EXPECT_FALSE(page.contains("<img"));
   EXPECT_EQ(count_of(page, "</title>"), 3u);  // of the page and of its two drawings
   EXPECT_GE(count_of(page, escaped(hostile)), 10u);
 }
@@ -102,9 +98,9 @@ TEST(Escaped, LeavesNoMarkAndNoControlCharacter) {
 
 // ---- templates ----
 
-using json = nlohmann::ordered_json;
+using Values = nlohmann::ordered_json;
 
-std::string refusal(const std::string& text, const json& values) {
+std::string refusal(const std::string& text, const Values& values) {
   try {
     (void)filled_template(text, values, {"name", "list", "hidden"});
   } catch (const TemplateRefused& refused) {
@@ -114,7 +110,7 @@ std::string refusal(const std::string& text, const json& values) {
 }
 
 TEST(FilledTemplate, FillsTextsListsAndWhatIsLeftOut) {
-  const json values = {
+  const Values values = {
       {"name", "a<b"}, {"list", {{{"name", "1"}}, {{"name", "2"}}}}, {"hidden", false}};
   EXPECT_EQ(filled_template("{{name}} {{{name}}}{{#list}} {{name}}{{/list}}{{#hidden}}x{{/hidden}}"
                             "{{^hidden}} y{{/hidden}}{{! a remark }}",
@@ -123,18 +119,18 @@ TEST(FilledTemplate, FillsTextsListsAndWhatIsLeftOut) {
 }
 
 TEST(FilledTemplate, ANameThePageLacksIsAnErrorEvenWhereItIsNotReached) {
-  const json values = {{"name", "x"}, {"list", json::array()}, {"hidden", false}};
+  const Values values = {{"name", "x"}, {"list", Values::array()}, {"hidden", false}};
   EXPECT_NE(refusal("{{nmae}}", values), "");
   EXPECT_NE(refusal("{{#hidden}}{{nmae}}{{/hidden}}", values), "");
   EXPECT_NE(refusal("{{#list}}{{{nmae}}}{{/list}}", values), "");
   EXPECT_NE(refusal("{{^nmae}}{{/nmae}}", values), "");
   EXPECT_EQ(refusal("{{ name }}", values), "");
   // One the page may have, but not here.
-  EXPECT_NE(refusal("{{name}}", json{{"list", json::array()}}), "");
+  EXPECT_NE(refusal("{{name}}", Values{{"list", Values::array()}}), "");
 }
 
 TEST(FilledTemplate, WhatIsNoTemplateIsRefused) {
-  const json values = {{"name", "x"}, {"list", json::array()}, {"hidden", false}};
+  const Values values = {{"name", "x"}, {"list", Values::array()}, {"hidden", false}};
   for (const char* const wrong :
        {"{{name", "{{#list}}", "{{/list}}", "{{#list}}{{/hidden}}", "{{>name}}", "{{=<% %>=}}"}) {
     EXPECT_NE(refusal(wrong, values), "") << wrong;

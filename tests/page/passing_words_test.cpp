@@ -17,17 +17,13 @@
 namespace passage_brief {
 namespace {
 
-constexpr PageChoice kLetter{Units::us, Paper::letter};
+using given::kLetter;
 
 std::vector<std::string> all_pages(const Brief& brief) {
   std::vector<std::string> pages = {brief_as_text(brief, kLetter), brief_as_html(brief, kLetter),
                                     given::pages_of_pdf(brief_as_pdf(brief, kLetter)).front()};
   for (std::string& page : pages) page = given::with_single_blanks(page);
   return pages;
-}
-
-bool holds(const std::string& page, const std::string& words) {
-  return page.find(words) != std::string::npos;
 }
 
 /// The given brief's bridge, come through at an opening.
@@ -64,7 +60,7 @@ TEST(PassingWords, AnOpenedBridgeHasNothingToSpareAndItsGaugeUnderShouldRead) {
   EXPECT_EQ(row.readings[0].column, ReadingColumn::should_read);
   EXPECT_EQ(row.readings[0].value, "25.2 ft closed");
   for (const std::string& page : all_pages(brief)) {
-    EXPECT_TRUE(holds(page, "25.2 ft closed")) << page;
+    EXPECT_TRUE(page.contains("25.2 ft closed")) << page;
   }
 }
 
@@ -82,7 +78,7 @@ TEST(PassingWords, UnderASpanThatOpensOnlySoHighTheRoomIsThere) {
   EXPECT_EQ(row.readings[0].column, ReadingColumn::to_spare);
   EXPECT_EQ(row.readings[0].value, "12.7 ft");
   EXPECT_EQ(row.readings[2].column, ReadingColumn::should_read);
-  EXPECT_TRUE(holds(row.main, "antennas up")) << row.main;
+  EXPECT_TRUE(row.main.contains("antennas up")) << row.main;
 }
 
 TEST(PassingWords, EveryReadingInTheListHasItsColumn) {
@@ -102,18 +98,20 @@ TEST(LegWords, TheWavesOfOpenWaterAreSaidWithoutItsWind) {
   leg.wave = feet(4);
   leg.wind = not_known("the forecast gives no wind direction");
   for (const std::string& page : all_pages(brief))
-    EXPECT_TRUE(holds(page, "Waves 4.0 ft.")) << page;
+    EXPECT_TRUE(page.contains("Waves 4.0 ft.")) << page;
 }
 
 // Found 2026-11-26: thunder forecast as certain stood on no page.
 TEST(WeatherWords, ThunderIsToldFromOneInFiveOn) {
   Brief brief = given::brief();
   brief.findings.passage.thunder = 0;
-  for (const std::string& page : all_pages(brief)) EXPECT_FALSE(holds(page, ", thunder")) << page;
+  for (const std::string& page : all_pages(brief)) EXPECT_FALSE(page.contains(", thunder")) << page;
   brief.findings.passage.thunder = 0.2;
-  for (const std::string& page : all_pages(brief)) EXPECT_TRUE(holds(page, "thunder 20 %")) << page;
+  for (const std::string& page : all_pages(brief))
+    EXPECT_TRUE(page.contains("thunder 20 %")) << page;
   brief.findings.passage.thunder = 0.6;
-  for (const std::string& page : all_pages(brief)) EXPECT_TRUE(holds(page, "thunder 60 %")) << page;
+  for (const std::string& page : all_pages(brief))
+    EXPECT_TRUE(page.contains("thunder 60 %")) << page;
 }
 
 }  // namespace

@@ -16,9 +16,9 @@
 namespace passage_brief {
 namespace {
 
+using given::kLetter;
 using given::with_single_blanks;
 
-constexpr PageChoice kLetter{Units::us, Paper::letter};
 constexpr PageChoice kA4{Units::us, Paper::a4};
 
 std::string only_page(const Brief& brief, PageChoice choice) {

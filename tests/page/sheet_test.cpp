@@ -13,7 +13,7 @@
 namespace passage_brief {
 namespace {
 
-constexpr PageChoice kLetter{Units::us, Paper::letter};
+using given::kLetter;
 
 // Found 2026-11-26: the page named the edition and not what that builds on, so that two pages made
 // under other limits read alike; and a limit that an edition lifts was told nowhere.

@@ -51,8 +51,8 @@ TEST(TideDrawing, OnAPhoneAWindowIsSaidInTwoRows) {
 TEST(TideDrawing, LabelsStayInsideTheDrawing) {
   Brief brief = given::brief_with_window(feet(1.2), feet(0.8));
   Window late = brief.windows.front();
-  late.opens = given::at("2026-06-14T23:10");
-  late.closes = given::at("2026-06-15T01:00");
+  late.opens = given::estuary_time("2026-06-14T23:10");
+  late.closes = given::estuary_time("2026-06-15T01:00");
   brief.windows.push_back(late);
   for (const Label& label : tide_drawing(brief, Units::us, kSize).labels) {
     if (label.align != LabelAt::left) continue;

@@ -15,7 +15,7 @@
 namespace passage_brief {
 namespace {
 
-constexpr PageChoice kLetter{Units::us, Paper::letter};
+using given::kLetter;
 
 /// Rounded inward to five minutes, so that no departure printed is one that was not judged good.
 TEST(WindowWords, TheBestMinuteIsNeverOutsideThePrintedWindow) {
@@ -38,7 +38,7 @@ TEST(WindowWords, NoWindowIsSaidOfTheSpanLookedOver) {
   for (const auto& [until, words] :
        {std::pair{"2026-06-14T23:59", "no window up to 23:59 EDT"},
         std::pair{"2026-06-15T23:59", "no window up to Mon 23:59 EDT"}}) {
-    brief.windows_in->end = given::at(until);
+    brief.windows_in->end = given::estuary_time(until);
     std::string text = brief_as_text(brief, kLetter);
     std::ranges::replace(text, '\n', ' ');
     std::string one_line;

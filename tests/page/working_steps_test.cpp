@@ -14,10 +14,10 @@
 namespace passage_brief {
 namespace {
 
-const Reader kReader{Units::us, Clock24(Zone::utc(), *parse_instant("2026-06-14T10:00:00Z"))};
+const Reader kReaderInUtc{Units::us, Clock24(Zone::utc(), *parse_instant("2026-06-14T10:00:00Z"))};
 const SharedSources kNoneShared{{}};
 
-std::string text_of(Steps& steps) {
+std::string in_lines(Steps& steps) {
   std::string text;
   for (const std::string& step : steps.take().more) text += step + "\n";
   return text;
@@ -26,7 +26,7 @@ std::string text_of(Steps& steps) {
 // 4.5066 + 3.02 = 7.5266, down 7.52; 7.5266 - 4 - 0.6723 - 0.3 = 2.5543, down 2.55. What 7.52
 // leaves out goes to the squat, which is worked out, and not to the draft, which is given.
 TEST(StepsOfAFigure, PrintWhatIsGivenAsItIsGiven) {
-  Steps steps("Under the keel", kReader, kNoneShared);
+  Steps steps("Under the keel", kReaderInUtc, kNoneShared);
   const Carried water = steps.sum("Water", {{"charted", feet(4.5066)}, {"tide", feet(3.02)}},
                                   feet(7.5266), Rounding::down);
   steps.sum("Under the keel",
@@ -35,26 +35,26 @@ TEST(StepsOfAFigure, PrintWhatIsGivenAsItIsGiven) {
              {"squat", feet(0.6723), true},
              {"wash", feet(0.3), true}},
             feet(2.5543), Rounding::down);
-  EXPECT_EQ(text_of(steps),
+  EXPECT_EQ(in_lines(steps),
             "Water: charted 4.50 + tide 3.02 = 7.52 ft\n"
             "Under the keel: water 7.52 - draft 4.00 - squat 0.67 - wash 0.30 = 2.55 ft\n");
 }
 
 // 3.7293 is carried as 3.72; with 0.3 the page's 4.0293 is 4.0, and so is 4.02.
 TEST(StepsOfAFigure, AddUpWhereNothingIsRounded) {
-  Steps steps("Sounder", kReader, kNoneShared);
+  Steps steps("Sounder", kReaderInUtc, kNoneShared);
   steps.sum("Sounder reads", {{"under the keel", feet(3.7293), false, 372}, {"wash", feet(0.3)}},
             feet(4.0293), Rounding::nearest);
-  EXPECT_EQ(text_of(steps), "Sounder reads: under the keel 3.72 + wash 0.30 = 4.02 ft\n");
+  EXPECT_EQ(in_lines(steps), "Sounder reads: under the keel 3.72 + wash 0.30 = 4.02 ft\n");
 }
 
 /// The line that could_be() makes of a figure in feet, carried from a step before.
 std::string could_be(double figure_ft, long long carried, const std::vector<ErrorTerm>& errors,
                      double could_be_ft, double for_parts_ft) {
-  Steps steps("Under the keel", kReader, kNoneShared);
+  Steps steps("Under the keel", kReaderInUtc, kNoneShared);
   steps.could_be("Could be", {"figure", feet(figure_ft), false, carried}, feet(could_be_ft), errors,
                  feet(for_parts_ft));
-  return text_of(steps);
+  return in_lines(steps);
 }
 
 // Found 2026-11-26: "root of (0.10 squared + 0.16 squared) = 0.18", which is 0.19 by hand. By hand:
@@ -98,17 +98,17 @@ TEST(StepsOfAFigure, SayOnceWhereAllHaveTheSameFrom) {
   const Working first = working("Town");
   const Working second = working("Bar");
   const SharedSources shared({{"under the keel", &first}, {"under the keel", &second}});
-  Steps steps("Under the keel", kReader, shared);
+  Steps steps("Under the keel", kReaderInUtc, shared);
   steps.inputs(first);
-  EXPECT_EQ(text_of(steps), "From: height of tide (Town).\n");
+  EXPECT_EQ(in_lines(steps), "From: height of tide (Town).\n");
   ASSERT_TRUE(shared.block());
   EXPECT_EQ(shared.block()->more,
             (std::vector<std::string>{"Barrass: squat.", "Definition: under the keel."}));
 
   const SharedSources alone({{"under the keel", &first}});
-  Steps single("Under the keel", kReader, alone);
+  Steps single("Under the keel", kReaderInUtc, alone);
   single.inputs(first);
-  EXPECT_EQ(text_of(single), "From: squat (Barrass); height of tide (Town).\n");
+  EXPECT_EQ(in_lines(single), "From: squat (Barrass); height of tide (Town).\n");
   EXPECT_FALSE(alone.block());
 }
 

@@ -52,7 +52,7 @@ Facts station(Length height_of_tide, Length mhw) {
 
 const Passing kPassing{metres(500), given::plan_along({}).departure.at, given::at(0, 500), 0};
 
-BridgeFinding found(const Bridge& bridge, const Facts& facts, Length air_draft) {
+BridgeFinding finding_of(const Bridge& bridge, const Facts& facts, Length air_draft) {
   Vessel vessel = given::plain_vessel();
   vessel.air_draft = {{Antennas::up, air_draft}};
   return bridge_finding(bridge, kPassing, vessel, facts, given::plain_margins(), metres(0));
@@ -63,8 +63,8 @@ TEST(BridgeFinding, PublishedRows) {
     const std::string unit = row.text("unit");
     const auto value = [&](const char* column) { return in_unit(row.number(column), unit); };
     const BridgeFinding bridge =
-        found(plain_bridge(value("charted")),
-              station(value("height_of_tide"), value("clearance_datum")), value("air_draft"));
+        finding_of(plain_bridge(value("charted")),
+                   station(value("height_of_tide"), value("clearance_datum")), value("air_draft"));
     const double tolerance_m = in_metres(in_unit(0.001, unit));
     ASSERT_TRUE(bridge.clearance.has_value()) << row.place();
     EXPECT_NEAR(in_metres(*bridge.clearance), in_metres(value("clearance")), tolerance_m)
@@ -78,25 +78,25 @@ TEST(BridgeFinding, PublishedRows) {
 TEST(BridgeFinding, BothSidesOfTheMargin) {
   // Margin 0.6 m, clearance 8 m (tide at MHW): 7.4 m fits, 7.401 m does not.
   const Facts facts = station(metres(1), metres(1));
-  EXPECT_TRUE(found(plain_bridge(metres(8)), facts, metres(7.4)).fits.value());
-  EXPECT_FALSE(found(plain_bridge(metres(8)), facts, metres(7.401)).fits.value());
+  EXPECT_TRUE(finding_of(plain_bridge(metres(8)), facts, metres(7.4)).fits.value());
+  EXPECT_FALSE(finding_of(plain_bridge(metres(8)), facts, metres(7.401)).fits.value());
 }
 
 TEST(BridgeFinding, NoDatumIsNoClearance) {
   Bridge bridge = plain_bridge(metres(8));
   bridge.stations.clearance_datum = "";
-  EXPECT_FALSE(found(bridge, station(metres(1), metres(1)), metres(5)).fits.has_value());
+  EXPECT_FALSE(finding_of(bridge, station(metres(1), metres(1)), metres(5)).fits.has_value());
   bridge.stations.clearance_datum = "HAT";  // the station does not give it
-  EXPECT_FALSE(found(bridge, station(metres(1), metres(1)), metres(5)).clearance.has_value());
+  EXPECT_FALSE(finding_of(bridge, station(metres(1), metres(1)), metres(5)).clearance.has_value());
 }
 
 TEST(BridgeFinding, GaugeReadsLowSteelOnly) {
   Bridge bridge = plain_bridge(metres(8));
   const Facts facts = station(metres(1), metres(1));
-  EXPECT_TRUE(found(bridge, facts, metres(5)).gauge_reads.has_value());
+  EXPECT_TRUE(finding_of(bridge, facts, metres(5)).gauge_reads.has_value());
   bridge.clearance_of = ClearanceOf::centre_of_arch;
-  EXPECT_FALSE(found(bridge, facts, metres(5)).gauge_reads.has_value());
-  EXPECT_TRUE(found(bridge, facts, metres(5)).clearance.has_value());
+  EXPECT_FALSE(finding_of(bridge, facts, metres(5)).gauge_reads.has_value());
+  EXPECT_TRUE(finding_of(bridge, facts, metres(5)).clearance.has_value());
 }
 
 TEST(CableGap, PublishedRows) {

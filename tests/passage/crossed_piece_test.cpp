@@ -5,6 +5,7 @@
 #include <cmath>
 #include <functional>
 
+#include "given/units.h"
 #include "units/direction.h"
 #include "units/known.h"
 #include "units/quantity.h"
@@ -14,7 +15,8 @@
 namespace passage_brief {
 namespace {
 
-const Instant kTen = *parse_instant("2026-06-14T10:00:00Z");
+using given::kTen;
+
 const TrueBearing kNorth = TrueBearing::from_degrees(0);
 
 using CurrentAt = std::function<Known<Velocity>(const Known<Instant>&)>;

@@ -2,13 +2,14 @@
 
 #include <gtest/gtest.h>
 
-#include <array>
 #include <cmath>
 #include <numbers>
 #include <stdexcept>
 #include <string>
 
 #include "given/csv_table.h"
+#include "given/hulls.h"
+#include "given/units.h"
 #include "plan/vessel.h"
 #include "units/direction.h"
 #include "units/quantity.h"
@@ -17,10 +18,9 @@
 namespace passage_brief {
 namespace {
 
-constexpr std::array kHulls = {Hull::motor_displacement, Hull::motor_planing, Hull::sail_fin_keel,
-                               Hull::sail_long_keel,     Hull::catamaran,     Hull::open_boat};
+using given::kHulls;
+using given::true_bearing;
 
-TrueBearing true_bearing(double deg) { return TrueBearing::from_degrees(deg); }
 Velocity wind_from(double deg, Speed speed) { return velocity(WindFrom{true_bearing(deg)}, speed); }
 Velocity set_toward(double deg, Speed drift) {
   return velocity(SetToward{true_bearing(deg)}, drift);

@@ -16,18 +16,10 @@ namespace passage_brief {
 namespace {
 
 using given::at;
+using given::north_channel;
+using given::plan_north;
 
-/// One main-channel reach due north, 2 km, 200 m wide.
-Waterway channel(Length depth) {
-  Waterway water = given::empty_waterway();
-  water.reaches.push_back(
-      given::plain_reach("Reach", {at(0, -100), at(0, 2100)}, metres(200), depth));
-  return water;
-}
-
-const Plan kNorth = given::plan_along({at(0, 0), at(0, 2000)});
-
-Findings findings(const Facts& facts, const Plan& plan = kNorth) {
+Findings findings(const Facts& facts, const Plan& plan = plan_north()) {
   const RouteSurvey survey(plan, facts.waterway, given::plain_margins());
   return find(survey, plan, facts, given::plain_margins());
 }
@@ -40,13 +32,13 @@ Facts with_wind(Waterway water, double from_deg, Speed speed, Length tide = metr
 
 TEST(Find, TimeIsDistanceOverSpeed) {
   // 2000 m at 6 kn (3.0867 m/s): 647.9 s. Water 11 m, over three drafts: no slowing.
-  const Findings found = findings(with_wind(channel(metres(10)), 0, knots(0)));
+  const Findings found = findings(with_wind(north_channel(metres(10)), 0, knots(0)));
   EXPECT_NEAR(in_seconds(*found.passage.arrives - found.passage.departs), 647.9, 0.5);
 }
 
 TEST(Find, ShoalWaterSlowsToHalfTheWaveSpeed) {
   // 1.0 + 1.0 m of water, under twice the draft (2.4 m): half of sqrt(9.80665 x 2) = 2.2143 m/s.
-  const Findings found = findings(with_wind(channel(metres(1)), 0, knots(0)));
+  const Findings found = findings(with_wind(north_channel(metres(1)), 0, knots(0)));
   EXPECT_NEAR(in_seconds(*found.passage.arrives - found.passage.departs), 2000 / 2.2143, 0.7);
   ASSERT_EQ(found.depths.size(), 1U);
   EXPECT_TRUE(found.depths.front().slowed_because.has_value());
@@ -57,7 +49,7 @@ TEST(Find, UnderKeelByHand) {
   // Barrass open 0.5 x 36 / 100 = 0.18 m. ICORELS: volume 0.5 x 9 x 4 x 1.2 = 21.6 m3, over 81 m2 =
   // 0.26667 m; x 2.4 x 0.24288 / sqrt(1 - 0.24288) = 0.1786 m. The greater: 0.18 m.
   // Under the keel 4 - 1.2 - 0.18 = 2.62 m; the sounder measures from the keel.
-  const Findings found = findings(with_wind(channel(metres(3)), 0, knots(0)));
+  const Findings found = findings(with_wind(north_channel(metres(3)), 0, knots(0)));
   const Depth& depth = found.depths.front();
   EXPECT_NEAR(in_metres(*depth.squat), 0.18, 0.001);
   EXPECT_NEAR(in_metres(*depth.under_keel), 2.62, 0.001);
@@ -72,7 +64,7 @@ TEST(Find, UnderKeelByHand) {
 // 1.2 - 0.18 = 2.75 m; CATZOC A1 (0.5 + 0.0313) / 1.96 = 0.27107: 1.645 sqrt(0.01 + 0.073479 +
 // 0.002916) = 0.4835; 2.2665 m, less by 0.0367 m: told with the reach, and taken off there.
 TEST(Find, TheWorkingGivesWhatADepthCouldBe) {
-  Waterway water = channel(metres(3));
+  Waterway water = north_channel(metres(3));
   water.soundings.push_back({{"sounding", water.stations},
                              at(0, 900),
                              metres(3.13),
@@ -104,9 +96,9 @@ TEST(Find, WhoComesInPastMidnightHasNoDaylightLeft) {
   // Found on 2026-11-25: the sunset of the day of arrival was taken, so that a boat leaving at
   // 23:55 and in by 00:06 had most of a day before sunset. At 30 N 45 W the sun of 14 June sets at
   // about 21:55 UTC (half the day's arc, 7 h, after noon at 15:00 UTC; common practice, no source).
-  Plan late = kNorth;
+  Plan late = plan_north();
   late.departure.at += std::chrono::hours(11) + std::chrono::minutes(55);
-  const Findings found = findings(with_wind(channel(metres(10)), 0, knots(0)), late);
+  const Findings found = findings(with_wind(north_channel(metres(10)), 0, knots(0)), late);
   ASSERT_TRUE(found.light.before_sunset.has_value());
   EXPECT_NEAR(in_hours(*found.light.before_sunset), -2.2, 0.3);
 }
@@ -130,7 +122,7 @@ TEST(Find, SunsetAfterMidnightIsOfTheDayBefore) {
 }
 
 TEST(Find, UnknownPartStandsBesideTheKnown) {
-  Waterway water = channel(metres(3));
+  Waterway water = north_channel(metres(3));
   water.soundings.push_back({{"blank sounding", water.stations},
                              at(0, 900),
                              not_known("the figure is illegible"),
@@ -145,7 +137,7 @@ TEST(Find, UnknownPartStandsBesideTheKnown) {
 }
 
 TEST(Find, SomethingAboveWaterInTheCorridorBlocksIt) {
-  Waterway water = channel(metres(3));
+  Waterway water = north_channel(metres(3));
   water.hazards.push_back({{"dolphin", water.stations},
                            Shape(at(4, 900)),
                            "dolphin",
@@ -160,7 +152,7 @@ TEST(Find, SomethingAboveWaterInTheCorridorBlocksIt) {
 }
 
 TEST(Find, WithoutACurrentStationHeadwayIsNotKnown) {
-  Waterway water = channel(metres(10));
+  Waterway water = north_channel(metres(10));
   water.reaches.front().stations.current = "";
   const Findings found = findings(with_wind(std::move(water), 0, knots(0)));
   EXPECT_FALSE(found.legs.front().makes_headway.has_value());
@@ -175,7 +167,7 @@ TEST(Find, WithoutACurrentStationHeadwayIsNotKnown) {
 }
 
 TEST(Find, EbbStrongerThanTheBoatEndsTheTimeline) {
-  Waterway water = channel(metres(10));
+  Waterway water = north_channel(metres(10));
   water.reaches.front().stations.current = "Narrows";
   Facts facts = with_wind(std::move(water), 0, knots(0));
   facts.currents.emplace_back(
@@ -193,7 +185,7 @@ TEST(Find, EbbStrongerThanTheBoatEndsTheTimeline) {
 }
 
 TEST(Find, BeamWindFallsOffToTheLeeAndNamesWhatLiesThere) {
-  Waterway water = channel(metres(10));
+  Waterway water = north_channel(metres(10));
   // Wind from the west, 15 kn; rocks 300 m east of the line, hard.
   water.hazards.push_back({{"The Teeth", water.stations},
                            Shape(at(300, 1000)),
@@ -219,7 +211,7 @@ TEST(Find, BeamWindFallsOffToTheLeeAndNamesWhatLiesThere) {
   EXPECT_GT(in_seconds(*danger.reached_in), 7 * 60);
   EXPECT_LT(in_seconds(*danger.reached_in), 35 * 60);
   // To windward there is nothing to fear: the same rocks on the other side are not given.
-  Waterway windward = channel(metres(10));
+  Waterway windward = north_channel(metres(10));
   windward.hazards.push_back({{"The Teeth", windward.stations},
                               Shape(at(-300, 1000)),
                               "rocks",
@@ -231,7 +223,7 @@ TEST(Find, BeamWindFallsOffToTheLeeAndNamesWhatLiesThere) {
 }
 
 TEST(Find, MarkOnTheWrongHandIsSaidSo) {
-  Waterway water = channel(metres(10));
+  Waterway water = north_channel(metres(10));
   const auto mark = [&](double east_m, MarkHand hand) {
     return Mark{
         {"1", water.stations}, at(east_m, 1000),     "green",      "can",        hand,
@@ -246,19 +238,19 @@ TEST(Find, MarkOnTheWrongHandIsSaidSo) {
   const Findings out = findings(facts, outbound);
   EXPECT_EQ(out.marks.front().lies_to, Side::starboard);
   EXPECT_EQ(out.marks.front().agrees, Known<bool>(true));
-  Waterway wrong = channel(metres(10));
+  Waterway wrong = north_channel(metres(10));
   wrong.marks.push_back(mark(30, MarkHand::port));
   EXPECT_EQ(findings(with_wind(std::move(wrong), 0, knots(0))).marks.front().agrees,
             Known<bool>(false));
   // Without a direction of buoyage the side is not known, whatever the colour.
-  Waterway mute = channel(metres(10));
+  Waterway mute = north_channel(metres(10));
   mute.marks.push_back(mark(-30, MarkHand::port));
   mute.marks.back().direction_of_buoyage = std::nullopt;
   EXPECT_FALSE(findings(with_wind(std::move(mute), 0, knots(0))).marks.front().agrees.has_value());
 }
 
 TEST(Find, BeyondADrawbridgeThatMustOpenNothingIsTimed) {
-  Waterway water = channel(metres(10));
+  Waterway water = north_channel(metres(10));
   water.bridges.push_back({{"Draw", water.stations},
                            LineShape{at(-100, 1000), at(100, 1000)},
                            BridgeKind::bascule,

@@ -3,15 +3,17 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
-#include <array>
 #include <string>
 #include <string_view>
 
+#include "given/hulls.h"
 #include "plan/vessel.h"
 #include "units/quantity.h"
 
 namespace passage_brief {
 namespace {
+
+using given::kHulls;
 
 Vessel bare(Hull hull) {
   return {.name = "Test",
@@ -36,9 +38,6 @@ Vessel bare(Hull hull) {
           .design_category = {},
           .base = {}};
 }
-
-constexpr std::array kHulls = {Hull::motor_displacement, Hull::motor_planing, Hull::sail_fin_keel,
-                               Hull::sail_long_keel,     Hull::catamaran,     Hull::open_boat};
 
 TEST(HullForm, StatedFiguresAreTakenAsTheyStand) {
   Vessel vessel = bare(Hull::motor_displacement);

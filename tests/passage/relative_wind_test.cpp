@@ -5,6 +5,7 @@
 #include <string>
 
 #include "given/csv_table.h"
+#include "given/units.h"
 #include "units/direction.h"
 #include "units/quantity.h"
 #include "units/velocity.h"
@@ -12,7 +13,8 @@
 namespace passage_brief {
 namespace {
 
-TrueBearing true_bearing(double deg) { return TrueBearing::from_degrees(deg); }
+using given::true_bearing;
+
 std::string word(double deg) { return in_words(relative_direction(degrees(deg))); }
 
 TEST(RelativeWind, AgreesWithTheTable) {

@@ -21,9 +21,10 @@ Waterway deep_water() {
   return water;
 }
 
-const Plan kNorth = given::plan_along({at(0, 0), at(0, 1000)});
+const Plan kKilometreNorth = given::plan_along({at(0, 0), at(0, 1000)});
 
-std::vector<DepthOnTrack> depths(const Waterway& water, const Plan& plan = kNorth, int step = 0) {
+std::vector<DepthOnTrack> depths(const Waterway& water, const Plan& plan = kKilometreNorth,
+                                 int step = 0) {
   return RouteSurvey(plan, water, given::plain_margins()).depths(0, step);
 }
 
@@ -47,8 +48,8 @@ TEST(RouteSurvey, ShoalJustOutsideTheCorridorIsNotInIt) {
       given::plain_area("patch", oblong(10.2, 500, 10.7, 500.3), metres(1)));
   EXPECT_FALSE(names(depths(water), "patch"));
   // To leeward the first step adds 1.5 m, on the side of the step only.
-  EXPECT_TRUE(names(depths(water, kNorth, 1), "patch"));
-  EXPECT_FALSE(names(depths(water, kNorth, -1), "patch"));
+  EXPECT_TRUE(names(depths(water, kKilometreNorth, 1), "patch"));
+  EXPECT_FALSE(names(depths(water, kKilometreNorth, -1), "patch"));
 }
 
 TEST(RouteSurvey, PlaceOfAShoalAlongTheTrack) {
@@ -258,7 +259,7 @@ TEST(RouteSurvey, RunsJoinEndToEnd) {
   Waterway water = given::empty_waterway();
   water.reaches.push_back(given::plain_reach("A", {at(0, 100), at(0, 400)}, metres(60), metres(4)));
   water.reaches.push_back(given::plain_reach("B", {at(0, 400), at(0, 700)}, metres(60), metres(5)));
-  const RouteSurvey survey(kNorth, water, given::plain_margins());
+  const RouteSurvey survey(kKilometreNorth, water, given::plain_margins());
   ASSERT_EQ(survey.runs().size(), 4U);  // outside, A, B, outside
   EXPECT_FALSE(survey.runs()[0].reach.has_value());
   EXPECT_EQ(survey.runs()[1].reach, 0U);

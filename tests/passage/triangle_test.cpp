@@ -7,6 +7,7 @@
 #include <string>
 
 #include "given/csv_table.h"
+#include "given/units.h"
 #include "units/direction.h"
 #include "units/quantity.h"
 #include "units/velocity.h"
@@ -14,15 +15,15 @@
 namespace passage_brief {
 namespace {
 
-using Answer = std::expected<CourseToSteer, NoCourse>;
+using given::true_bearing;
 
-TrueBearing true_bearing(double deg) { return TrueBearing::from_degrees(deg); }
+using Steering = std::expected<CourseToSteer, NoCourse>;
 
 double apart_deg(TrueBearing a, double b_deg) {
   return std::abs((a - true_bearing(b_deg)).in_degrees());
 }
 
-std::string kind_of(const Answer& answer) {
+std::string steering_word(const Steering& answer) {
   if (answer.has_value()) return "steer";
   return answer.error() == NoCourse::no_headway ? "no headway" : "cannot hold the line";
 }
@@ -30,10 +31,10 @@ std::string kind_of(const Answer& answer) {
 TEST(CourseToSteer, AgreesWithTheBooks) {
   for (const given::CsvRow& row : given::csv_table("course_to_steer.csv")) {
     SCOPED_TRACE(row.place() + " " + row.text("case"));
-    const Answer answer = course_to_steer(
+    const Steering answer = course_to_steer(
         true_bearing(row.number("track_deg")), knots(row.number("speed_kn")),
         SetToward{true_bearing(row.number("set_deg"))}, knots(row.number("drift_kn")));
-    EXPECT_EQ(kind_of(answer), row.text("answer"));
+    EXPECT_EQ(steering_word(answer), row.text("answer"));
     if (!answer.has_value() || row.is_empty("course_deg")) continue;
     EXPECT_LE(apart_deg(answer->steer, row.number("course_deg")), row.number("tolerance_deg"));
     EXPECT_NEAR(in_knots(answer->over_ground), row.number("made_good_kn"),
@@ -49,7 +50,7 @@ TEST(CourseToSteer, BoatPlusCurrentGoesAlongTheTrack) {
   for (double set_deg = 0; set_deg < 360; set_deg += 7.5) {
     for (const double drift_kn : {0.5, 2.0, 3.9, 5.0, 8.0}) {
       const SetToward set{true_bearing(set_deg)};
-      const Answer answer = course_to_steer(true_bearing(312), knots(4), set, knots(drift_kn));
+      const Steering answer = course_to_steer(true_bearing(312), knots(4), set, knots(drift_kn));
       if (!answer.has_value()) continue;
       const Velocity sum = velocity(answer->steer, knots(4)) + velocity(set, knots(drift_kn));
       EXPECT_LE(apart_deg(bearing_of(sum), 312), 1e-6) << set_deg << " " << drift_kn;

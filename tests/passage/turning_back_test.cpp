@@ -16,6 +16,7 @@ namespace passage_brief {
 namespace {
 
 using given::at;
+using given::plan_north;
 
 /// A level that runs evenly: `first_m` at 10:00 UTC on the day of departure (which is at 12:00),
 /// then so much more each hour, for so many hours. CD is its zero, MHW 1 m above.
@@ -35,16 +36,12 @@ TideStation even_tide(double first_m, double each_hour_m, int hours) {
       .front();
 }
 
-/// A channel due north with a speed limit of 2 kn.
-Waterway channel(Length depth) {
-  Waterway water = given::empty_waterway();
-  water.reaches.push_back(
-      given::plain_reach("Reach", {at(0, -100), at(0, 2100)}, metres(200), depth));
+/// The channel due north with a speed limit of 2 kn.
+Waterway slow_channel(Length depth) {
+  Waterway water = given::north_channel(depth);
   water.reaches.front().speed_limit = knots(2);
   return water;
 }
-
-const Plan kNorth = given::plan_along({at(0, 0), at(0, 2000)});
 
 Facts with_tide(Waterway water, const TideStation& tide) {
   Facts facts = given::facts_over(std::move(water), metres(0));
@@ -54,8 +51,9 @@ Facts with_tide(Waterway water, const TideStation& tide) {
 }
 
 BackUntil of(const Facts& facts, const std::string& name) {
-  const RouteSurvey survey(kNorth, facts.waterway, given::plain_margins());
-  const std::vector<BackUntil> all = back_until_on(survey, kNorth, facts, given::plain_margins());
+  const RouteSurvey survey(plan_north(), facts.waterway, given::plain_margins());
+  const std::vector<BackUntil> all =
+      back_until_on(survey, plan_north(), facts, given::plain_margins());
   const auto found = std::ranges::find(all, name, &BackUntil::name);
   if (found == all.end()) throw std::runtime_error("nothing is said of " + name);
   return *found;
@@ -82,7 +80,7 @@ TEST(TurningBack, ReachOnAFallingTideByHand) {
   // sqrt(1 - 0.06200) = 0.0410 m (Barrass 0.5 x 4 / 100 = 0.02: the lesser). Water needed 1.2 + 0.5
   // + 0.0410 = 1.7410, a level of 1.2410 m. From 3.6 m at 10:00 down 0.3 m each hour: after
   // (3.6 - 1.2410) / 0.3 = 7.8633 h, 17:51:48; the full minute before is 17:51.
-  const Facts facts = with_tide(channel(metres(0.5)), even_tide(3.6, -0.3, 11));
+  const Facts facts = with_tide(slow_channel(metres(0.5)), even_tide(3.6, -0.3, 11));
   const BackUntil reach = of(facts, "Reach");
   EXPECT_EQ(reach.what, BackPlace::reach);
   ASSERT_TRUE(reach.until.has_value());
@@ -94,7 +92,7 @@ TEST(TurningBack, ReachOnAFallingTideByHand) {
 TEST(TurningBack, BerthLeftHasNoSquat) {
   // Charted 0.223 m over mud: level needed 1.2 + 0.5 - 0.223 = 1.477 m, reached after
   // (3.6 - 1.477) / 0.3 = 7.0767 h: 17:04:36.
-  Waterway water = channel(metres(5));
+  Waterway water = slow_channel(metres(5));
   water.berths.push_back({{"Berth", {"Gauge", "none", "CD", "MHW"}},
                           at(0, 0),
                           metres(0.223),
@@ -111,7 +109,7 @@ TEST(TurningBack, BridgeOnARisingTideByHand) {
   // Charted 8 m above MHW, 1 m above chart datum; antennas down 4 m, margin 0.6: a level of 1 + 8 -
   // 4 - 0.6 = 4.4 m is allowed. From 0.3 m at 10:00 up 0.45 m each hour: after 4.1 / 0.45 = 9.1111
   // h, 19:06:40.
-  Waterway water = channel(metres(5));
+  Waterway water = slow_channel(metres(5));
   water.bridges.push_back(bridge(metres(8)));
   const BackUntil back = of(with_tide(water, even_tide(0.3, 0.45, 13)), "Bridge");
   EXPECT_EQ(*back.until, given::at("2026-06-14T19:06:00Z"));
@@ -121,7 +119,7 @@ TEST(TurningBack, BridgeOnARisingTideByHand) {
 
 TEST(TurningBack, CableKeepsItsGap) {
   // The same wire height less the 20 ft = 6.096 m of 115 kV: 1 + 14.096 - 6.096 - 4 - 0.6 = 4.4 m.
-  Waterway water = channel(metres(5));
+  Waterway water = slow_channel(metres(5));
   water.cables.push_back({{"Cable", {"Gauge", "none", "CD", "MHW"}},
                           LineShape{at(-200, 1000), at(200, 1000)},
                           metres(14.096),
@@ -136,7 +134,7 @@ TEST(TurningBack, CableKeepsItsGap) {
 
 TEST(TurningBack, NothingShutsOnStillWater) {
   const BackUntil reach =
-      of(with_tide(channel(metres(5)), given::still_tide("Gauge", metres(1))), "Reach");
+      of(with_tide(slow_channel(metres(5)), given::still_tide("Gauge", metres(1))), "Reach");
   EXPECT_EQ(reach.ends, Known<BackEnds>(BackEnds::all_day));
   EXPECT_EQ(*reach.until, given::at("2026-06-15T12:00:00Z"));
 }
@@ -144,13 +142,13 @@ TEST(TurningBack, NothingShutsOnStillWater) {
 TEST(TurningBack, NoMarginEvenAsShePasses) {
   // 0.6 + 1.0 m of water, draft 1.2: 0.4 m, squat aside, where 0.5 is wanted.
   const BackUntil reach =
-      of(with_tide(channel(metres(0.6)), given::still_tide("Gauge", metres(1))), "Reach");
+      of(with_tide(slow_channel(metres(0.6)), given::still_tide("Gauge", metres(1))), "Reach");
   EXPECT_EQ(reach.ends, Known<BackEnds>(BackEnds::not_at_all));
 }
 
 TEST(TurningBack, NeverLaterThanTheTideIsPredicted) {
   // High enough all along, but the table ends at 15:00.
-  const BackUntil reach = of(with_tide(channel(metres(5)), even_tide(3.6, -0.3, 5)), "Reach");
+  const BackUntil reach = of(with_tide(slow_channel(metres(5)), even_tide(3.6, -0.3, 5)), "Reach");
   EXPECT_EQ(reach.ends, Known<BackEnds>(BackEnds::prediction_ends));
   ASSERT_TRUE(reach.until.has_value());
   EXPECT_LE(*reach.until, given::at("2026-06-14T15:00:00Z"));
@@ -159,20 +157,20 @@ TEST(TurningBack, NeverLaterThanTheTideIsPredicted) {
 
 TEST(TurningBack, NotKnownWithoutADepthOrATide) {
   const TideStation still = given::still_tide("Gauge", metres(1));
-  Waterway unsounded = channel(metres(5));
+  Waterway unsounded = slow_channel(metres(5));
   unsounded.reaches.front().controlling_depth = not_known("no depth is on file for Reach");
   const BackUntil reach = of(with_tide(unsounded, still), "Reach");
   ASSERT_FALSE(reach.until.has_value());
   EXPECT_FALSE(reach.ends.has_value());
   EXPECT_EQ(reach.until.error().reasons.front(), "no depth is on file for Reach");
-  Facts no_tide = with_tide(channel(metres(5)), still);
+  Facts no_tide = with_tide(slow_channel(metres(5)), still);
   no_tide.tides.clear();
   EXPECT_FALSE(of(no_tide, "Reach").until.has_value());
 }
 
 /// A bar across the channel: 3 m, with the waves of a forecast that gives them hour by hour.
 Facts over_a_bar(const std::vector<double>& waves_m) {
-  Waterway water = channel(metres(8));
+  Waterway water = slow_channel(metres(8));
   water.bars.push_back({{"Bar", {"Gauge", "none", "CD", "MHW"}},
                         {at(-200, 1000), at(200, 1000)},
                         metres(3),
@@ -213,7 +211,7 @@ TEST(TurningBack, PlacesAheadByTheDepthDrawnThere) {
   // x Fnh^2 / sqrt(1 - Fnh^2) with Fnh^2 = 4.2345 / (9.80665 W). W = 1.2 + 0.5 + squat: at W = 1.90
   // Fnh^2 = 0.2273, squat 0.1655; at 1.87 0.2309, 0.1685; at 1.8684 0.2311, 0.1687: W = 1.8687,
   // level 1.3687 m, after (3.6 - 1.3687) / 0.3 = 7.4377 h: 17:26:16.
-  Waterway water = channel(metres(8));
+  Waterway water = slow_channel(metres(8));
   water.depth_areas.push_back(
       given::plain_area("Pool", given::oblong(120, 900, 260, 1100), metres(0.5)));
   water.refuges.push_back({{"Cove", {"Gauge", "none", "CD", "MHW"}}, at(180, 1000), "anchorage"});

@@ -17,15 +17,15 @@ namespace {
 
 const Margins kMargins = given::plain_margins();
 
-Instant at(const std::string& time) { return given::at("2026-06-" + time + ":00Z"); }
+Instant june(const std::string& time) { return given::at("2026-06-" + time + ":00Z"); }
 
 SeenLevel seen(const std::string& station, double above_m,
                ObservedBy by = ObservedBy::water_level) {
-  return {station,         by,          metres(1), metres(1), station, at("14T12:00"),
+  return {station,         by,          metres(1), metres(1), station, june("14T12:00"),
           metres(above_m), std::nullopt};
 }
 
-Facts facts_with(std::vector<SeenLevel> observed) {
+Facts facts_observed(std::vector<SeenLevel> observed) {
   Facts facts = given::facts_over(given::empty_waterway(), metres(1));
   facts.tides.push_back(given::still_tide("Other", metres(1)));
   facts.observed = std::move(observed);
@@ -35,28 +35,28 @@ Facts facts_with(std::vector<SeenLevel> observed) {
 WindSeries weather(double pressure_hpa, double wind_kn) {
   std::vector<WindHour> hours;
   for (int h = 0; h < 48; ++h) {
-    hours.push_back({at("14T00:00") + std::chrono::hours(h),
+    hours.push_back({june("14T00:00") + std::chrono::hours(h),
                      WindFrom{TrueBearing::from_degrees(270)}, knots(wind_kn), knots(wind_kn),
                      hectopascals(pressure_hpa), std::nullopt, std::nullopt, std::nullopt});
   }
-  return {{"wind forecast", "invented", at("14T00:00")}, std::nullopt, hours};
+  return {{"wind forecast", "invented", june("14T00:00")}, std::nullopt, hours};
 }
 
 double depth_level_m(const Facts& facts, const std::string& station, const std::string& when) {
   const FeatureStations stations{station, "none", "CD", "MHW"};
-  return in_metres(level_at(facts, kMargins, stations, at(when)).value().above_datum());
+  return in_metres(level_at(facts, kMargins, stations, june(when)).value().above_datum());
 }
 double bridge_level_m(const Facts& facts, const std::string& station, const std::string& when) {
-  return in_metres(level_below_bridges(facts, kMargins, station, at(when)).value().above_datum());
+  return in_metres(level_below_bridges(facts, kMargins, station, june(when)).value().above_datum());
 }
 
 TEST(WaterLevel, AsPredictedWithoutMore) {
-  EXPECT_DOUBLE_EQ(depth_level_m(facts_with({}), "Gauge", "14T12:00"), 1);
-  EXPECT_DOUBLE_EQ(bridge_level_m(facts_with({}), "Gauge", "14T12:00"), 1);
+  EXPECT_DOUBLE_EQ(depth_level_m(facts_observed({}), "Gauge", "14T12:00"), 1);
+  EXPECT_DOUBLE_EQ(bridge_level_m(facts_observed({}), "Gauge", "14T12:00"), 1);
 }
 
 TEST(WaterLevel, HigherIsOffEveryClearanceAllTheWay) {
-  const Facts facts = facts_with({seen("Gauge", 0.3)});
+  const Facts facts = facts_observed({seen("Gauge", 0.3)});
   for (const char* station : {"Gauge", "Other"}) {
     for (const char* when : {"14T11:00", "14T12:00", "14T15:00", "16T12:00"}) {
       EXPECT_DOUBLE_EQ(bridge_level_m(facts, station, when), 1.3) << station << when;
@@ -66,7 +66,7 @@ TEST(WaterLevel, HigherIsOffEveryClearanceAllTheWay) {
 
 TEST(WaterLevel, HigherAddsDepthOnlyThereAndForAShortTime) {
   // 2 h: 0.3 m at once, half of it after an hour, a quarter of it after an hour and a half.
-  const Facts facts = facts_with({seen("Gauge", 0.3)});
+  const Facts facts = facts_observed({seen("Gauge", 0.3)});
   EXPECT_DOUBLE_EQ(depth_level_m(facts, "Gauge", "14T12:00"), 1.3);
   EXPECT_DOUBLE_EQ(depth_level_m(facts, "Gauge", "14T13:00"), 1.15);
   EXPECT_DOUBLE_EQ(depth_level_m(facts, "Gauge", "14T13:30"), 1.075);
@@ -77,19 +77,19 @@ TEST(WaterLevel, HigherAddsDepthOnlyThereAndForAShortTime) {
 
 // Found 2026-11: "32 ft" for 3.2 made ten feet of water and "you may go".
 TEST(WaterLevel, FarFromThePredictionNothingCountsInHerFavour) {
-  const Facts high = facts_with({seen("Gauge", 1.001)});
+  const Facts high = facts_observed({seen("Gauge", 1.001)});
   EXPECT_DOUBLE_EQ(depth_level_m(high, "Gauge", "14T12:00"), 1);
   EXPECT_NEAR(bridge_level_m(high, "Gauge", "14T12:00"), 2.001, 1e-9);
-  const Facts low = facts_with({seen("Gauge", -1.001)});
+  const Facts low = facts_observed({seen("Gauge", -1.001)});
   EXPECT_DOUBLE_EQ(bridge_level_m(low, "Gauge", "14T12:00"), 1);
   EXPECT_NEAR(depth_level_m(low, "Gauge", "14T12:00"), -0.001, 1e-9);
-  EXPECT_DOUBLE_EQ(depth_level_m(facts_with({seen("Gauge", 1)}), "Gauge", "14T12:00"), 2);
+  EXPECT_DOUBLE_EQ(depth_level_m(facts_observed({seen("Gauge", 1)}), "Gauge", "14T12:00"), 2);
 }
 
 TEST(WaterLevel, LowerIsOffEveryDepthWhileItsWindLasts) {
   SeenLevel low = seen("Gauge", -0.4);
-  low.wind_over = at("14T16:00");
-  const Facts facts = facts_with({low});
+  low.wind_over = june("14T16:00");
+  const Facts facts = facts_observed({low});
   for (const char* station : {"Gauge", "Other"}) {
     EXPECT_DOUBLE_EQ(depth_level_m(facts, station, "14T11:00"), 0.6);
     EXPECT_DOUBLE_EQ(depth_level_m(facts, station, "14T16:00"), 0.6);
@@ -98,41 +98,41 @@ TEST(WaterLevel, LowerIsOffEveryDepthWhileItsWindLasts) {
     EXPECT_DOUBLE_EQ(depth_level_m(facts, station, "15T16:00"), 1);
   }
   low.wind_over.reset();  // what holds it is not known: it stays
-  EXPECT_DOUBLE_EQ(depth_level_m(facts_with({low}), "Other", "16T12:00"), 0.6);
+  EXPECT_DOUBLE_EQ(depth_level_m(facts_observed({low}), "Other", "16T12:00"), 0.6);
 }
 
 TEST(WaterLevel, LowerAddsClearanceOnlyThereAndForAShortTime) {
-  const Facts facts = facts_with({seen("Gauge", -0.4)});
+  const Facts facts = facts_observed({seen("Gauge", -0.4)});
   EXPECT_DOUBLE_EQ(bridge_level_m(facts, "Gauge", "14T12:30"), 0.7);  // 0.4 x 3/4
   EXPECT_DOUBLE_EQ(bridge_level_m(facts, "Gauge", "14T14:00"), 1);
   EXPECT_DOUBLE_EQ(bridge_level_m(facts, "Other", "14T12:30"), 1);
 }
 
 TEST(WaterLevel, ASounderOnlyLowersDepths) {
-  const Facts less = facts_with({seen("Gauge", -0.2, ObservedBy::sounder)});
+  const Facts less = facts_observed({seen("Gauge", -0.2, ObservedBy::sounder)});
   EXPECT_DOUBLE_EQ(depth_level_m(less, "Gauge", "14T12:30"), 0.8);
   EXPECT_DOUBLE_EQ(depth_level_m(less, "Other", "15T12:00"), 0.8);
   EXPECT_DOUBLE_EQ(bridge_level_m(less, "Gauge", "14T12:30"), 1);
-  const Facts more = facts_with({seen("Gauge", 0.2, ObservedBy::sounder)});
+  const Facts more = facts_observed({seen("Gauge", 0.2, ObservedBy::sounder)});
   EXPECT_DOUBLE_EQ(depth_level_m(more, "Gauge", "14T12:30"), 1);
   EXPECT_DOUBLE_EQ(bridge_level_m(more, "Gauge", "14T12:30"), 1);
 }
 
 TEST(WaterLevel, OfTwoReadingsTheWorseCountsEachWay) {
-  const Facts unlike = facts_with({seen("Gauge", 0.3), seen("Other", -0.2)});
+  const Facts unlike = facts_observed({seen("Gauge", 0.3), seen("Other", -0.2)});
   EXPECT_DOUBLE_EQ(depth_level_m(unlike, "Gauge", "14T12:00"), 0.8);
   EXPECT_DOUBLE_EQ(bridge_level_m(unlike, "Other", "14T12:00"), 1.3);
-  const Facts alike = facts_with({seen("Gauge", 0.3), seen("Gauge", 0.1)});
+  const Facts alike = facts_observed({seen("Gauge", 0.3), seen("Gauge", 0.1)});
   EXPECT_DOUBLE_EQ(depth_level_m(alike, "Gauge", "14T12:00"), 1.1);
   EXPECT_DOUBLE_EQ(bridge_level_m(alike, "Gauge", "14T12:00"), 1.3);
 }
 
 TEST(WaterLevel, AirPressureOnlyAgainstHer) {
-  Facts high = facts_with({});
+  Facts high = facts_observed({});
   high.winds.push_back(weather(1023.25, 5));
   EXPECT_NEAR(depth_level_m(high, "Gauge", "14T12:00"), 0.9, 1e-9);
   EXPECT_NEAR(bridge_level_m(high, "Gauge", "14T12:00"), 1, 1e-9);
-  Facts low = facts_with({});
+  Facts low = facts_observed({});
   low.winds.push_back(weather(993.25, 5));
   EXPECT_NEAR(depth_level_m(low, "Gauge", "14T12:00"), 1, 1e-9);
   EXPECT_NEAR(bridge_level_m(low, "Gauge", "14T12:00"), 1.2, 1e-9);
@@ -141,7 +141,7 @@ TEST(WaterLevel, AirPressureOnlyAgainstHer) {
 TEST(WaterLevel, AirPressureNeverOnTopOfAnObservedLevel) {
   // 10 hPa too much: 0.1 m. The worse of both, not their sum; nothing where freshly observed.
   const auto level_m = [](double above_m, const std::string& station) {
-    Facts facts = facts_with({seen("Gauge", above_m)});
+    Facts facts = facts_observed({seen("Gauge", above_m)});
     facts.winds.push_back(weather(1023.25, 5));
     return depth_level_m(facts, station, "14T12:00");
   };
@@ -154,7 +154,7 @@ TEST(WaterLevel, AirPressureNeverOnTopOfAnObservedLevel) {
 
 // Found 2026-11: pressure not known counted as none, and 10 cm against her were gone in silence.
 TEST(WaterLevel, WherePressureIsNotKnownTheWorstGivenCounts) {
-  Facts facts = facts_with({});
+  Facts facts = facts_observed({});
   WindSeries gives = weather(1013.25, 5);
   std::vector<WindHour> hours = gives.hours();
   hours[3].pressure = hectopascals(1023.25);
@@ -166,7 +166,7 @@ TEST(WaterLevel, WherePressureIsNotKnownTheWorstGivenCounts) {
   const FeatureStations stations{"Gauge", "none", "CD", "MHW"};
   const auto lowest_m = [&](const char* from, const char* to) {
     return in_metres(
-        lowest_level(facts, kMargins, stations, Span{at(from), at(to)}).value().above_datum());
+        lowest_level(facts, kMargins, stations, Span{june(from), june(to)}).value().above_datum());
   };
   EXPECT_NEAR(lowest_m("14T11:00", "14T13:00"), 0.9, 1e-9);
   EXPECT_NEAR(lowest_m("14T08:00", "14T09:00"), 1, 1e-9);
@@ -179,24 +179,24 @@ TEST(WaterLevel, WherePressureIsNotKnownTheWorstGivenCounts) {
 std::vector<std::string> error_names(const Facts& facts, const std::string& when,
                                      const std::string& until = "") {
   std::vector<std::string> names;
-  const Span over{at(when), at(until.empty() ? when : until)};
+  const Span over{june(when), june(until.empty() ? when : until)};
   const auto errors = level_errors(facts, kMargins, "Gauge", over);
   for (const ErrorTerm& error : errors.value()) names.push_back(error.name);
   return names;
 }
 
 TEST(WaterLevel, AFreshObservationReplacesTheErrorOfTheTide) {
-  const Facts facts = facts_with({seen("Gauge", 0.3)});
+  const Facts facts = facts_observed({seen("Gauge", 0.3)});
   EXPECT_EQ(error_names(facts, "14T12:30"), std::vector<std::string>{"observed level"});
   EXPECT_EQ(error_names(facts, "14T14:00"), std::vector<std::string>{"tide"});
-  EXPECT_EQ(error_names(facts_with({seen("Other", 0.3)}), "14T12:30"),
+  EXPECT_EQ(error_names(facts_observed({seen("Other", 0.3)}), "14T12:30"),
             std::vector<std::string>{"tide"});
-  EXPECT_EQ(error_names(facts_with({seen("Gauge", -0.3, ObservedBy::sounder)}), "14T12:30"),
+  EXPECT_EQ(error_names(facts_observed({seen("Gauge", -0.3, ObservedBy::sounder)}), "14T12:30"),
             std::vector<std::string>{"tide"});
 }
 
 TEST(WaterLevel, AStrongWindWidensTheError) {
-  Facts facts = facts_with({});
+  Facts facts = facts_observed({});
   facts.winds.push_back(weather(1013.25, 20));
   EXPECT_EQ(error_names(facts, "14T12:00"),
             (std::vector<std::string>{"tide", "water held up or down by wind"}));
@@ -208,7 +208,7 @@ TEST(WaterLevel, AStrongWindWidensTheError) {
 TEST(WaterLevel, AnErrorIsTheWidestOfItsSpan) {
   const std::vector<std::string> widest{"tide", "water held up or down by wind"};
   const std::vector<std::string> fresh_and_wind{"observed level", "water held up or down by wind"};
-  Facts facts = facts_with({seen("Gauge", 0)});
+  Facts facts = facts_observed({seen("Gauge", 0)});
   std::vector<WindHour> hours = weather(1013.25, 5).hours();
   hours[13].speed = knots(30);
   facts.winds = {{weather(1013.25, 5).source(), std::nullopt, hours}};
@@ -225,11 +225,11 @@ TEST(WaterLevel, AnErrorIsTheWidestOfItsSpan) {
 
 TEST(WaterLevel, LowestOfASpanIsNoHigherThanAnyMomentOfIt) {
   SeenLevel low = seen("Gauge", -0.4);
-  low.wind_over = at("14T13:00");
-  Facts facts = facts_with({low, seen("Gauge", 0.3)});
+  low.wind_over = june("14T13:00");
+  Facts facts = facts_observed({low, seen("Gauge", 0.3)});
   facts.winds.push_back(weather(1020, 5));
   const FeatureStations stations{"Gauge", "none", "CD", "MHW"};
-  const Span span{at("14T11:00"), at("14T18:00")};
+  const Span span{june("14T11:00"), june("14T18:00")};
   const TideHeight lowest = lowest_level(facts, kMargins, stations, span).value();
   const TideHeight lowest_under = lowest_below_bridges(facts, kMargins, "Gauge", span).value();
   for (Instant t = span.begin; t <= span.end; t += std::chrono::minutes(1)) {

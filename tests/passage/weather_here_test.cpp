@@ -10,6 +10,7 @@
 #include "facts/facts.h"
 #include "facts/weather/wind_series.h"
 #include "given/open_water.h"
+#include "given/units.h"
 #include "units/direction.h"
 #include "units/position.h"
 #include "units/quantity.h"
@@ -18,7 +19,8 @@
 namespace passage_brief {
 namespace {
 
-const Instant kTen = *parse_instant("2026-06-14T10:00:00Z");
+using given::kTen;
+
 const Position kHere = position_at(40, -40);
 
 WindHour hour(int at, double from_deg, double kn, std::optional<Length> wave) {
@@ -32,7 +34,7 @@ WindHour hour(int at, double from_deg, double kn, std::optional<Length> wave) {
           std::nullopt};
 }
 
-WindSeries series(std::vector<WindHour> hours) {
+WindSeries forecast_here(std::vector<WindHour> hours) {
   return WindSeries(Source{"forecast", "invented", std::nullopt, ""}, kHere, std::move(hours));
 }
 
@@ -43,8 +45,9 @@ Facts with(std::vector<WindSeries> winds) {
 }
 
 TEST(WeatherHere, OfTwoForecastsForOnePlaceTheStrongerWindCounts) {
-  const Facts facts = with({series({hour(0, 180, 10, metres(0.2)), hour(1, 180, 10, metres(0.2))}),
-                            series({hour(0, 0, 28, metres(2)), hour(1, 0, 28, metres(2))})});
+  const Facts facts =
+      with({forecast_here({hour(0, 180, 10, metres(0.2)), hour(1, 180, 10, metres(0.2))}),
+            forecast_here({hour(0, 0, 28, metres(2)), hour(1, 0, 28, metres(2))})});
   const Known<Wind> wind = wind_here(facts, kHere, kTen);
   EXPECT_NEAR(in_knots(wind->speed), 28, 1e-6);
   EXPECT_NEAR(wind->from.bearing.in_degrees(), 0, 1e-6);
@@ -56,10 +59,11 @@ TEST(WeatherHere, OfTwoForecastsForOnePlaceTheStrongerWindCounts) {
 
 TEST(WeatherHere, AForecastThatNeverGivesWavesLeavesThemToTheOther) {
   const WindSeries of_wind =
-      series({hour(0, 180, 10, std::nullopt), hour(1, 180, 10, std::nullopt)});
-  const WindSeries of_sea = series({hour(0, 180, 10, metres(2)), hour(1, 180, 10, metres(2))});
+      forecast_here({hour(0, 180, 10, std::nullopt), hour(1, 180, 10, std::nullopt)});
+  const WindSeries of_sea =
+      forecast_here({hour(0, 180, 10, metres(2)), hour(1, 180, 10, metres(2))});
   const WindSeries with_hole =
-      series({hour(0, 180, 10, metres(0.1)), hour(1, 180, 10, std::nullopt)});
+      forecast_here({hour(0, 180, 10, metres(0.1)), hour(1, 180, 10, std::nullopt)});
   const Span span{kTen, kTen + std::chrono::minutes(30)};
   EXPECT_NEAR(in_metres(*wave_here(with({of_wind, of_sea}), kHere, span)), 2, 1e-9);
   // One that gives them in some hour must give them here: what it lacks could be the worse.
@@ -67,8 +71,9 @@ TEST(WeatherHere, AForecastThatNeverGivesWavesLeavesThemToTheOther) {
 }
 
 TEST(WeatherHere, TheWorstOfAWhileCountsTheHourThatBeginsInIt) {
-  const Facts facts = with({series({hour(0, 180, 10, metres(0.2)), hour(1, 180, 10, metres(0.2)),
-                                    hour(2, 180, 30, metres(1.5))})});
+  const Facts facts =
+      with({forecast_here({hour(0, 180, 10, metres(0.2)), hour(1, 180, 10, metres(0.2)),
+                           hour(2, 180, 30, metres(1.5))})});
   const Instant before = kTen + std::chrono::minutes(59);
   const Instant after = kTen + std::chrono::minutes(61);
   EXPECT_NEAR(in_metres(*wave_here(facts, kHere, {before, before})), 0.2, 1e-9);

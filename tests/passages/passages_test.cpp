@@ -23,7 +23,7 @@ namespace {
 
 using nlohmann::json;
 
-const std::filesystem::path kFolder = TESTS_DIR "/passages";
+const std::filesystem::path kPassages = TESTS_DIR "/passages";
 
 std::vector<std::string> lines_of(const std::filesystem::path& file) {
   std::istringstream text(given::contents_of(file));
@@ -36,7 +36,7 @@ std::vector<std::string> lines_of(const std::filesystem::path& file) {
 
 std::vector<std::string> passages() {
   std::vector<std::string> names;
-  for (const auto& entry : std::filesystem::directory_iterator(kFolder)) {
+  for (const auto& entry : std::filesystem::directory_iterator(kPassages)) {
     if (entry.is_directory()) names.push_back(entry.path().filename().string());
   }
   return names;
@@ -46,7 +46,7 @@ class Passage : public testing::TestWithParam<std::string> {
  protected:
   void SetUp() override {
     into_ = std::filesystem::path(testing::TempDir()) / ("passage-" + GetParam());
-    std::vector<std::string> arguments = lines_of(kFolder / GetParam() / "arguments");
+    std::vector<std::string> arguments = lines_of(kPassages / GetParam() / "arguments");
     arguments.insert(arguments.begin(), "make");
     arguments.insert(arguments.end(),
                      {"--as", "text,json", "--windows", "0", "--into", into_.string()});
@@ -64,7 +64,7 @@ class Passage : public testing::TestWithParam<std::string> {
 };
 
 TEST_P(Passage, PrintsThePageThatWasRead) {
-  const std::filesystem::path kept = kFolder / GetParam() / "brief.txt";
+  const std::filesystem::path kept = kPassages / GetParam() / "brief.txt";
   if (std::getenv("RENEW") != nullptr) {
     std::ofstream(kept) << made("brief.txt");
     return;
@@ -74,7 +74,7 @@ TEST_P(Passage, PrintsThePageThatWasRead) {
 
 TEST_P(Passage, HasItsDecidingFiguresAsByHand) {
   const json brief = json::parse(made("brief.json"));
-  const json figures = json::parse(given::contents_of(kFolder / GetParam() / "by_hand.json"));
+  const json figures = json::parse(given::contents_of(kPassages / GetParam() / "by_hand.json"));
   ASSERT_GE(figures.size(), 3U);
   for (const json& figure : figures) {
     const json& found = brief.at(json::json_pointer(figure.at("figure").get<std::string>()));

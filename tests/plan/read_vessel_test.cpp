@@ -13,7 +13,7 @@ namespace {
 
 using std::chrono::year_month_day;
 
-std::string problems_after(std::string_view patch) {
+std::string problems_of_vessel(std::string_view patch) {
   const std::string text = given::patched(given::file_text("vessel.json"), patch);
   return given::problems_of_reading(read_vessel("vessel.json", text));
 }
@@ -72,45 +72,49 @@ TEST(ReadVessel, WhatHasNoDefaultMustBeThere) {
   for (const char* key :
        {"name", "hull", "engines", "length", "beam", "draft", "air_draft", "speeds", "kind"}) {
     const std::string words =
-        problems_after(R"([{"op": "remove", "path": "/)" + std::string(key) + "\"}]");
+        problems_of_vessel(R"([{"op": "remove", "path": "/)" + std::string(key) + "\"}]");
     EXPECT_EQ(words.rfind("the key \"" + std::string(key) + "\" is missing", 0), 0U) << words;
-    const std::string of_null = problems_after(R"([{"op": "replace", "path": "/)" +
-                                               std::string(key) + R"(", "value": null}])");
+    const std::string of_null = problems_of_vessel(R"([{"op": "replace", "path": "/)" +
+                                                   std::string(key) + R"(", "value": null}])");
     EXPECT_EQ(of_null.rfind("/" + std::string(key) + ": found null", 0), 0U) << of_null;
   }
 }
 
 TEST(ReadVessel, FiguresMustAgreeWithOneAnother) {
-  EXPECT_EQ(problems_after(R"([{"op": "replace", "path": "/waterline", "value": "31 ft"},
+  EXPECT_EQ(problems_of_vessel(R"([{"op": "replace", "path": "/waterline", "value": "31 ft"},
                                {"op": "replace", "path": "/beam", "value": "31 ft"}])"),
             "/waterline: is more than the length\n/beam: is more than the length\n");
-  EXPECT_EQ(problems_after(R"([{"op": "replace", "path": "/waterline", "value": "30 ft"}])"), "");
-  EXPECT_EQ(problems_after(R"([{"op": "replace", "path": "/speeds/slow", "value": "7.1 kn"}])"),
+  EXPECT_EQ(problems_of_vessel(R"([{"op": "replace", "path": "/waterline", "value": "30 ft"}])"),
+            "");
+  EXPECT_EQ(problems_of_vessel(R"([{"op": "replace", "path": "/speeds/slow", "value": "7.1 kn"}])"),
             "/speeds/slow: is more than cruise\n");
-  EXPECT_EQ(problems_after(R"([{"op": "replace", "path": "/speeds/slow", "value": "7 kn"}])"), "");
+  EXPECT_EQ(problems_of_vessel(R"([{"op": "replace", "path": "/speeds/slow", "value": "7 kn"}])"),
+            "");
   EXPECT_EQ(
-      problems_after(R"([{"op": "replace", "path": "/air_draft/1/height", "value": "21 ft"}])"),
+      problems_of_vessel(R"([{"op": "replace", "path": "/air_draft/1/height", "value": "21 ft"}])"),
       "/air_draft: is higher with antennas down than up\n");
   EXPECT_EQ(
-      problems_after(R"([{"op": "replace", "path": "/air_draft/1/antennas", "value": "up"}])"),
+      problems_of_vessel(R"([{"op": "replace", "path": "/air_draft/1/antennas", "value": "up"}])"),
       "/air_draft: gives antennas up twice; give one height with them up and one with them "
       "down\n");
+  EXPECT_EQ(problems_of_vessel(
+                R"([{"op": "replace", "path": "/sounder/below_waterline", "value": "4 ft"}])"),
+            "/sounder: its transducer is deeper than the draft\n");
   EXPECT_EQ(
-      problems_after(R"([{"op": "replace", "path": "/sounder/below_waterline", "value": "4 ft"}])"),
-      "/sounder: its transducer is deeper than the draft\n");
-  EXPECT_EQ(problems_after(R"([{"op": "replace", "path": "/deviation/1/heading", "value": 360}])"),
-            "/deviation: headings must rise from row to row (360 counts as 0)\n");
-  EXPECT_EQ(
-      problems_after(R"([{"op": "add", "path": "/air_draft_measured_on", "value": "2026-03-02"}])"),
-      "/air_draft_measured_on: a date of measuring needs \"air_draft_is\": \"measured\"\n");
+      problems_of_vessel(R"([{"op": "replace", "path": "/deviation/1/heading", "value": 360}])"),
+      "/deviation: headings must rise from row to row (360 counts as 0)\n");
+  EXPECT_EQ(problems_of_vessel(
+                R"([{"op": "add", "path": "/air_draft_measured_on", "value": "2026-03-02"}])"),
+            "/air_draft_measured_on: a date of measuring needs \"air_draft_is\": \"measured\"\n");
 }
 
 TEST(ReadVessel, ASounderSaysWhereItMeasuresFrom) {
-  EXPECT_EQ(problems_after(R"([{"op": "remove", "path": "/sounder/below_waterline"}])"),
+  EXPECT_EQ(problems_of_vessel(R"([{"op": "remove", "path": "/sounder/below_waterline"}])"),
             "/sounder: a sounder that measures from the transducer needs \"below_waterline\", for "
             "example \"2 ft\"\n");
   EXPECT_EQ(
-      problems_after(R"([{"op": "replace", "path": "/sounder/measures_from", "value": "keel"}])"),
+      problems_of_vessel(
+          R"([{"op": "replace", "path": "/sounder/measures_from", "value": "keel"}])"),
       "/sounder/below_waterline: belongs to a sounder that measures from the transducer; leave "
       "it out\n");
 }

@@ -32,6 +32,7 @@ namespace passage_brief {
 namespace {
 
 using given::at;
+using given::permission;
 
 int drawn(int low, int high, const char* what) { return *rc::gen::inRange(low, high + 1).as(what); }
 Length drawn_cm(int low, int high, const char* what) { return centimetres(drawn(low, high, what)); }
@@ -219,20 +220,6 @@ RC_GTEST_PROP(Property, ALowerMarginNeverWorsensAVerdict, ()) {
   const Verdict after = verdict();
   RC_LOG() << in_words(before) << " became " << in_words(after) << '\n';
   RC_ASSERT(after <= before);
-}
-
-/// How much a verdict allows. "Cannot tell" and "outside limits" both mean: do not leave.
-int permission(Verdict verdict) {
-  switch (verdict) {
-    case Verdict::within_limits:
-      return 2;
-    case Verdict::cautions:
-      return 1;
-    case Verdict::cannot_tell:
-    case Verdict::outside_limits:
-      return 0;
-  }
-  return 2;
 }
 
 /// Changes to a passage within all limits, each to what the rules look at.

@@ -49,12 +49,12 @@ Form<Barge> barge() {
       }});
 }
 
-std::expected<Barge, Problems> read(std::string_view text) {
+std::expected<Barge, Problems> read_barge(std::string_view text) {
   return read_json("barge.json", text, "the barge file", barge());
 }
 
 std::string problems_in(std::string_view text) {
-  const auto barge_read = read(text);
+  const auto barge_read = read_barge(text);
   if (barge_read) return "";
   std::string all;
   for (const Problem& problem : barge_read.error()) all += in_words(problem) + "\n";
@@ -62,7 +62,7 @@ std::string problems_in(std::string_view text) {
 }
 
 TEST(Table, ReadsARightObject) {
-  const auto whole = read(
+  const auto whole = read_barge(
       R"({"kind":"barge","name":"Plover","draft":"4 ft","boom":"12 m","tow":"3 kn","cargo":["sand"]})");
   ASSERT_TRUE(whole);
   EXPECT_EQ(*whole, (Barge{"Plover", feet(4), metres(12), knots(3), {Cargo::sand}}));
@@ -71,7 +71,7 @@ TEST(Table, ReadsARightObject) {
 TEST(Table, NullAndLeftOutAreNotKnownWithAReason) {
   for (const char* tow : {"", R"(,"tow":null)"}) {
     const auto barge_read =
-        read(std::string(R"({"kind":"barge","name":"Plover","draft":"4 ft")") + tow + "}");
+        read_barge(std::string(R"({"kind":"barge","name":"Plover","draft":"4 ft")") + tow + "}");
     ASSERT_TRUE(barge_read);
     ASSERT_FALSE(barge_read->tow);
     EXPECT_EQ(in_words(barge_read->tow.error()), "the barge file gives no tow for Plover");

@@ -2,7 +2,6 @@
 // it just does not, and on which it cannot tell. The table is cautions_from_files.json.
 #include <gtest/gtest.h>
 
-#include <cstdio>
 #include <filesystem>
 #include <nlohmann/json.hpp>
 #include <set>
@@ -16,11 +15,12 @@
 namespace passage_brief {
 namespace {
 
+using given::at_hour;
+using given::kGround;
 using given::PassageRun;
 using nlohmann::json;
 
-const given::Ground kGround{40.0, -40.0};
-constexpr int kHours = 24;
+constexpr int kHoursOfDay = 24;
 
 json project_file(const std::string& name) {
   return json::parse(given::contents_of(std::filesystem::path(PROJECT_DIR) / name));
@@ -33,13 +33,6 @@ const json& table() {
 
 std::string label(const json& row) {
   return row.at("edition").get<std::string>() + ": " + row.at("id").get<std::string>();
-}
-
-/// RFC 3339, `hour` of the day from 0; 24 is the next midnight.
-std::string at(int hour) {
-  char text[32];
-  std::snprintf(text, sizeof text, "2026-06-%02dT%02d:00:00Z", 14 + hour / kHours, hour % kHours);
-  return text;
 }
 
 std::vector<std::pair<double, double>> points_of(const json& drawn) {
@@ -91,9 +84,9 @@ json station(const char* kind, const char* name) {
 /// A level that rises or falls evenly all day.
 json tide(const json& given) {
   json rows = json::array();
-  for (int hour = 0; hour <= kHours; ++hour) {
-    rows.push_back({at(hour), given.at("noon_m").get<double>() +
-                                  (hour - 12) * given.at("rise_m_per_h").get<double>()});
+  for (int hour = 0; hour <= kHoursOfDay; ++hour) {
+    rows.push_back({at_hour(hour), given.at("noon_m").get<double>() +
+                                       (hour - 12) * given.at("rise_m_per_h").get<double>()});
   }
   json whole = station("tide station", "Here");
   whole["datums"] = {{"unit", "m"}, {"MLLW", 0}, {"MSL", 1}, {"MHW", 2}, {"HAT", 2.6}};
@@ -105,7 +98,7 @@ json tide(const json& given) {
 
 json current(const json& given) {
   json rows = json::array();
-  for (int hour = 0; hour <= kHours; ++hour) rows.push_back({at(hour), given.at("kn")});
+  for (int hour = 0; hour <= kHoursOfDay; ++hour) rows.push_back({at_hour(hour), given.at("kn")});
   const double flood = given.at("flood_toward").get<double>();
   json whole = station("current station", "Still");
   whole["flood_toward"] = flood;
@@ -126,7 +119,7 @@ json wind(json given) {
   given.erase("issued");
   given.erase("last");
   for (int hour = 0; hour <= last; ++hour) {
-    given["at"] = at(hour);
+    given["at"] = at_hour(hour);
     whole["hours"].push_back(given);
   }
   return whole;

@@ -60,14 +60,14 @@ TEST(FactTable, EveryValueIsOfItsTypeAndAmongItsWords) {
 }
 
 /// What the tests in a set of rules ask, and of which facts.
-struct Asked {
+struct AskedByRules {
   std::set<std::string> facts;
   std::set<Comparison::Operator> operators;
   std::set<Joined::By> joins;
   bool margin = false;
 };
 
-void collect(Asked& asked, const Test& test) {
+void collect(AskedByRules& asked, const Test& test) {
   if (const auto* comparison = std::get_if<Comparison>(&test.what)) {
     asked.facts.insert(label(*comparison->fact));
     asked.operators.insert(comparison->op);
@@ -91,7 +91,7 @@ RuleSet every_fact() {
 }
 
 TEST(EveryFact, FileAsksForAndSaysEveryFactWithEveryOperator) {
-  Asked asked;
+  AskedByRules asked;
   std::set<std::string> said;
   for (const Rule& rule : every_fact().rules) {
     collect(asked, rule.when);

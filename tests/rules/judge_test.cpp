@@ -25,9 +25,9 @@ LimitState state_of(const std::string& when, const Findings& found = findings())
   return judgement.limits.at(0).state;
 }
 
-constexpr LimitState broken = LimitState::broken;
-constexpr LimitState kept = LimitState::kept;
-constexpr LimitState cannot_tell = LimitState::cannot_tell;
+constexpr LimitState kBroken = LimitState::broken;
+constexpr LimitState kKept = LimitState::kept;
+constexpr LimitState kCannotTell = LimitState::cannot_tell;
 
 Findings depth_not_known() {
   Findings found = findings();
@@ -37,30 +37,30 @@ Findings depth_not_known() {
 
 TEST(Judge, EveryComparisonOnBothSidesOfItsLimit) {
   const std::vector<std::pair<const char*, LimitState>> cases = {
-      {R"({"under_keel": {"less_than": "4 ft"}})", kept},
-      {R"({"under_keel": {"less_than": "4.1 ft"}})", broken},
-      {R"({"under_keel": {"more_than": "4 ft"}})", kept},
-      {R"({"under_keel": {"more_than": "3.9 ft"}})", broken},
-      {R"({"under_keel": {"at_least": "4 ft"}})", broken},
-      {R"({"under_keel": {"at_least": "4.1 ft"}})", kept},
-      {R"({"under_keel": {"at_most": "4 ft"}})", broken},
-      {R"({"under_keel": {"at_most": "3.9 ft"}})", kept},
-      {R"({"under_keel": {"is": "4 ft"}})", broken},
-      {R"({"under_keel": {"less_than": "margin"}})", kept},
-      {R"({"under_keel": {"at_least": "margin"}})", broken},
-      {R"({"under_keel": {"at_least": "3 ft", "less_than": "5 ft"}})", broken},
-      {R"({"under_keel": {"at_least": "3 ft", "less_than": "4 ft"}})", kept},
-      {R"({"bottom": {"is": "mud"}})", broken},
-      {R"({"bottom": {"is": "rock"}})", kept},
-      {R"({"bottom": {"one_of": ["rock", "mud"]}})", broken},
-      {R"({"bottom": {"one_of": ["rock", "coral"]}})", kept},
-      {R"({"open_water": {"is": false}})", broken},
-      {R"({"open_water": {"is": true}})", kept},
-      {R"({"speed": {"more_than": "5 kn"}})", broken},
-      {R"({"after_departure": {"less_than": "11 min"}})", broken},
-      {R"({"survey_age_years": {"less_than": 1}})", broken},
-      {R"({"time": {"known": true}})", broken},
-      {R"({"under_keel": {"known": false}})", kept}};
+      {R"({"under_keel": {"less_than": "4 ft"}})", kKept},
+      {R"({"under_keel": {"less_than": "4.1 ft"}})", kBroken},
+      {R"({"under_keel": {"more_than": "4 ft"}})", kKept},
+      {R"({"under_keel": {"more_than": "3.9 ft"}})", kBroken},
+      {R"({"under_keel": {"at_least": "4 ft"}})", kBroken},
+      {R"({"under_keel": {"at_least": "4.1 ft"}})", kKept},
+      {R"({"under_keel": {"at_most": "4 ft"}})", kBroken},
+      {R"({"under_keel": {"at_most": "3.9 ft"}})", kKept},
+      {R"({"under_keel": {"is": "4 ft"}})", kBroken},
+      {R"({"under_keel": {"less_than": "margin"}})", kKept},
+      {R"({"under_keel": {"at_least": "margin"}})", kBroken},
+      {R"({"under_keel": {"at_least": "3 ft", "less_than": "5 ft"}})", kBroken},
+      {R"({"under_keel": {"at_least": "3 ft", "less_than": "4 ft"}})", kKept},
+      {R"({"bottom": {"is": "mud"}})", kBroken},
+      {R"({"bottom": {"is": "rock"}})", kKept},
+      {R"({"bottom": {"one_of": ["rock", "mud"]}})", kBroken},
+      {R"({"bottom": {"one_of": ["rock", "coral"]}})", kKept},
+      {R"({"open_water": {"is": false}})", kBroken},
+      {R"({"open_water": {"is": true}})", kKept},
+      {R"({"speed": {"more_than": "5 kn"}})", kBroken},
+      {R"({"after_departure": {"less_than": "11 min"}})", kBroken},
+      {R"({"survey_age_years": {"less_than": 1}})", kBroken},
+      {R"({"time": {"known": true}})", kBroken},
+      {R"({"under_keel": {"known": false}})", kKept}};
   for (const auto& [when, state] : cases) EXPECT_EQ(state_of(when), state) << when;
 }
 
@@ -68,20 +68,20 @@ TEST(Judge, FiguresThatPrintAlikeAreEqual) {
   // 0.1 + 0.2 is a hair over 0.3: such a sum must not pass a limit of its own printed value.
   Findings found = findings();
   found.depths[1].under_keel = feet(0.1) + feet(0.2);
-  EXPECT_EQ(state_of(R"({"under_keel": {"more_than": "0.3 ft"}})", found), kept);
-  EXPECT_EQ(state_of(R"({"under_keel": {"at_most": "0.3 ft"}})", found), broken);
+  EXPECT_EQ(state_of(R"({"under_keel": {"more_than": "0.3 ft"}})", found), kKept);
+  EXPECT_EQ(state_of(R"({"under_keel": {"at_most": "0.3 ft"}})", found), kBroken);
   found.depths[1].under_keel = feet(2) - metres(1e-9);
-  EXPECT_EQ(state_of(R"({"under_keel": {"less_than": "margin"}})", found), kept);
+  EXPECT_EQ(state_of(R"({"under_keel": {"less_than": "margin"}})", found), kKept);
   found.depths[1].under_keel = feet(2) - metres(1e-5);
-  EXPECT_EQ(state_of(R"({"under_keel": {"less_than": "margin"}})", found), broken);
+  EXPECT_EQ(state_of(R"({"under_keel": {"less_than": "margin"}})", found), kBroken);
 }
 
 TEST(Judge, WhatIsNotKnownLeavesATestUnknownButKnownIsAlwaysSettled) {
   const Findings found = depth_not_known();
-  EXPECT_EQ(state_of(R"({"under_keel": {"less_than": "2 ft"}})", found), cannot_tell);
-  EXPECT_EQ(state_of(R"({"not": {"under_keel": {"less_than": "2 ft"}}})", found), cannot_tell);
-  EXPECT_EQ(state_of(R"({"under_keel": {"known": false}})", found), broken);
-  EXPECT_EQ(state_of(R"({"under_keel": {"known": true}})", found), kept);
+  EXPECT_EQ(state_of(R"({"under_keel": {"less_than": "2 ft"}})", found), kCannotTell);
+  EXPECT_EQ(state_of(R"({"not": {"under_keel": {"less_than": "2 ft"}}})", found), kCannotTell);
+  EXPECT_EQ(state_of(R"({"under_keel": {"known": false}})", found), kBroken);
+  EXPECT_EQ(state_of(R"({"under_keel": {"known": true}})", found), kKept);
 }
 
 TEST(Judge, JoinsFollowKleene) {
@@ -92,14 +92,14 @@ TEST(Judge, JoinsFollowKleene) {
   const auto joined = [&](const char* join, const std::string& a, const std::string& b) {
     return state_of(fmt::format(R"({{"{}": [{}, {}]}})", join, a, b), found);
   };
-  EXPECT_EQ(joined("all", unknown, no), kept);
-  EXPECT_EQ(joined("all", unknown, yes), cannot_tell);
-  EXPECT_EQ(joined("all", yes, yes), broken);
-  EXPECT_EQ(joined("any", unknown, yes), broken);
-  EXPECT_EQ(joined("any", unknown, no), cannot_tell);
-  EXPECT_EQ(joined("any", no, no), kept);
-  EXPECT_EQ(state_of(fmt::format(R"({{"not": {}}})", no), found), broken);
-  EXPECT_EQ(state_of(fmt::format(R"({{"not": {{"any": [{}, {}]}}}})", no, yes), found), kept);
+  EXPECT_EQ(joined("all", unknown, no), kKept);
+  EXPECT_EQ(joined("all", unknown, yes), kCannotTell);
+  EXPECT_EQ(joined("all", yes, yes), kBroken);
+  EXPECT_EQ(joined("any", unknown, yes), kBroken);
+  EXPECT_EQ(joined("any", unknown, no), kCannotTell);
+  EXPECT_EQ(joined("any", no, no), kKept);
+  EXPECT_EQ(state_of(fmt::format(R"({{"not": {}}})", no), found), kBroken);
+  EXPECT_EQ(state_of(fmt::format(R"({{"not": {{"any": [{}, {}]}}}})", no, yes), found), kKept);
 }
 
 TEST(Judge, ReasonsAreThoseThatCouldChangeTheOutcome) {

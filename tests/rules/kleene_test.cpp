@@ -10,7 +10,7 @@ namespace {
 constexpr Truth no = Truth::no;
 constexpr Truth un = Truth::unknown;
 constexpr Truth yes = Truth::yes;
-constexpr std::array kAll = {yes, un, no};
+constexpr std::array kTruths = {yes, un, no};
 
 // The strong tables of Kleene, Introduction to Metamathematics (1952), section 64 (from memory);
 // rows and columns in the order yes, unknown, no.
@@ -21,8 +21,8 @@ constexpr std::array<std::array<Truth, 3>, 3> kEither = {
 TEST(Kleene, TablesOfTheStrongLogic) {
   for (std::size_t i = 0; i < 3; ++i) {
     for (std::size_t j = 0; j < 3; ++j) {
-      EXPECT_EQ(both(kAll[i], kAll[j]), kBoth[i][j]) << i << j;
-      EXPECT_EQ(either(kAll[i], kAll[j]), kEither[i][j]) << i << j;
+      EXPECT_EQ(both(kTruths[i], kTruths[j]), kBoth[i][j]) << i << j;
+      EXPECT_EQ(either(kTruths[i], kTruths[j]), kEither[i][j]) << i << j;
     }
   }
   EXPECT_EQ(opposite(yes), no);
@@ -33,7 +33,7 @@ TEST(Kleene, TablesOfTheStrongLogic) {
 TEST(Kleene, UnknownSettledEitherWayNeverContradictsAnAnswerGiven) {
   // Whatever "both" and "either" answer while a part is unknown holds for both ways it may turn
   // out.
-  for (const Truth other : kAll) {
+  for (const Truth other : kTruths) {
     for (const Truth turned_out : {yes, no}) {
       if (both(un, other) != un) {
         EXPECT_EQ(both(turned_out, other), both(un, other));

@@ -19,7 +19,7 @@ namespace {
 using Change = std::function<void(Findings&)>;
 
 /// A caution, what makes it fire, and what makes its test unknown (empty: it never is).
-struct Hazard {
+struct TriedCaution {
   const char* rules;
   const char* id;
   Verdict verdict;
@@ -58,7 +58,7 @@ void spare_under_cable(Findings& f, double spare) {
 /// The leg runs north.
 Current astern(double kn) { return {SetToward{TrueBearing::from_degrees(0)}, knots(kn)}; }
 
-std::vector<Hazard> under_the_keel() {
+std::vector<TriedCaution> under_the_keel() {
   using enum Verdict;
   const Change not_known = [](Findings& f) { reach(f).under_keel = nobody(); };
   return {{"small_craft", "hard ground under the keel", outside_limits,
@@ -238,7 +238,7 @@ std::vector<Hazard> under_the_keel() {
            {}}};
 }
 
-std::vector<Hazard> overhead() {
+std::vector<TriedCaution> overhead() {
   using enum Verdict;
   return {{"small_craft", "mast under a bridge", outside_limits,
            [](Findings& f) {
@@ -363,7 +363,7 @@ std::vector<Hazard> overhead() {
            {}}};
 }
 
-std::vector<Hazard> weather() {
+std::vector<TriedCaution> weather() {
   using enum Verdict;
   return {
       {"small_craft",
@@ -461,7 +461,7 @@ std::vector<Hazard> weather() {
        [](Findings& f) { f.legs[0].wind = nobody(); }}};
 }
 
-std::vector<Hazard> on_the_way() {
+std::vector<TriedCaution> on_the_way() {
   using enum Verdict;
   return {{"small_craft",
            "current not known",
@@ -534,8 +534,8 @@ std::vector<Hazard> on_the_way() {
            [](Findings& f) { f.light.before_sunset = nobody(); }}};
 }
 
-std::vector<Hazard> all_hazards() {
-  std::vector<Hazard> all;
+std::vector<TriedCaution> all_hazards() {
+  std::vector<TriedCaution> all;
   for (const auto& some : {under_the_keel(), overhead(), weather(), on_the_way()}) {
     all.insert(all.end(), some.begin(), some.end());
   }
@@ -573,7 +573,7 @@ TEST(ShippedRules, AllIsWellWithinLimits) {
 }
 
 TEST(ShippedRules, EachCautionFiresOnItsHazard) {
-  for (const Hazard& hazard : all_hazards()) {
+  for (const TriedCaution& hazard : all_hazards()) {
     const Judgement judgement = judge(given::shipped_rules(hazard.rules), changed(hazard.fires));
     EXPECT_TRUE(fired(judgement).contains(hazard.id)) << hazard.id;
     EXPECT_EQ(judgement.verdict, hazard.verdict) << hazard.id;
@@ -581,7 +581,7 @@ TEST(ShippedRules, EachCautionFiresOnItsHazard) {
 }
 
 TEST(ShippedRules, EachCautionIsLeftOpenWhereItsFactsAreNotKnown) {
-  for (const Hazard& hazard : all_hazards()) {
+  for (const TriedCaution& hazard : all_hazards()) {
     if (!hazard.unknown) continue;
     const Judgement judgement = judge(given::shipped_rules(hazard.rules), changed(hazard.unknown));
     EXPECT_TRUE(left_open(judgement).contains(hazard.id)) << hazard.id;
@@ -594,7 +594,7 @@ TEST(ShippedRules, EachCautionIsLeftOpenWhereItsFactsAreNotKnown) {
 
 TEST(ShippedRules, EveryCautionHasItsHazardHere) {
   std::set<std::string> tried = kNeverFires;
-  for (const Hazard& hazard : all_hazards()) tried.insert(hazard.id);
+  for (const TriedCaution& hazard : all_hazards()) tried.insert(hazard.id);
   for (const char* name : {"small_craft", "renters", "learners"}) {
     for (const Rule& rule : given::shipped_rules(name).rules) {
       EXPECT_TRUE(tried.contains(rule.id)) << rule.id;
@@ -690,7 +690,7 @@ TEST(ShippedRules, NoFactMadeNotKnownEverRaisesTheVerdict) {
     const RuleSet rules = given::shipped_rules(name);
     std::vector<std::pair<std::string, Findings>> starts = {
         {"all well", given::findings()}, {"with a bar", given::findings_with_bar()}};
-    for (const Hazard& hazard : all_hazards()) {
+    for (const TriedCaution& hazard : all_hazards()) {
       if (kCurrentMayBeUnstated.contains(hazard.id)) continue;
       starts.emplace_back(hazard.id, changed(hazard.fires));
       if (hazard.unknown) starts.emplace_back(hazard.id, changed(hazard.unknown));

@@ -9,18 +9,11 @@
 namespace passage_brief {
 namespace {
 
+using given::kGround;
 using given::PassageCase;
 using given::PassageRun;
+using given::straight_channel;
 using nlohmann::json;
-
-const given::Ground kGround{40.0, -40.0};
-
-PassageCase straight() {
-  PassageCase passage("tests/situations/straight");
-  passage.departs = "2026-06-14T12:00";
-  passage.now = "2026-06-14T10:00:00Z";
-  return passage;
-}
 
 void add_sounding(PassageCase& passage, const char* name, const char* depth, const char* bottom,
                   const char* quality, double east_m, double north_m) {
@@ -42,7 +35,7 @@ PassageRun made(const PassageCase& passage) {
 
 /// A shoal sounding of 0.5 m, charted somewhere in ten metres of water.
 PassageRun with_sounding(double east_m, double north_m) {
-  PassageCase passage = straight();
+  PassageCase passage = straight_channel();
   add_sounding(passage, "Lump", "0.5 m", "mud", "channel survey", east_m, north_m);
   return made(passage);
 }
@@ -63,7 +56,7 @@ TEST(Corridor, AShoalBetweenSamplesControls) {
 }
 
 PassageRun with_lump_and_ledge(const char* lump, const char* quality_of_ledge) {
-  PassageCase passage = straight();
+  PassageCase passage = straight_channel();
   add_sounding(passage, "Lump", lump, "mud", "channel survey", 0, 500);
   add_sounding(passage, "Ledge", "1.2 m", "rock", quality_of_ledge, 0, 900);
   return made(passage);
@@ -108,7 +101,7 @@ TEST(Corridor, AShoalOffTheLineControlsInsideTheCorridorOnly) {
 
 /// A hazard 25 m off whose place is only known within 20 m may lie in the corridor.
 TEST(Corridor, AHazardCountsWhereverItMayLie) {
-  PassageCase passage = straight();
+  PassageCase passage = straight_channel();
   passage.add_feature({{"feature", "hazard"},
                        {"name", "Old Stump"},
                        {"what", "stump"},
@@ -131,7 +124,7 @@ std::size_t count_of(const json& list, const std::string& key, const std::string
 /// are one thing each. Once with the route going straight on, once with a bend away from the rock.
 TEST(Corridor, ThingsAtALegsEndAreCountedOnce) {
   for (const double bend_m : {0.0, -90.0}) {
-    PassageCase passage = straight();
+    PassageCase passage = straight_channel();
     passage.route["properties"]["points"] = {"South end", "Middle", "North end"};
     passage.route["geometry"] = kGround.line({{0, 0}, {0, 926}, {bend_m, 1852}});
     passage.add_feature({{"feature", "mark"},
@@ -178,7 +171,7 @@ TEST(Corridor, ThingsAtALegsEndAreCountedOnce) {
 // What is drawn and not known is never what lies under it.
 TEST(Corridor, ADepthAreaOrABarWithoutADepthIsNotKnown) {
   for (const char* kind : {"depth_area", "bar"}) {
-    PassageCase passage = straight();
+    PassageCase passage = straight_channel();
     json properties = {{"feature", kind}, {"name", "Dark"}, {"bottom", "mud"}, {"tide", "Here"}};
     const bool area = std::string(kind) == "depth_area";
     properties[area ? "least_depth" : "depth"] = nullptr;
@@ -195,7 +188,7 @@ TEST(Corridor, ADepthAreaOrABarWithoutADepthIsNotKnown) {
 // (sin = 3 / 5) to 037: a wind from 020, on the starboard bow of the course, is on her port bow and
 // blows her to starboard.
 TEST(Corridor, LeewayIsFeltByTheBowAsItPoints) {
-  PassageCase passage = straight();
+  PassageCase passage = straight_channel();
   passage.vessel["speeds"] = {{"slow", "5 kn"}, {"cruise", "5 kn"}};
   for (json& hour : passage.winds.at(0).at("hours")) {
     hour["from"] = 20;
@@ -217,7 +210,7 @@ TEST(Corridor, LeewayIsFeltByTheBowAsItPoints) {
 /// tells them apart. Surveys by S-57, CATZOC at 95 %: channel 0.3 m (EM 1110-2-1003, from
 /// memory), B 1 m + 2 %, C 2 m + 5 %: each of the three could be less than the one before.
 TEST(Corridor, NoTwoPartsOfAReachHaveOneName) {
-  PassageCase passage = straight();
+  PassageCase passage = straight_channel();
   add_sounding(passage, "Gravel bank", "2.0 m", "gravel", "channel survey", 0, 900);
   add_sounding(passage, "Ledge", "2.2 m", "rock", "B", 0, 900);
   add_sounding(passage, "Lump", "2.4 m", "mud", "C", 0, 900);

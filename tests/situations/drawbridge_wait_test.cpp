@@ -1,6 +1,5 @@
 // Waiting for a drawbridge and passing under its open span, from files, with the sums by hand: what
 // counts is the whole wait, and the span she passes under.
-#include <fmt/format.h>
 #include <gtest/gtest.h>
 
 #include <algorithm>
@@ -14,23 +13,20 @@
 namespace passage_brief {
 namespace {
 
+using given::at_hour;
+using given::kGround;
 using given::PassageCase;
 using given::PassageRun;
 using nlohmann::json;
 
-const given::Ground kGround{40.0, -40.0};
-constexpr int kHours = 48;
-
-std::string at(int hour) {
-  return fmt::format("2026-06-{:02}T{:02}:00:00Z", 14 + hour / 24, hour % 24);
-}
+constexpr int kHoursOfTwoDays = 48;
 
 /// One row for each hour of two days; the last figure given holds on.
 json hourly(int first_hour, const std::vector<double>& from_there) {
   json rows = json::array();
-  for (int hour = 0; hour <= kHours; ++hour) {
+  for (int hour = 0; hour <= kHoursOfTwoDays; ++hour) {
     const int into = std::clamp(hour - first_hour, 0, static_cast<int>(from_there.size()) - 1);
-    rows.push_back({at(hour), from_there[static_cast<std::size_t>(into)]});
+    rows.push_back({at_hour(hour), from_there[static_cast<std::size_t>(into)]});
   }
   return rows;
 }
@@ -45,9 +41,9 @@ class DrawbridgeWait : public ::testing::Test {
     passage_.currents.front().at("speeds").at("rows") = hourly(0, {0.0});
     const json hour = passage_.winds.front().at("hours").front();
     json hours = json::array();
-    for (int h = 0; h <= kHours; ++h) {
+    for (int h = 0; h <= kHoursOfTwoDays; ++h) {
       hours.push_back(hour);
-      hours.back().at("at") = at(h);
+      hours.back().at("at") = at_hour(h);
     }
     passage_.winds.front().at("hours") = hours;
     passage_.winds.front()["issued"] = "2026-06-14T10:00:00Z";

@@ -17,20 +17,14 @@
 namespace passage_brief {
 namespace {
 
+using given::kFoot_m;
+using given::kGround;
 using given::PassageCase;
 using given::PassageRun;
+using given::straight_channel;
 using nlohmann::json;
 
-constexpr double kFoot_m = 0.3048;
 constexpr double kPrinted_m = 0.00011;  // the JSON's 0.1 mm
-const given::Ground kGround{40.0, -40.0};
-
-PassageCase straight() {
-  PassageCase passage("tests/situations/straight");
-  passage.departs = "2026-06-14T12:00";
-  passage.now = "2026-06-14T10:00:00Z";
-  return passage;
-}
 
 /// Heights each quarter of an hour from 06:00, falling evenly by `fall_m_per_min` through
 /// `at_noon_m` at 12:00; constant where nothing falls.
@@ -85,7 +79,7 @@ void add_shoal(PassageCase& passage, const std::string& name, const std::string&
 /// water, 0.0067 m a minute, so it stands at 0.9 + 7.5 x 0.0067 = 0.95 m at departure. Squat comes
 /// on top.
 TEST(Incident, C1FallingTide) {
-  PassageCase passage = straight();
+  PassageCase passage = straight_channel();
   passage.vessel["hull"] = "sail fin keel";
   passage.vessel["length"] = "11.2 m";
   passage.vessel["waterline"] = "9.8 m";
@@ -119,7 +113,7 @@ TEST(Incident, C2MarginShaved) {
   };
   for (const Case& each : {Case{"2026-06-14T12:00", 0, 0.5}, Case{"2026-06-14T12:10", 0, 0.3},
                            Case{"2026-06-14T12:10", -0.3, 0.0}}) {
-    PassageCase passage = straight();
+    PassageCase passage = straight_channel();
     passage.vessel["draft"] = "1.4 m";
     passage.departs = each.departs;
     passage.rules["margins"]["under_keel"] = "1 m";
@@ -144,7 +138,7 @@ TEST(Incident, C2MarginShaved) {
 /// A margin is lowered by a named edition of the rules and by nothing else: with 0.2 m in the rules
 /// the planned departure of C2 keeps its limit, and the page names the edition.
 TEST(Incident, C2MarginComesFromTheRulesEdition) {
-  PassageCase passage = straight();
+  PassageCase passage = straight_channel();
   passage.vessel["draft"] = "1.4 m";
   passage.rules["margins"]["under_keel"] = "0.2 m";
   passage.rules["edition"] = "2026-06 shaved";
@@ -171,7 +165,7 @@ TEST(Incident, C3ContourAcrossTheChannel) {
   };
   for (const Case& each : {Case{0.6, 0.83, true}, Case{0.1, 0.33, false}, Case{-0.1, 0.13, false},
                            Case{-0.3, -0.07, false}}) {
-    PassageCase passage = straight();
+    PassageCase passage = straight_channel();
     passage.vessel["length"] = "31 m";
     passage.vessel["waterline"] = "29 m";
     passage.vessel["beam"] = "7 m";
@@ -205,7 +199,7 @@ TEST(Incident, C3ContourAcrossTheChannel) {
 /// margin) less half a length of 11 m. 20 m of chain at 4 to 1, bow roller 1 m above the water,
 /// holds in 20/4 - 1 = 4.0 m.
 TEST(Incident, C4SetOnTheShore) {
-  PassageCase passage = straight();
+  PassageCase passage = straight_channel();
   passage.vessel["hull"] = "sail fin keel";
   passage.vessel["length"] = "11 m";
   passage.vessel["waterline"] = "9.5 m";
@@ -241,7 +235,7 @@ TEST(Incident, C4SetOnTheShore) {
 /// to leeward. The account bounds the drift at 2.4 kn, so the nautical mile takes 25 min or more;
 /// how long exactly is the drift model's own affair.
 TEST(Incident, C4LeeShore) {
-  PassageCase passage = straight();
+  PassageCase passage = straight_channel();
   passage.vessel["hull"] = "sail fin keel";
   passage.vessel["length"] = "11 m";
   passage.vessel["waterline"] = "9.5 m";
@@ -272,7 +266,7 @@ TEST(Incident, C4LeeShore) {
 
 /// A fixed bridge with its own gauge board. Heights above a clearance datum 3 ft above chart datum.
 PassageCase bridge_passage(double clearance_ft, double tide_ft) {
-  PassageCase passage = straight();
+  PassageCase passage = straight_channel();
   set_tide(passage, tide_ft * kFoot_m, 0);
   passage.tides.at(0)["datums"] = {{"unit", "ft"}, {"MLLW", 0}, {"MHW", 3.0}};
   passage.vessel["hull"] = "sail fin keel";
@@ -345,7 +339,7 @@ TEST(Incident, C6HeightEstimated) {
 /// draft 1.2 m; waves 1.0 m at 08:00, 2.5 m at 14:00. Under the keel at datum there are 4.0 - 1.2
 /// = 2.8 m less squat and half a wave: depth alone never opens it.
 TEST(Incident, C7BarShutOnTheWayBack) {
-  PassageCase passage = straight();
+  PassageCase passage = straight_channel();
   passage.departs = "2026-06-14T08:00";
   passage.now = "2026-06-14T07:00:00Z";
   passage.vessel["draft"] = "1.2 m";

@@ -29,15 +29,11 @@ given::ProgramRun brief(const std::string& departs, const std::string& as) {
                                                            {"--as", as}}));
 }
 
-bool holds(const std::string& text, const std::string& words) {
-  return text.find(words) != std::string::npos;
-}
-
 TEST(LocalTime, AnHourThatIsSkippedOrComesTwiceIsRefusedWithBothOffsets) {
   for (const char* departs : {"2027-03-14T02:30", "2026-11-01T01:30"}) {
     const given::ProgramRun made = brief(departs, "text");
     EXPECT_EQ(made.status, 2) << departs;
-    EXPECT_TRUE(holds(made.err, "-04:00") && holds(made.err, "-05:00")) << made.err;
+    EXPECT_TRUE(made.err.contains("-04:00") && made.err.contains("-05:00")) << made.err;
   }
 }
 
@@ -49,8 +45,8 @@ TEST(LocalTime, LettersFollowTheClockWhileSheIsUnderWay) {
   const auto arrives = fell["arrives"].get<std::string>();
   EXPECT_TRUE(arrives.ends_with("-05:00")) << arrives;
   const std::string text = brief("2026-11-01T01:45-04:00", "text").out;
-  EXPECT_TRUE(holds(text, "01:45 EDT")) << text;
-  EXPECT_TRUE(holds(text, " EST")) << text;
+  EXPECT_TRUE(text.contains("01:45 EDT")) << text;
+  EXPECT_TRUE(text.contains(" EST")) << text;
 
   const given::ProgramRun spring = brief("2027-03-14T01:45-05:00", "json");
   ASSERT_EQ(spring.status, 0) << spring.err;
@@ -59,7 +55,7 @@ TEST(LocalTime, LettersFollowTheClockWhileSheIsUnderWay) {
   // No time on the page is one that no clock showed.
   const std::string spring_text = brief("2027-03-14T01:45-05:00", "text").out;
   for (const char* minute : {"02:00", "02:15", "02:30", "02:45"}) {
-    EXPECT_FALSE(holds(spring_text, std::string(minute) + " E")) << minute << '\n' << spring_text;
+    EXPECT_FALSE(spring_text.contains(std::string(minute) + " E")) << minute << '\n' << spring_text;
   }
 }
 
@@ -67,8 +63,8 @@ TEST(LocalTime, PastMidnightTheDayStandsBesideTheTime) {
   // 14 June 2026 was a Sunday (ISO 8601 day 7 of week 24).
   const given::ProgramRun made = brief("2026-06-14T23:45", "text");
   ASSERT_EQ(made.status, 0) << made.err;
-  EXPECT_TRUE(holds(made.out, "EDT: 23:45 to Mon 00:")) << made.out;
-  EXPECT_FALSE(holds(made.out, "\n  00:")) << made.out;
+  EXPECT_TRUE(made.out.contains("EDT: 23:45 to Mon 00:")) << made.out;
+  EXPECT_FALSE(made.out.contains("\n  00:")) << made.out;
 }
 
 TEST(LocalTime, OverNewYearEachHeightIsThatOfItsOwnYear) {

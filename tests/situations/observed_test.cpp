@@ -10,15 +10,13 @@
 namespace passage_brief {
 namespace {
 
+using given::feet_of;
+using given::kFoot_m;
+using given::kGround;
+using given::kPrinted_ft;
 using given::PassageCase;
 using given::PassageRun;
 using nlohmann::json;
-
-constexpr double kFoot_m = 0.3048;
-constexpr double kPrinted_ft = 0.0004;  // the JSON's 0.1 mm
-const given::Ground kGround{40.0, -40.0};
-
-double in_feet(const json& metres) { return metres.get<double>() / kFoot_m; }
 
 /// Still water 4.0 ft above MLLW; MHW 5.0 ft above it.
 json still_station() {
@@ -60,10 +58,10 @@ PassageRun with_observed(const std::vector<std::string>& observed) {
 }
 
 double clearance_ft(const PassageRun& run) {
-  return in_feet(run.named("bridges", "Town Bridge").at("clearance_m"));
+  return feet_of(run.named("bridges", "Town Bridge").at("clearance_m"));
 }
 double tide_ft(const PassageRun& run) {
-  return in_feet(run.named("depths", "Straight Channel").at("height_of_tide_m"));
+  return feet_of(run.named("depths", "Straight Channel").at("height_of_tide_m"));
 }
 
 /// Gauge expected 60 + 5 - 4 = 61 ft. It shows 60: the water is 1.0 ft above prediction. Passed at
@@ -74,7 +72,7 @@ TEST(Observed, GaugeThatShowsLessIsOffTheClearance) {
   EXPECT_NEAR(clearance_ft(run), 60.0, kPrinted_ft);
   EXPECT_NEAR(tide_ft(run), 4.0, kPrinted_ft);
   const json& seen = run.brief.at("observed").at(0);
-  EXPECT_NEAR(in_feet(seen.at("above_predicted_m")), 1.0, kPrinted_ft);
+  EXPECT_NEAR(feet_of(seen.at("above_predicted_m")), 1.0, kPrinted_ft);
   EXPECT_NE(run.text.find("Observed"), std::string::npos);
   EXPECT_NE(run.text.find("1.0 ft above prediction"), std::string::npos) << run.text;
   bool worked = false;

@@ -17,11 +17,10 @@
 namespace passage_brief {
 namespace {
 
+using given::kFoot_m;
 using given::PassageCase;
 using given::PassageRun;
 using nlohmann::json;
-
-constexpr double kFoot_m = 0.3048;
 
 /// The straight channel, moved to the station and to the day.
 PassageCase at_san_francisco() {

@@ -19,6 +19,7 @@
 #include "brief/judge_departure.h"
 #include "cli/input_files.h"
 #include "given/csv_table.h"
+#include "given/rules.h"
 #include "passage/route_survey.h"
 #include "rules/verdict.h"
 #include "units/clock.h"
@@ -26,6 +27,8 @@
 
 namespace passage_brief {
 namespace {
+
+using given::permission;
 
 namespace fs = std::filesystem;
 using nlohmann::json;
@@ -48,21 +51,6 @@ InputFiles demo_files(const std::string& depart) {
 Verdict verdict_of(const Inputs& inputs) {
   const RouteSurvey survey(inputs.plan, inputs.facts.waterway, inputs.rules.margins);
   return judge_departure(survey, inputs.plan, inputs.facts, inputs.rules).judgement.verdict;
-}
-
-/// How much a verdict allows. "Cannot tell" and "outside limits" both mean: do not leave.
-int permission(Verdict verdict) {
-  switch (verdict) {
-    case Verdict::within_limits:
-      return 2;
-    case Verdict::cautions:
-      return 1;
-    case Verdict::cannot_tell:
-      return 0;
-    case Verdict::outside_limits:
-      return 0;
-  }
-  return 2;
 }
 
 bool carries_depth(const json& feature) {

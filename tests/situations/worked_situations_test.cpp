@@ -12,15 +12,13 @@
 namespace passage_brief {
 namespace {
 
+using given::feet_of;
+using given::kGround;
+using given::kPrinted_ft;
 using given::PassageCase;
 using given::PassageRun;
+using given::straight_channel;
 using nlohmann::json;
-
-constexpr double kFoot_m = 0.3048;
-constexpr double kPrinted_ft = 0.0004;  // the JSON's 0.1 mm
-const given::Ground kGround{40.0, -40.0};
-
-double in_feet(const json& metres) { return metres.get<double>() / kFoot_m; }
 
 /// A tide station whose height never changes.
 json station(const std::string& name, double height_ft, double mhw_ft, const std::string& sigma) {
@@ -40,13 +38,6 @@ json station(const std::string& name, double height_ft, double mhw_ft, const std
           {"source", "Invented for tests"}};
 }
 
-PassageCase straight() {
-  PassageCase passage("tests/situations/straight");
-  passage.departs = "2026-06-14T12:00";
-  passage.now = "2026-06-14T10:00:00Z";
-  return passage;
-}
-
 /// Situation 1. Fixed bridge charted 20.0 ft above MHW; its own station's MHW is 3.0 ft above chart
 /// datum (the reference station's is 5.0), the height of tide there 3.8 ft, one sigma 0.5 ft.
 ///   clearance  20.0 + 3.0 - 3.8 = 19.2 ft
@@ -55,7 +46,7 @@ PassageCase straight() {
 ///   could be   19.2 - 1.645 x 0.5 = 18.3775, printed 18.3; to spare 1.3775, printed 1.3
 /// With the wrong station's MHW it would be 21.2.
 TEST(WorkedSituation, BridgeUpRiver) {
-  PassageCase passage = straight();
+  PassageCase passage = straight_channel();
   passage.tides = {station("Here", 4.0, 5.0, "0.5 ft"), station("Up-river", 3.8, 3.0, "0.5 ft")};
   passage.vessel["air_draft"] = {{{"antennas", "up"}, {"height", "20.5 ft"}},
                                  {{"antennas", "down"}, {"height", "17 ft"}}};
@@ -72,10 +63,10 @@ TEST(WorkedSituation, BridgeUpRiver) {
   ASSERT_EQ(run.program.status, 0) << run.program.err;
 
   const json& bridge = run.named("bridges", "Up-river Bridge");
-  EXPECT_NEAR(in_feet(bridge.at("clearance_m")), 19.2, kPrinted_ft) << bridge;
-  EXPECT_NEAR(in_feet(bridge.at("clearance_could_be_m")), 18.3775, kPrinted_ft) << bridge;
-  EXPECT_NEAR(in_feet(bridge.at("gauge_reads_m")), 19.2, kPrinted_ft) << bridge;
-  EXPECT_NEAR(in_feet(bridge.at("over_mast_m")), 2.2, kPrinted_ft) << bridge;
+  EXPECT_NEAR(feet_of(bridge.at("clearance_m")), 19.2, kPrinted_ft) << bridge;
+  EXPECT_NEAR(feet_of(bridge.at("clearance_could_be_m")), 18.3775, kPrinted_ft) << bridge;
+  EXPECT_NEAR(feet_of(bridge.at("gauge_reads_m")), 19.2, kPrinted_ft) << bridge;
+  EXPECT_NEAR(feet_of(bridge.at("over_mast_m")), 2.2, kPrinted_ft) << bridge;
   EXPECT_EQ(bridge.at("antennas"), "down") << bridge;
   for (const char* figure : {"19.2", "18.3", "2.2"}) {
     EXPECT_NE(run.text.find(figure), std::string::npos) << figure << "\n" << run.text;
@@ -105,7 +96,7 @@ TEST(WorkedSituation, SquatAndThreeSounders) {
       {{{"measures_from", "waterline"}}, 7.0135},
   };
   for (const Case& each : cases) {
-    PassageCase passage = straight();
+    PassageCase passage = straight_channel();
     passage.tides = {station("Here", 3.4, 5.0, "0.3 ft")};
     passage.feature("Straight Channel")["controlling_depth"] = "4.1 ft";
     passage.feature("Straight Channel")["channel"] = "secondary";
@@ -114,10 +105,10 @@ TEST(WorkedSituation, SquatAndThreeSounders) {
     ASSERT_EQ(run.program.status, 0) << run.program.err;
 
     const json& depth = run.named("depths", "Straight Channel");
-    EXPECT_NEAR(in_feet(depth.at("water_m")), 7.5, kPrinted_ft) << depth;
-    EXPECT_NEAR(in_feet(depth.at("squat_m")), 0.4865, kPrinted_ft) << depth;
-    EXPECT_NEAR(in_feet(depth.at("under_keel_m")), 3.0135, kPrinted_ft) << depth;
-    EXPECT_NEAR(in_feet(depth.at("sounder_reads_m")), each.reads_ft, kPrinted_ft) << depth;
+    EXPECT_NEAR(feet_of(depth.at("water_m")), 7.5, kPrinted_ft) << depth;
+    EXPECT_NEAR(feet_of(depth.at("squat_m")), 0.4865, kPrinted_ft) << depth;
+    EXPECT_NEAR(feet_of(depth.at("under_keel_m")), 3.0135, kPrinted_ft) << depth;
+    EXPECT_NEAR(feet_of(depth.at("sounder_reads_m")), each.reads_ft, kPrinted_ft) << depth;
     EXPECT_NE(run.text.find("3.0 ft"), std::string::npos) << run.text;
   }
 }
@@ -126,7 +117,7 @@ TEST(WorkedSituation, SquatAndThreeSounders) {
 /// squat figure, so the boat is slowed: to half of sqrt(g x 2.286 m) = 2.3674 m/s = 4.602 kn, the
 /// water being under twice the draft. One nautical mile at that speed takes 3600 / 4.602 = 782 s.
 TEST(WorkedSituation, TooFastForSquatIsSlowed) {
-  PassageCase passage = straight();
+  PassageCase passage = straight_channel();
   passage.tides = {station("Here", 3.4, 5.0, "0.3 ft")};
   passage.feature("Straight Channel")["controlling_depth"] = "4.1 ft";
   const PassageRun run = passage.make();

@@ -8,6 +8,7 @@
 #include <type_traits>
 #include <vector>
 
+#include "given/units.h"
 #include "units/check.h"
 #include "units/quantity.h"
 #include "units/velocity.h"
@@ -15,10 +16,9 @@
 namespace passage_brief {
 namespace {
 
-template <class A, class B>
-concept Subtractable = requires(A a, B b) { a - b; };
-template <class A, class B>
-concept Addable = requires(A a, B b) { a + b; };
+using given::Addable;
+using given::Subtractable;
+using given::true_bearing;
 
 static_assert(Subtractable<TrueBearing, TrueBearing>);
 static_assert(!Subtractable<TrueBearing, MagneticBearing>);
@@ -29,8 +29,6 @@ static_assert(!std::is_convertible_v<TrueBearing, MagneticBearing>);
 static_assert(!std::is_convertible_v<WindFrom, SetToward>);
 static_assert(!std::is_convertible_v<TrueBearing, WindFrom>);
 static_assert(!std::is_default_constructible_v<TrueBearing>);
-
-TrueBearing true_bearing(double deg) { return TrueBearing::from_degrees(deg); }
 
 TEST(Direction, FoldsIntoOneCircle) {
   struct Row {

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "given/csv_table.h"
+#include "given/units.h"
 #include "units/check.h"
 #include "units/direction.h"
 #include "units/position.h"
@@ -17,13 +18,13 @@
 namespace passage_brief {
 namespace {
 
+using given::true_bearing;
+
 constexpr double kDeg = std::numbers::pi / 180;
 // WGS 84 (NIMA TR8350.2, table 3.1): semi-major axis and flattening.
 constexpr double kEquator_m = 6378137.0;
 constexpr double kFlattening = 1 / 298.257223563;
 constexpr double kE2 = kFlattening * (2 - kFlattening);
-
-TrueBearing true_bearing(double deg) { return TrueBearing::from_degrees(deg); }
 
 Position from_of(const given::CsvRow& row) {
   return position_at(row.number("latitude1"), row.number("longitude1"));

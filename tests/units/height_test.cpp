@@ -4,15 +4,14 @@
 
 #include <type_traits>
 
+#include "given/units.h"
 #include "units/quantity.h"
 
 namespace passage_brief {
 namespace {
 
-template <class A, class B>
-concept Addable = requires(A a, B b) { a + b; };
-template <class A, class B>
-concept Subtractable = requires(A a, B b) { a - b; };
+using given::Addable;
+using given::Subtractable;
 
 static_assert(!Addable<Length, Speed>);
 static_assert(!Addable<TideHeight, TideHeight>);

@@ -6,13 +6,14 @@
 #include <type_traits>
 #include <vector>
 
+#include "given/units.h"
+
 namespace passage_brief {
 namespace {
 
-template <class A, class B>
-concept Addable = requires(A a, B b) { a + b; };
-template <class A, class B>
-concept Subtractable = requires(A a, B b) { a - b; };
+using given::Addable;
+using given::Subtractable;
+
 template <class A, class B>
 concept Ordered = requires(A a, B b) { a < b; };
 template <class A, class B>

@@ -3,13 +3,14 @@
 #include <gtest/gtest.h>
 
 #include "given/csv_table.h"
+#include "given/units.h"
 #include "units/direction.h"
 #include "units/quantity.h"
 
 namespace passage_brief {
 namespace {
 
-TrueBearing true_bearing(double deg) { return TrueBearing::from_degrees(deg); }
+using given::true_bearing;
 
 TEST(Velocity, WindGoesAwayFromWhereItComesFromAndCurrentTowardItsSet) {
   const Velocity southerly = velocity(WindFrom{true_bearing(180)}, knots(10));

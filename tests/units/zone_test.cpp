@@ -43,7 +43,7 @@ TEST(Zone, IsKnownByItsNameInTheDataBase) {
   }
 }
 
-struct Row {
+struct WallAndUtc {
   const char* zone;
   const char* wall;
   const char* utc;
@@ -52,7 +52,7 @@ struct Row {
 
 // Standard time and daylight-saving time, both hemispheres, offsets in half and quarter hours.
 TEST(Zone, WallTimeThereAndBack) {
-  for (const Row& row : std::vector<Row>{
+  for (const WallAndUtc& row : std::vector<WallAndUtc>{
            {"UTC", "2026-06-14T09:30", "2026-06-14T09:30Z", "UTC"},
            {"America/New_York", "2026-01-14T09:30", "2026-01-14T14:30Z", "EST"},
            {"America/New_York", "2026-06-14T09:30", "2026-06-14T13:30Z", "EDT"},

@@ -3,9 +3,9 @@
 #include <array>
 #include <chrono>
 #include <cmath>
-#include <numbers>
 #include <string>
 
+#include "facts/daylight/degrees.h"
 #include "facts/daylight/sun.h"
 #include "units/direction.h"
 #include "units/position.h"
@@ -13,11 +13,6 @@
 
 namespace passage_brief {
 namespace {
-
-constexpr double kRadiansInDegree = std::numbers::pi / 180;
-double sin_deg(double deg) { return std::sin(deg * kRadiansInDegree); }
-double cos_deg(double deg) { return std::cos(deg * kRadiansInDegree); }
-double in_deg(double rad) { return rad / kRadiansInDegree; }
 
 /// A term of Meeus' tables 47.A and 47.B: multiples of the arguments, then the coefficients: sine
 /// of longitude (millionths of a degree) and cosine of distance (metres), or sine of latitude.
@@ -60,9 +55,9 @@ constexpr std::array kLatitude = std::to_array<LatitudeTerm>({
 });
 // clang-format on
 
-/// Julian centuries of terrestrial time from J2000.0. Terrestrial time is 69 s ahead of UTC in the
-/// 2020s and was 56 s in 1990: the Moon moves 0.002 deg in the difference.
-double centuries(Instant at) {
+/// Julian centuries of terrestrial time from J2000.0. Terrestrial time is 69 s ahead of
+/// UTC in the 2020s and was 56 s in 1990: the Moon moves 0.002 deg in the difference.
+double terrestrial_centuries(Instant at) {
   constexpr Instant j2000 =
       std::chrono::sys_days(std::chrono::year(2000) / 1 / 1) + std::chrono::hours(12);
   return in_hours(at + std::chrono::seconds(69) - j2000) / 24 / 36525;
@@ -101,7 +96,7 @@ MoonAndDistance moon_at(double T) {
 }  // namespace
 
 MoonPlace moon_place(Instant at) {
-  const MoonAndDistance moon = moon_at(centuries(at));
+  const MoonAndDistance moon = moon_at(terrestrial_centuries(at));
   constexpr double earth_radius_km = 6378.14;
   return {degrees(folded_360(moon.longitude)), degrees(moon.latitude),
           degrees(in_deg(std::asin(earth_radius_km / moon.distance_km)))};
@@ -109,7 +104,7 @@ MoonPlace moon_place(Instant at) {
 
 double moon_illuminated(Instant at) {
   // Meeus, chapter 48: geocentric elongation psi, phase angle i at the Moon.
-  const MoonAndDistance moon = moon_at(centuries(at));
+  const MoonAndDistance moon = moon_at(terrestrial_centuries(at));
   const double longitude_apart = moon.longitude - sun_place(at).apparent_longitude.in_degrees();
   const double cos_psi = cos_deg(moon.latitude) * cos_deg(longitude_apart);
   const double sin_psi = std::sqrt(1 - cos_psi * cos_psi);
@@ -120,7 +115,7 @@ double moon_illuminated(Instant at) {
 }
 
 Angle moon_phase_angle(Instant at) {
-  const MoonAndDistance moon = moon_at(centuries(at));
+  const MoonAndDistance moon = moon_at(terrestrial_centuries(at));
   return degrees(folded_360(moon.longitude - sun_place(at).apparent_longitude.in_degrees()));
 }
 
@@ -141,7 +136,7 @@ std::string moon_phase(Instant at) {
 
 bool moon_is_up(Position position, Instant at) {
   const MoonPlace moon = moon_place(at);
-  const double T = centuries(at);
+  const double T = terrestrial_centuries(at);
   const double epsilon = 23.4392911 - 0.0130042 * T;
   const double lambda = moon.longitude.in_degrees();
   const double beta = moon.latitude.in_degrees();

@@ -2,10 +2,10 @@
 
 #include <chrono>
 #include <cmath>
-#include <numbers>
 #include <optional>
 
 #include "facts/crossings.h"
+#include "facts/daylight/degrees.h"
 #include "units/direction.h"
 #include "units/position.h"
 #include "units/time.h"
@@ -13,18 +13,13 @@
 namespace passage_brief {
 namespace {
 
-constexpr double kRadiansInDegree = std::numbers::pi / 180;
-double sin_deg(double deg) { return std::sin(deg * kRadiansInDegree); }
-double cos_deg(double deg) { return std::cos(deg * kRadiansInDegree); }
-double in_deg(double rad) { return rad / kRadiansInDegree; }
-
 constexpr Angle kRiseAndSet = degrees(-0.833);
 constexpr Angle kCivil = degrees(-6);
 constexpr Angle kNautical = degrees(-12);
 
-/// Julian centuries from J2000.0 (2000-01-01 12:00). UTC stands for terrestrial time: the Sun moves
-/// 0.0008 deg in the minute between them.
-double centuries(Instant at) {
+/// Julian centuries from J2000.0 (2000-01-01 12:00). UTC stands for terrestrial time: the
+/// Sun moves 0.0008 deg in the minute between them.
+double universal_centuries(Instant at) {
   constexpr Instant j2000 =
       std::chrono::sys_days(std::chrono::year(2000) / 1 / 1) + std::chrono::hours(12);
   return in_hours(at - j2000) / 24 / 36525;
@@ -63,7 +58,7 @@ double hour_angle_deg(Position position, Instant at, const Elements& sun) {
 }
 
 double sin_altitude(Position position, Instant at) {
-  const Elements sun = elements(centuries(at));
+  const Elements sun = elements(universal_centuries(at));
   const double hour_angle = hour_angle_deg(position, at, sun);
   const double sin_dec = sin_declination(sun);
   const double latitude = position.latitude.in_degrees();
@@ -101,7 +96,7 @@ Passages passages(Position position, Span span, Angle altitude) {
 Passages passages_of_day(Position position, Span local_day, Angle altitude) {
   const Instant middle = local_day.begin + (local_day.end - local_day.begin) / 2;
   const double hour_angle =
-      std::remainder(hour_angle_deg(position, middle, elements(centuries(middle))), 360);
+      std::remainder(hour_angle_deg(position, middle, elements(universal_centuries(middle))), 360);
   const Instant noon = middle - seconds_long(hour_angle * 240);  // 360 deg a day
   constexpr std::chrono::hours half_day{12};
   return {passages(position, {noon - half_day, noon}, altitude).up,
@@ -111,7 +106,7 @@ Passages passages_of_day(Position position, Span local_day, Angle altitude) {
 }  // namespace
 
 SunPlace sun_place(Instant at) {
-  const Elements sun = elements(centuries(at));
+  const Elements sun = elements(universal_centuries(at));
   const double right_ascension =
       std::atan2(cos_deg(sun.epsilon) * sin_deg(sun.lambda), cos_deg(sun.lambda));
   return {degrees(folded_360(sun.lambda)), degrees(in_deg(std::asin(sin_declination(sun)))),

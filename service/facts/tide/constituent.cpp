@@ -22,7 +22,7 @@ enum class Node { none, compound, o1, j1, oo1, k2, mm, mf, l2, m1 };
 
 /// V0 = 15 t hour + s s + h h + p p + p1 p1 + constant, t hours after GMT midnight. Schureman's T
 /// is the hour angle of the mean sun, 15 t + 180 degrees; the 180 stands in the constant here.
-struct Row {
+struct TabledConstituent {
   std::string_view name;
   double speed_deg_per_h;
   int hour, s, h, p, p1;
@@ -32,7 +32,7 @@ struct Row {
 };
 
 // clang-format off
-constexpr std::array<Row, kConstituents> kRows = {{
+constexpr std::array<TabledConstituent, kConstituents> kRows = {{
     {"M2", 28.984104, 2, -2, 2, 0, 0, 0, Node::compound, 1, 0},
     {"S2", 30, 2, 0, 0, 0, 0, 0, Node::none, 0, 0},
     {"N2", 28.43973, 2, -3, 2, 1, 0, 0, Node::compound, 1, 0},
@@ -73,9 +73,9 @@ constexpr std::array<Row, kConstituents> kRows = {{
 }};
 // clang-format on
 
-double sin_deg(double deg) { return std::sin(deg * std::numbers::pi / 180); }
-double cos_deg(double deg) { return std::cos(deg * std::numbers::pi / 180); }
-double tan_deg(double deg) { return std::tan(deg * std::numbers::pi / 180); }
+double sin_of_deg(double deg) { return std::sin(deg * std::numbers::pi / 180); }
+double cos_of_deg(double deg) { return std::cos(deg * std::numbers::pi / 180); }
+double tan_of_deg(double deg) { return std::tan(deg * std::numbers::pi / 180); }
 double atan_deg(double x) { return std::atan(x) * 180 / std::numbers::pi; }
 double atan2_deg(double y, double x) { return std::atan2(y, x) * 180 / std::numbers::pi; }
 
@@ -109,18 +109,19 @@ struct Orbit {
 
 Orbit orbit_at(const Astronomy& mean) {
   const double N = folded_180(mean.N);
-  const double I = std::acos(0.91370 - 0.03569 * cos_deg(N)) * 180 / std::numbers::pi;
-  const double a = atan_deg(1.01883 * tan_deg(N / 2));
-  const double b = atan_deg(0.64412 * tan_deg(N / 2));
+  const double I = std::acos(0.91370 - 0.03569 * cos_of_deg(N)) * 180 / std::numbers::pi;
+  const double a = atan_deg(1.01883 * tan_of_deg(N / 2));
+  const double b = atan_deg(0.64412 * tan_of_deg(N / 2));
   const double nu = a - b;
   const double xi = N - (a + b);
-  const double sin_2I = sin_deg(2 * I);
-  const double sin2_I = sin_deg(I) * sin_deg(I);
+  const double sin_2I = sin_of_deg(2 * I);
+  const double sin2_I = sin_of_deg(I) * sin_of_deg(I);
   return {.I = I,
           .nu = nu,
           .xi = xi,
-          .nu_prime = atan_deg(sin_2I * sin_deg(nu) / (sin_2I * cos_deg(nu) + 0.3347)),
-          .two_nu_second = atan_deg(sin2_I * sin_deg(2 * nu) / (sin2_I * cos_deg(2 * nu) + 0.0727)),
+          .nu_prime = atan_deg(sin_2I * sin_of_deg(nu) / (sin_2I * cos_of_deg(nu) + 0.3347)),
+          .two_nu_second =
+              atan_deg(sin2_I * sin_of_deg(2 * nu) / (sin2_I * cos_of_deg(2 * nu) + 0.0727)),
           .P = mean.p - xi};
 }
 
@@ -128,42 +129,42 @@ Orbit orbit_at(const Astronomy& mean) {
 // memory).
 
 Nodal nodal_of_m2(const Orbit& o) {
-  return {std::pow(cos_deg(o.I / 2), 4) / 0.9154, 2 * o.xi - 2 * o.nu};
+  return {std::pow(cos_of_deg(o.I / 2), 4) / 0.9154, 2 * o.xi - 2 * o.nu};
 }
 
 Nodal nodal_of_k1(const Orbit& o) {
-  const double sin_2I = sin_deg(2 * o.I);
-  return {std::sqrt(0.8965 * sin_2I * sin_2I + 0.6001 * sin_2I * cos_deg(o.nu) + 0.1006),
+  const double sin_2I = sin_of_deg(2 * o.I);
+  return {std::sqrt(0.8965 * sin_2I * sin_2I + 0.6001 * sin_2I * cos_of_deg(o.nu) + 0.1006),
           -o.nu_prime};
 }
 
 Nodal nodal_of_k2(const Orbit& o) {
-  const double sin2_I = sin_deg(o.I) * sin_deg(o.I);
-  return {std::sqrt(19.0444 * sin2_I * sin2_I + 2.7702 * sin2_I * cos_deg(2 * o.nu) + 0.0981),
+  const double sin2_I = sin_of_deg(o.I) * sin_of_deg(o.I);
+  return {std::sqrt(19.0444 * sin2_I * sin2_I + 2.7702 * sin2_I * cos_of_deg(2 * o.nu) + 0.0981),
           -o.two_nu_second};
 }
 
 Nodal nodal_of_o1(const Orbit& o) {
-  const double cos_half = cos_deg(o.I / 2);
-  return {sin_deg(o.I) * cos_half * cos_half / 0.3800, 2 * o.xi - o.nu};
+  const double cos_half = cos_of_deg(o.I / 2);
+  return {sin_of_deg(o.I) * cos_half * cos_half / 0.3800, 2 * o.xi - o.nu};
 }
 
 Nodal nodal_of_l2(const Orbit& o) {
-  const double tan2_half = std::pow(tan_deg(o.I / 2), 2);
+  const double tan2_half = std::pow(tan_of_deg(o.I / 2), 2);
   const Nodal m2 = nodal_of_m2(o);
-  const double R = atan_deg(sin_deg(2 * o.P) / (1 / (6 * tan2_half) - cos_deg(2 * o.P)));
-  return {m2.f * std::sqrt(1 - 12 * tan2_half * cos_deg(2 * o.P) + 36 * tan2_half * tan2_half),
+  const double R = atan_deg(sin_of_deg(2 * o.P) / (1 / (6 * tan2_half) - cos_of_deg(2 * o.P)));
+  return {m2.f * std::sqrt(1 - 12 * tan2_half * cos_of_deg(2 * o.P) + 36 * tan2_half * tan2_half),
           m2.u - R};
 }
 
 /// NOAA's own mixture: V0 without p, u with Q at mid-year, yet the speed of the term without p1.
 Nodal nodal_of_m1(const Orbit& o) {
-  const double Q = atan2_deg(0.483 * sin_deg(o.P), cos_deg(o.P));
-  return {nodal_of_o1(o).f * std::sqrt(2.310 + 1.435 * cos_deg(2 * o.P)), o.xi - o.nu + Q};
+  const double Q = atan2_deg(0.483 * sin_of_deg(o.P), cos_of_deg(o.P));
+  return {nodal_of_o1(o).f * std::sqrt(2.310 + 1.435 * cos_of_deg(2 * o.P)), o.xi - o.nu + Q};
 }
 
-Nodal nodal(const Row& row, const Orbit& o) {
-  const double sin2_I = sin_deg(o.I) * sin_deg(o.I);
+Nodal nodal(const TabledConstituent& row, const Orbit& o) {
+  const double sin2_I = sin_of_deg(o.I) * sin_of_deg(o.I);
   switch (row.node) {
     case Node::none:
       return {1, 0};
@@ -176,9 +177,9 @@ Nodal nodal(const Row& row, const Orbit& o) {
     case Node::o1:
       return nodal_of_o1(o);
     case Node::j1:
-      return {sin_deg(2 * o.I) / 0.7214, -o.nu};
+      return {sin_of_deg(2 * o.I) / 0.7214, -o.nu};
     case Node::oo1:
-      return {sin_deg(o.I) * std::pow(sin_deg(o.I / 2), 2) / 0.0164, -2 * o.xi - o.nu};
+      return {sin_of_deg(o.I) * std::pow(sin_of_deg(o.I / 2), 2) / 0.0164, -2 * o.xi - o.nu};
     case Node::k2:
       return nodal_of_k2(o);
     case Node::mm:
@@ -226,7 +227,7 @@ YearlyArguments work_out_yearly_arguments(int year) {
   const Days middle = first_day + Days(next - begin) / 2;
   const Astronomy at_begin = astronomy_at(julian_centuries(first_day));
   const Orbit at_middle = orbit_at(astronomy_at(julian_centuries(middle)));
-  const auto argument = [&](const Row& row) {
+  const auto argument = [&](const TabledConstituent& row) {
     const double V0 = row.s * at_begin.s + row.h * at_begin.h + row.p * at_begin.p +
                       row.p1 * at_begin.p1 + row.constant_deg;
     const Nodal node = nodal(row, at_middle);

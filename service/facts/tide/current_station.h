@@ -41,6 +41,9 @@ struct CurrentEvent {
   bool operator==(const CurrentEvent&) const = default;
 };
 
+/// The fastest tidal streams run at about 16 kn (Skookumchuck, Saltstraumen; from memory).
+inline constexpr Speed kMostCurrent = knots(25);
+
 /// Speed in metres a second along the flood, against time.
 using CurrentCurve = std::variant<HarmonicCurve, SeriesCurve, SlackMaxCurve>;
 

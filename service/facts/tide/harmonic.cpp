@@ -13,13 +13,12 @@
 #include "facts/tide/constituent.h"
 #include "facts/tide/curve.h"
 #include "units/check.h"
+#include "units/direction.h"
 #include "units/known.h"
 #include "units/time.h"
 
 namespace passage_brief {
 namespace {
-
-constexpr double kRadiansInDegree = std::numbers::pi / 180;
 
 int year_of(Instant instant) {
   const std::chrono::year_month_day day(std::chrono::floor<std::chrono::days>(instant));

@@ -24,12 +24,7 @@
 namespace passage_brief {
 namespace {
 
-/// The fastest tidal streams run at about 16 kn (Skookumchuck, Saltstraumen; from memory).
-constexpr double kMostSpeed = knots(25).si();
-/// Published speeds are rounded to 0.01 kn at the finest.
-constexpr double kSeriesRounding = knots(0.02).si();
-
-std::vector<Field> fields() {
+std::vector<Field> current_station_fields() {
   return {
       always("kind", "current station"),
       must_be_given("name", text(80), "What waterways call it.", "\"The Narrows\""),
@@ -40,10 +35,10 @@ std::vector<Field> fields() {
       may_be_unknown("ebb_toward", bearing(), "Where the ebb runs to.", "234.2"),
       may_be_unknown("mean", speed("-10 kn", "10 kn"),
                      "Mean flow, flood positive; needed with constituents.", "\"-0.417 kn\""),
-      may_be_unknown("constituents", constituents_block(speed_unit(), kMostSpeed),
+      may_be_unknown("constituents", constituents_block(speed_unit(), kMostCurrent.si()),
                      "Harmonic constants along the flood.",
                      R"({"unit": "kn", "phase": "GMT", "rows": [["M2", 3.921, 344.1]]})"),
-      may_be_unknown("speeds", speeds_block(kMostSpeed),
+      may_be_unknown("speeds", speeds_block(kMostCurrent.si()),
                      "Instead of constituents: a published series, flood positive. Nothing is read "
                      "across a gap of more than an hour.",
                      R"({"unit": "kn", "rows": [["2026-06-14T00:00:00Z", 0.5],
@@ -59,7 +54,7 @@ Known<CurrentCurve> curve_of(const Row& row, const std::string& name) {
   const auto terms = row.maybe<Known<std::vector<HarmonicTerm>>>("constituents");
   const auto series = row.maybe<std::vector<SeriesRow>>("speeds");
   const Known<Speed> mean = row.known<Speed>("mean", name);
-  if (series) return CurrentCurve(SeriesCurve(*series, kSeriesRounding));
+  if (series) return CurrentCurve(SeriesCurve(*series, kSpeedsRounding_m_s));
   if (!terms) {
     return not_known(
         fmt::format("the current station file gives no constituents and no speeds "
@@ -77,7 +72,7 @@ Known<SetToward> set_toward(const Known<TrueBearing>& bearing) {
   return join([](TrueBearing toward) { return SetToward{toward}; }, bearing);
 }
 
-std::optional<CurrentStation> build(const Row& row) {
+std::optional<CurrentStation> build_current_station(const Row& row) {
   const auto name = row.get<std::string>("name");
   return CurrentStation({.name = name,
                          .position = row.known<Position>("position", name),
@@ -91,7 +86,7 @@ std::optional<CurrentStation> build(const Row& row) {
                          .curve = curve_of(row, name)});
 }
 
-void check_one_way(const Row& row) {
+void check_speeds_alone(const Row& row) {
   if (!row.given("speeds")) return;
   for (const char* other : {"constituents", "mean"}) {
     if (row.given(other)) row.refuse(other, "is of no use beside speeds; give one of the two");
@@ -101,7 +96,8 @@ void check_one_way(const Row& row) {
 }  // namespace
 
 Form<CurrentStation> current_station() {
-  return object<CurrentStation>("current station", fields(), build, {check_one_way});
+  return object<CurrentStation>("current station", current_station_fields(), build_current_station,
+                                {check_speeds_alone});
 }
 
 std::expected<CurrentStation, Problems> read_current_station(std::string_view file,

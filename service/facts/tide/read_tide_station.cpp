@@ -39,10 +39,6 @@
 namespace passage_brief {
 namespace {
 
-/// No tide on Earth rises higher above any datum (Bay of Fundy: about 17 m of range).
-constexpr double kMostHeight = 25;
-/// Published heights are rounded to a millimetre or to 0.001 ft.
-constexpr double kSeriesRounding = 0.002;
 /// The ways to work a station out, of which a file uses one.
 constexpr std::array<const char*, 4> kWays{"constituents", "reference", "heights", "high_low"};
 
@@ -108,7 +104,7 @@ Form<Known<TideOffsets>> offsets() {
       });
 }
 
-std::vector<Field> fields() {
+std::vector<Field> tide_station_fields() {
   return {
       always("kind", "tide station"),
       must_be_given("name", text(80), "What waterways and subordinate stations call it.",
@@ -124,7 +120,7 @@ std::vector<Field> fields() {
           R"({"unit": "m", "MLLW": 1.822, "MSL": 2.773, "MHW": 3.416, "HAT": 4.028})"),
       may_be_unknown("chart_datum", text(40), "The plane that heights of tide are above.",
                      "\"MLLW\""),
-      may_be_unknown("constituents", constituents_block(height_unit(), kMostHeight),
+      may_be_unknown("constituents", constituents_block(height_unit(), kMostHeight_m),
                      "Harmonic constants. The datums must then hold MSL and the chart datum.",
                      R"({"unit": "m", "phase": "GMT", "rows": [["M2", 0.576, 208.2]]})"),
       may_be_unknown("reference", text(80),
@@ -134,7 +130,7 @@ std::vector<Field> fields() {
           "offsets", offsets(), "From the reference station.",
           R"({"high_time": "55 min", "low_time": "40 min", "high": {"ratio": 1.09}, "low": {"ratio": 1.06}})"),
       may_be_unknown(
-          "heights", heights_block(kMostHeight),
+          "heights", heights_block(kMostHeight_m),
           "A published series of heights above chart datum. Nothing is read across a gap "
           "of more than an hour; a height more than 1.5 m off the line between its neighbours is "
           "refused.",
@@ -184,7 +180,7 @@ Known<TideCurve> curve_of(const Row& row, const TideStationParts& parts) {
         mean_level(parts.datums, parts.chart_datum), *terms);
   }
   if (!parts.chart_datum) return not_known_as(parts.chart_datum);
-  if (series) return TideCurve(SeriesCurve(*series, kSeriesRounding));
+  if (series) return TideCurve(SeriesCurve(*series, kHeightsRounding_m));
   if (turns) return TideCurve(*HighLowCurve::through(*turns, HighLowCurve::Complete::perhaps));
   return not_known(
       fmt::format("the tide station file gives no constituents, reference, heights or "
@@ -281,7 +277,7 @@ void check_datum_reach(const Row& row) {
   }
 }
 
-std::optional<TideStationFile> build(const Row& row) {
+std::optional<TideStationFile> build_tide_station(const Row& row) {
   const auto name = row.get<std::string>("name");
   TideStationParts parts{.name = name,
                          .position = row.known<Position>("position", name),
@@ -356,7 +352,7 @@ std::expected<Known<TideCurve>, Problem> linked_curve(const TideStationFile& fil
 
 Form<TideStationFile> tide_station() {
   return object<TideStationFile>(
-      "tide station", fields(), build,
+      "tide station", tide_station_fields(), build_tide_station,
       {check_one_way, check_chart_datum, check_datum_order, check_datum_reach});
 }
 

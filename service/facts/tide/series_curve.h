@@ -13,6 +13,7 @@
 
 #include "facts/tide/curve.h"
 #include "units/known.h"
+#include "units/quantity.h"
 #include "units/time.h"
 
 namespace passage_brief {
@@ -42,6 +43,11 @@ inline constexpr double kMostOffLine_m = 1.5;
 /// "the height at 2026-06-14T10:00:00Z lies 7.9 m off the line between ...".
 [[nodiscard]] std::string height_spike_in_words(const std::vector<SeriesRow>& rows,
                                                 const SeriesSpike& spike);
+
+/// Published heights are rounded to a millimetre or to 0.001 ft, published speeds to 0.01 kn at the
+/// finest.
+inline constexpr double kHeightsRounding_m = 0.002;
+inline constexpr double kSpeedsRounding_m_s = knots(0.02).si();
 
 class SeriesCurve {
  public:

@@ -20,7 +20,7 @@
 namespace passage_brief {
 namespace {
 
-constexpr std::chrono::hours kLongestStretch{8};
+constexpr std::chrono::hours kLongestToNextEvent{8};
 
 }  // namespace
 
@@ -44,7 +44,7 @@ std::expected<SlackMaxCurve, std::string> SlackMaxCurve::through(std::vector<Flo
 Known<std::size_t> SlackMaxCurve::stretch(std::size_t i) const {
   const FlowEvent& a = events_[i];
   const FlowEvent& b = events_[i + 1];
-  if (a.slack != b.slack && b.at - a.at <= kLongestStretch) return i;
+  if (a.slack != b.slack && b.at - a.at <= kLongestToNextEvent) return i;
   return not_known(fmt::format("its table does not say what is between {} and {}", to_rfc3339(a.at),
                                to_rfc3339(b.at)));
 }

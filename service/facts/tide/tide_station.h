@@ -34,6 +34,9 @@ inline constexpr Speed kStanding = metres_per_second(0.1 * kMetresInFoot / 3600)
 
 [[nodiscard]] std::string in_words(Trend trend);  // "rising"
 
+/// Metres: no tide on Earth rises higher above any datum (Bay of Fundy: about 17 m of range).
+inline constexpr double kMostHeight_m = 25;
+
 /// A high or a low water.
 struct TideEvent {
   Instant at;

@@ -84,8 +84,8 @@ Known<T> read(const std::vector<WindHour>& series, const Source& source, Instant
 }
 
 constexpr auto kLinear = [](auto a, auto b, double f) { return a * (1 - f) + b * f; };
-constexpr auto kGreater = [](auto a, auto b, double) { return std::max(a, b); };
-constexpr auto kLesser = [](auto a, auto b, double) { return std::min(a, b); };
+constexpr auto kGreaterOfHours = [](auto a, auto b, double) { return std::max(a, b); };
+constexpr auto kLesserOfHours = [](auto a, auto b, double) { return std::min(a, b); };
 
 /// The wind of one hour; a calm without direction is from the north by convention.
 Known<Wind> wind_of(const WindHour& hour, const Source& source) {
@@ -130,7 +130,7 @@ Known<Wind> WindSeries::wind(Instant at) const {
 }
 
 Known<Speed> WindSeries::gust(Instant at) const {
-  return read(hours_, source_, at, "gust", &WindHour::gust, kGreater);
+  return read(hours_, source_, at, "gust", &WindHour::gust, kGreaterOfHours);
 }
 std::optional<Pressure> WindSeries::pressure(Instant at) const {
   const std::optional<Around> place = around(hours_, at);
@@ -138,10 +138,10 @@ std::optional<Pressure> WindSeries::pressure(Instant at) const {
   return kLinear(*place->before->pressure, *place->after->pressure, place->fraction);
 }
 Known<Length> WindSeries::visibility(Instant at) const {
-  return read(hours_, source_, at, "visibility", &WindHour::visibility, kLesser);
+  return read(hours_, source_, at, "visibility", &WindHour::visibility, kLesserOfHours);
 }
 Known<Length> WindSeries::wave(Instant at) const {
-  return read(hours_, source_, at, "wave height", &WindHour::wave, kGreater);
+  return read(hours_, source_, at, "wave height", &WindHour::wave, kGreaterOfHours);
 }
 Known<double> WindSeries::thunder(Instant at) const {
   return read(hours_, source_, at, "chance of thunder", &WindHour::thunder, kLinear);

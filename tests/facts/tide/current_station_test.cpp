@@ -13,6 +13,7 @@
 #include "facts/tide/read_current_station.h"
 #include "given/csv_table.h"
 #include "given/stations.h"
+#include "given/units.h"
 #include "units/direction.h"
 #include "units/known.h"
 #include "units/quantity.h"
@@ -22,6 +23,7 @@ namespace passage_brief {
 namespace {
 
 using given::at;
+using given::why;
 
 struct PublishedEvent {
   Instant at;
@@ -88,20 +90,18 @@ TEST(PublishedCurrent, TheWholeQuarterAgrees) {
 std::string station_text(const std::string& rest) {
   return R"({"kind": "current station", "name": "Gut", "zone": "UTC", )" + rest + "}";
 }
-const std::string kS2 =
+const std::string kCurrentOfS2 =
     R"("flood_toward": 30, "ebb_toward": 200, "mean": "0.5 kn",
        "constituents": {"unit": "kn", "phase": "GMT", "rows": [["S2", 2.0, 0]]})";
 
-CurrentStation read(const std::string& rest) {
+CurrentStation read_gut(const std::string& rest) {
   const auto station = read_current_station("gut.json", station_text(rest));
   if (!station) throw std::runtime_error(in_words(station.error().front()));
   return *station;
 }
 
-std::string reason(const auto& known) { return known ? "" : in_words(known.error()); }
-
 TEST(CurrentStation, FloodAndEbbHaveTheirOwnDirections) {
-  const CurrentStation gut = read(kS2);
+  const CurrentStation gut = read_gut(kCurrentOfS2);
   const Current flood = gut.at(at("2026-06-14T12:00:00Z")).value();
   EXPECT_NEAR(in_knots(flood.speed), 2.5, 1e-9);
   EXPECT_EQ(flood.toward.bearing.in_degrees(), 30);
@@ -114,7 +114,8 @@ TEST(CurrentStation, FloodAndEbbHaveTheirOwnDirections) {
 TEST(CurrentStation, SlacksAndGreatestFlowsInOrder) {
   // Zero where cos(30 t) = -0.25: 104.4775 deg, 3.482583 h after high: 03:28:57.3; again
   // at 8.517417 h.
-  const auto events = read(kS2).slack_max({at("2026-06-14T01:00:00Z"), at("2026-06-14T13:00:00Z")});
+  const auto events =
+      read_gut(kCurrentOfS2).slack_max({at("2026-06-14T01:00:00Z"), at("2026-06-14T13:00:00Z")});
   ASSERT_TRUE(events);
   const std::vector<std::pair<const char*, CurrentEventKind>> by_hand{
       {"2026-06-14T03:28:57.300Z", CurrentEventKind::slack},
@@ -130,7 +131,7 @@ TEST(CurrentStation, SlacksAndGreatestFlowsInOrder) {
 
 TEST(CurrentStation, ALullThatDoesNotReachSlackIsNoEvent) {
   // 3 kn + 2 kn cos: never below 1 kn, so every flood is an event and no lull is.
-  const auto events = read(R"("flood_toward": 30, "ebb_toward": 200, "mean": "3 kn",
+  const auto events = read_gut(R"("flood_toward": 30, "ebb_toward": 200, "mean": "3 kn",
       "constituents": {"unit": "kn", "phase": "GMT", "rows": [["S2", 2.0, 0]]})")
                           .slack_max({at("2026-06-14T01:00:00Z"), at("2026-06-15T01:00:00Z")});
   ASSERT_TRUE(events);
@@ -142,23 +143,23 @@ TEST(CurrentStation, WhatTheFileLeavesOutIsNotKnown) {
   const Instant noon = at("2026-06-14T12:00:00Z");
   const std::string rows =
       R"("constituents": {"unit": "kn", "phase": "GMT", "rows": [["S2", 2.0, 0]]})";
-  EXPECT_EQ(reason(read(rows).along_flood(noon)),
+  EXPECT_EQ(why(read_gut(rows).along_flood(noon)),
             "current station Gut: the current station file gives no mean for Gut");
-  const CurrentStation no_way = read(R"("mean": "0 kn", "ebb_toward": 10, )" + rows);
+  const CurrentStation no_way = read_gut(R"("mean": "0 kn", "ebb_toward": 10, )" + rows);
   EXPECT_TRUE(no_way.along_flood(noon));
-  EXPECT_EQ(reason(no_way.at(noon)),
+  EXPECT_EQ(why(no_way.at(noon)),
             "current station Gut: the current station file gives no flood toward for Gut");
-  EXPECT_EQ(reason(read(R"("mean": "0 kn")").along_flood(noon)),
+  EXPECT_EQ(why(read_gut(R"("mean": "0 kn")").along_flood(noon)),
             "current station Gut: the current station file gives no constituents and no speeds for "
             "Gut");
   EXPECT_EQ(
-      reason(read(kS2).along_flood(at("2038-01-01T00:00:00Z"))),
+      why(read_gut(kCurrentOfS2).along_flood(at("2038-01-01T00:00:00Z"))),
       "current station Gut: harmonic constants are worked out for the years 1900 to 2037 only");
-  EXPECT_EQ(reason(no_way.uncertainty()), "the current station file gives no uncertainty for Gut");
+  EXPECT_EQ(why(no_way.uncertainty()), "the current station file gives no uncertainty for Gut");
 }
 
 TEST(CurrentStation, ReadsAPublishedSeries) {
-  const CurrentStation gut = read(R"("flood_toward": 30, "ebb_toward": 210,
+  const CurrentStation gut = read_gut(R"("flood_toward": 30, "ebb_toward": 210,
       "speeds": {"unit": "kn", "rows": [["2026-06-14T00:00Z", 1.0], ["2026-06-14T00:30Z", 0.0],
                                         ["2026-06-14T01:00Z", -1.0]]})");
   EXPECT_NEAR(in_knots(gut.along_flood(at("2026-06-14T00:15:00Z")).value()), 0.5, 1e-9);
@@ -172,7 +173,7 @@ TEST(CurrentStation, ReadsAPublishedSeries) {
 
 TEST(CurrentStation, ASeriesAndConstituentsTogetherAreRefused) {
   const auto both =
-      read_current_station("gut.json", station_text(kS2 + R"(, "speeds": {"unit": "kn",
+      read_current_station("gut.json", station_text(kCurrentOfS2 + R"(, "speeds": {"unit": "kn",
           "rows": [["2026-06-14T00:00Z", 1.0], ["2026-06-14T00:30Z", 0.0]]})"));
   ASSERT_FALSE(both);
   EXPECT_EQ(both.error().size(), 2u);

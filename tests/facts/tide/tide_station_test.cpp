@@ -14,6 +14,7 @@
 #include <vector>
 
 #include "given/stations.h"
+#include "given/units.h"
 #include "units/height.h"
 #include "units/known.h"
 #include "units/quantity.h"
@@ -23,6 +24,7 @@ namespace passage_brief {
 namespace {
 
 using given::at;
+using given::why;
 using std::chrono::hours;
 using std::chrono::minutes;
 
@@ -31,17 +33,15 @@ std::string station_text(const std::string& name, const std::string& rest) {
 }
 
 /// Chart datum 1 m and mean level 3 m above zero: heights of 2 m + 1 m cos(30 t).
-const std::string kS2 =
+const std::string kTideOfS2 =
     R"("datums": {"unit": "m", "CD": 1.0, "MSL": 3.0, "MHW": 4.0, "HAT": null}, "chart_datum": "CD",
        "constituents": {"unit": "m", "phase": "GMT", "rows": [["S2", 1.0, 0]]})";
 
-TideStation s2() { return given::tides_of({station_text("Harbor", kS2)}).front(); }
+TideStation s2() { return given::tides_of({station_text("Harbor", kTideOfS2)}).front(); }
 
 double metres_at(const TideStation& station, const std::string& time) {
   return in_metres(station.height(at(time)).value().above_datum());
 }
-
-std::string reason(const auto& known) { return known ? "" : in_words(known.error()); }
 
 TEST(TideStation, HeightIsTheCosineAboveChartDatum) {
   EXPECT_NEAR(metres_at(s2(), "2026-06-14T00:00:00Z"), 3.0, 1e-9);
@@ -64,8 +64,8 @@ TEST(TideStation, DatumsAreHeightsAboveChartDatum) {
   EXPECT_EQ(s2().chart_datum().value(), "CD");
   EXPECT_NEAR(in_metres(s2().datum("MHW").value().above_datum()), 3.0, 1e-12);
   EXPECT_NEAR(in_metres(s2().datum("CD").value().above_datum()), 0.0, 1e-12);
-  EXPECT_EQ(reason(s2().datum("HAT")), "tide station Harbor: it gives no HAT");  // null in the file
-  EXPECT_EQ(reason(s2().datum("LAT")), "tide station Harbor: it gives no LAT");
+  EXPECT_EQ(why(s2().datum("HAT")), "tide station Harbor: it gives no HAT");  // null in the file
+  EXPECT_EQ(why(s2().datum("LAT")), "tide station Harbor: it gives no LAT");
 }
 
 TEST(TideStation, HighAndLowWatersAreTheTurns) {
@@ -172,13 +172,13 @@ TEST(TideStation, YearsWithoutNodalCorrectionsAreNotKnown) {
   EXPECT_TRUE(s2().height(at("2037-12-31T23:59:59Z")));
   const std::string words =
       "tide station Harbor: harmonic constants are worked out for the years 1900 to 2037 only";
-  EXPECT_EQ(reason(s2().height(at("2038-01-01T00:00:00Z"))), words);
-  EXPECT_EQ(reason(s2().height(at("1899-12-31T23:59:59Z"))), words);
-  EXPECT_EQ(reason(s2().trend(at("2038-01-01T00:00:00Z"))), words);
+  EXPECT_EQ(why(s2().height(at("2038-01-01T00:00:00Z"))), words);
+  EXPECT_EQ(why(s2().height(at("1899-12-31T23:59:59Z"))), words);
+  EXPECT_EQ(why(s2().trend(at("2038-01-01T00:00:00Z"))), words);
   const Span over_the_end{at("2037-12-31T00:00:00Z"), at("2038-01-01T00:00:00Z")};
-  EXPECT_EQ(reason(s2().high_low(over_the_end)), words);
-  EXPECT_EQ(reason(s2().lowest(over_the_end)), words);
-  EXPECT_EQ(reason(s2().heights(over_the_end.begin, hours(1), 25)), words);
+  EXPECT_EQ(why(s2().high_low(over_the_end)), words);
+  EXPECT_EQ(why(s2().lowest(over_the_end)), words);
+  EXPECT_EQ(why(s2().heights(over_the_end.begin, hours(1), 25)), words);
 }
 
 TEST(TideStation, WhatTheFileLeavesOutIsNotKnown) {
@@ -186,7 +186,7 @@ TEST(TideStation, WhatTheFileLeavesOutIsNotKnown) {
       R"("constituents": {"unit": "m", "phase": "GMT", "rows": [["S2", 1.0, 0]]})";
   const auto height_reason = [&](const std::string& rest) {
     const TideStation station = given::tides_of({station_text("Harbor", rest)}).front();
-    return reason(station.height(at("2026-06-14T00:00:00Z")));
+    return why(station.height(at("2026-06-14T00:00:00Z")));
   };
   EXPECT_EQ(height_reason(R"("chart_datum": "CD", "datums": {"unit": "m", "CD": 1},)" + rows),
             "tide station Harbor: its datums give no MSL");
@@ -202,8 +202,8 @@ TEST(TideStation, WhatTheFileLeavesOutIsNotKnown) {
             "tide station Harbor: the tide station file gives no constituents, reference, heights "
             "or high and low waters for Harbor");
   const TideStation station = s2();
-  EXPECT_EQ(reason(station.uncertainty()), "the tide station file gives no uncertainty for Harbor");
-  EXPECT_EQ(reason(station.position()), "the tide station file gives no position for Harbor");
+  EXPECT_EQ(why(station.uncertainty()), "the tide station file gives no uncertainty for Harbor");
+  EXPECT_EQ(why(station.position()), "the tide station file gives no position for Harbor");
   EXPECT_EQ(station.source().from, "source not stated");
   EXPECT_FALSE(station.source().issued);
 }
@@ -218,7 +218,7 @@ const std::string kOffsets =
     R"({"high_time": "30 min", "low_time": "-10 min", "high": {"ratio": 0.5}, "low": {"add": "0.1 m"}})";
 
 TideStation subordinate() {
-  return given::tides_of({landing(kOffsets), station_text("Harbor", kS2)}).front();
+  return given::tides_of({landing(kOffsets), station_text("Harbor", kTideOfS2)}).front();
 }
 
 TEST(SubordinateStation, MovesTheEventsAndJoinsThemByAHalfCosine) {
@@ -265,7 +265,7 @@ TEST(SubordinateStation, GivesTheSameToManyThreads) {
 
 TEST(SubordinateStation, HasNoDatumButItsOwn) {
   EXPECT_NEAR(in_metres(subordinate().datum("CD").value().above_datum()), 0, 1e-12);
-  EXPECT_EQ(reason(subordinate().datum("MHW")),
+  EXPECT_EQ(why(subordinate().datum("MHW")),
             "tide station Landing: it gives no MHW, being subordinate to Harbor");
 }
 
@@ -289,10 +289,11 @@ TEST(SubordinateStation, OffsetsThatChangeTheOrderAreRefused) {
         R"({{"high_time": "{}", "low_time": "0 min", "high": {{"ratio": 1}}, "low": {{"ratio": 1}}}})",
         high_time);
   };
-  EXPECT_EQ(given::problems_of_tides({landing(offsets("5 h 59 min")), station_text("Harbor", kS2)}),
-            "");
+  EXPECT_EQ(
+      given::problems_of_tides({landing(offsets("5 h 59 min")), station_text("Harbor", kTideOfS2)}),
+      "");
   const std::string refused =
-      given::problems_of_tides({landing(offsets("6 h 1 min")), station_text("Harbor", kS2)});
+      given::problems_of_tides({landing(offsets("6 h 1 min")), station_text("Harbor", kTideOfS2)});
   EXPECT_NE(refused.find("station 1.json: /offsets: its offsets change the order of high and low "
                          "water"),
             std::string::npos)
@@ -301,7 +302,7 @@ TEST(SubordinateStation, OffsetsThatChangeTheOrderAreRefused) {
   const std::string over = given::problems_of_tides(
       {landing(
            R"({"high_time": "0 s", "low_time": "0 s", "high": {"ratio": 0.1}, "low": {"ratio": 1}})"),
-       station_text("Harbor", kS2)});
+       station_text("Harbor", kTideOfS2)});
   EXPECT_NE(over.find("/offsets"), std::string::npos) << over;
 }
 
@@ -320,25 +321,25 @@ TEST(SubordinateStation, NeedsAReferenceItCanStandOn) {
                 .find("/reference: Harbor gives a "
                       "series of heights"),
             std::string::npos);
-  const std::string twice =
-      given::problems_of_tides({station_text("Harbor", kS2), station_text("Harbor", kS2)});
+  const std::string twice = given::problems_of_tides(
+      {station_text("Harbor", kTideOfS2), station_text("Harbor", kTideOfS2)});
   EXPECT_EQ(twice,
             "station 2.json: /name: \"Harbor\" is the name of the station in station 1.json too\n");
   const std::string plane = given::problems_of_tides(
       {station_text("Landing",
                     R"("chart_datum": "LOW", "reference": "Harbor", "offsets": )" + kOffsets),
-       station_text("Harbor", kS2)});
+       station_text("Harbor", kTideOfS2)});
   EXPECT_NE(plane.find("/chart_datum: heights are above LOW"), std::string::npos) << plane;
 }
 
 TEST(SubordinateStation, WithoutOffsetsItIsNotKnown) {
-  const auto stations = given::tides_of({landing("null"), station_text("Harbor", kS2)});
-  EXPECT_EQ(reason(stations.front().height(at("2026-06-14T00:00:00Z"))),
+  const auto stations = given::tides_of({landing("null"), station_text("Harbor", kTideOfS2)});
+  EXPECT_EQ(why(stations.front().height(at("2026-06-14T00:00:00Z"))),
             "tide station Landing: the tide station file gives no offsets for Landing");
   const auto half = given::tides_of(
       {landing(R"({"high_time": "30 min", "high": {"ratio": 0.5}, "low": {"ratio": 0.5}})"),
-       station_text("Harbor", kS2)});
-  EXPECT_EQ(reason(half.front().height(at("2026-06-14T00:00:00Z"))),
+       station_text("Harbor", kTideOfS2)});
+  EXPECT_EQ(why(half.front().height(at("2026-06-14T00:00:00Z"))),
             "tide station Landing: the tide station file gives no low time for its offsets");
 }
 
@@ -349,7 +350,7 @@ TEST(SubordinateStation, StandsOnATableOfHighAndLowWatersToo) {
   const TideStation station = given::tides_of({landing(kOffsets), table}).front();
   EXPECT_NEAR(metres_at(station, "2026-06-14T05:50:00Z"), 1.1, 1e-9);
   EXPECT_NEAR(metres_at(station, "2026-06-14T12:30:00Z"), 1.5, 1e-9);
-  EXPECT_EQ(reason(station.height(at("2026-06-14T12:31:00Z"))),
+  EXPECT_EQ(why(station.height(at("2026-06-14T12:31:00Z"))),
             "tide station Landing: its high and low waters run from 2026-06-14T00:30:00Z to "
             "2026-06-14T12:30:00Z, which leaves out 2026-06-14T12:31:00Z");
 }

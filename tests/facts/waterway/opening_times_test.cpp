@@ -22,10 +22,10 @@
 namespace passage_brief {
 namespace {
 
-const std::string kFolder = std::string(TESTS_DIR) + "/tables/drawbridges/";
+const std::string kDrawbridges = std::string(TESTS_DIR) + "/tables/drawbridges/";
 
 HolidayCalendar calendar(const std::string& file) {
-  return read_holiday_calendar(file, given::contents_of(kFolder + file)).value();
+  return read_holiday_calendar(file, given::contents_of(kDrawbridges + file)).value();
 }
 
 std::vector<HolidayCalendar> calendars() {
@@ -50,7 +50,7 @@ std::string wall(const Known<std::optional<OpeningDue>>& due) {
 Instant at_wall(const std::string& text) { return parse_time_in(new_york(), text).value(); }
 
 TEST(OpeningTimes, PublishedQuestions) {
-  const std::string file = kFolder + "six.waterway.json";
+  const std::string file = kDrawbridges + "six.waterway.json";
   const auto water = read_waterway(file, given::contents_of(file));
   ASSERT_TRUE(water.has_value()) << given::listed(water.error());
   const std::vector<HolidayCalendar> days = calendars();

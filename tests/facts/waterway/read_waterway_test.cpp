@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "given/files.h"
+#include "given/units.h"
 #include "reading/geojson.h"
 #include "reading/table.h"
 #include "units/geodesy.h"
@@ -16,6 +17,8 @@
 
 namespace passage_brief {
 namespace {
+
+using given::why;
 
 Waterway whole() {
   const auto waterway = read_waterway("waterway.json", given::file_text("waterway.json"));
@@ -30,14 +33,9 @@ Waterway after(std::string_view patch) {
   return *waterway;
 }
 
-std::string problems_after(std::string_view patch) {
+std::string problems_of_waterway(std::string_view patch) {
   const std::string text = given::patched(given::file_text("waterway.json"), patch);
   return given::problems_of_reading(read_waterway("waterway.json", text));
-}
-
-template <class T>
-std::string reason(const Known<T>& value) {
-  return value ? "known" : in_words(value.error());
 }
 
 TEST(ReadWaterway, TheFileSpeaksForFeaturesThatDoNot) {
@@ -105,7 +103,7 @@ TEST(ReadWaterway, BridgesAndCablesGoToTheirPlaces) {
   EXPECT_EQ(fixed.clearance_gauge, true);
   EXPECT_FALSE(fixed.opens_clear || fixed.openings);
   const Bridge& draw = waterway.bridges.at(1);
-  EXPECT_EQ(reason(draw.clearance), "the waterway file gives no clearance for Draw");
+  EXPECT_EQ(why(draw.clearance), "the waterway file gives no clearance for Draw");
   EXPECT_TRUE(draw.opens_clear);
   EXPECT_FALSE(draw.clearance_open);
   EXPECT_EQ(draw.openings->rules.front().opens, Opens::at_times);
@@ -114,8 +112,7 @@ TEST(ReadWaterway, BridgesAndCablesGoToTheirPlaces) {
   EXPECT_EQ(draw.radio, "VHF 13");
   const OverheadCable& cable = waterway.cables.at(0);
   EXPECT_EQ(cable.clearance, feet(60));
-  EXPECT_EQ(reason(cable.safe_clearance),
-            "the waterway file gives no safe clearance for Ferry cable");
+  EXPECT_EQ(why(cable.safe_clearance), "the waterway file gives no safe clearance for Ferry cable");
   EXPECT_EQ(cable.carries, Carries::power);
   EXPECT_EQ(cable.voltage, kilovolts(115));
 }
@@ -145,17 +142,16 @@ TEST(ReadWaterway, MarksAndPlacesGoToTheirPlaces) {
 }
 
 TEST(ReadWaterway, LeftOutOrNullIsNotKnownWithAReason) {
+  EXPECT_EQ(why(after(R"([{"op": "remove", "path": "/features/0/properties/controlling_depth"}])")
+                    .reaches.at(0)
+                    .controlling_depth),
+            "the waterway file gives no controlling depth for Long Reach");
   EXPECT_EQ(
-      reason(after(R"([{"op": "remove", "path": "/features/0/properties/controlling_depth"}])")
-                 .reaches.at(0)
-                 .controlling_depth),
-      "the waterway file gives no controlling depth for Long Reach");
-  EXPECT_EQ(
-      reason(after(R"([{"op": "replace", "path": "/features/2/properties/depth", "value": null}])")
-                 .soundings.at(0)
-                 .depth),
+      why(after(R"([{"op": "replace", "path": "/features/2/properties/depth", "value": null}])")
+              .soundings.at(0)
+              .depth),
       "the waterway file gives no depth for sounding 1");
-  EXPECT_EQ(reason(after(R"([{"op": "remove", "path": "/notices_read"}])").notices_read),
+  EXPECT_EQ(why(after(R"([{"op": "remove", "path": "/notices_read"}])").notices_read),
             "the waterway file gives no notices read for Invented water");
   EXPECT_EQ(
       after(R"([{"op": "remove", "path": "/chart_datum"}])").soundings.at(0).stations.chart_datum,
@@ -165,15 +161,16 @@ TEST(ReadWaterway, LeftOutOrNullIsNotKnownWithAReason) {
 TEST(ReadWaterway, ADepthOfNoStatedPartIsNotKnown) {
   const Waterway waterway =
       after(R"([{"op": "remove", "path": "/features/0/properties/applies_to"}])");
-  EXPECT_EQ(reason(waterway.reaches.at(0).controlling_depth),
+  EXPECT_EQ(why(waterway.reaches.at(0).controlling_depth),
             "the waterway file does not say which part of Long Reach its controlling depth applies "
             "to");
 }
 
 TEST(ReadWaterway, TheKindSaysHowItMayBeDrawn) {
   const auto drawn_as_point = [](int index) {
-    return problems_after(R"([{"op": "replace", "path": "/features/)" + std::to_string(index) +
-                          R"(/geometry", "value": {"type": "Point", "coordinates": [-40, 45]}}])");
+    return problems_of_waterway(
+        R"([{"op": "replace", "path": "/features/)" + std::to_string(index) +
+        R"(/geometry", "value": {"type": "Point", "coordinates": [-40, 45]}}])");
   };
   EXPECT_EQ(drawn_as_point(0),
             "/features/0/geometry: found a Point; expected a LineString or a Polygon\n");
@@ -183,11 +180,11 @@ TEST(ReadWaterway, TheKindSaysHowItMayBeDrawn) {
 }
 
 TEST(ReadWaterway, AReachHasAWidthExactlyWhereItIsALine) {
-  EXPECT_EQ(problems_after(R"([{"op": "remove", "path": "/features/0/properties/width"}])"),
+  EXPECT_EQ(problems_of_waterway(R"([{"op": "remove", "path": "/features/0/properties/width"}])"),
             "/features/0/properties: a reach drawn as a line needs its \"width\", for example \"60 "
             "ft\"\n");
   EXPECT_EQ(
-      problems_after(R"([{"op": "replace", "path": "/features/0/geometry", "value":
+      problems_of_waterway(R"([{"op": "replace", "path": "/features/0/geometry", "value":
     {"type": "Polygon", "coordinates": [[[-40.1, 45], [-40, 45], [-40, 45.1], [-40.1, 45]]]}}])"),
       "/features/0/properties/width: belongs to a reach drawn as a line; this one is a "
       "Polygon\n/features/0/properties/applies_to: an area has no quarters and no centerline; "
@@ -196,7 +193,7 @@ TEST(ReadWaterway, AReachHasAWidthExactlyWhereItIsALine) {
 
 TEST(ReadWaterway, RingsAndLinesAreWhole) {
   const auto ring = [](const std::string& coordinates) {
-    return problems_after(
+    return problems_of_waterway(
         R"([{"op": "replace", "path": "/features/1/geometry/coordinates/0", "value": )" +
         coordinates + "}]");
   };
@@ -211,11 +208,12 @@ TEST(ReadWaterway, RingsAndLinesAreWhole) {
             "/features/1/geometry/coordinates/0/1: the edge to here crosses the 180th meridian; "
             "end it there, at 180 or -180\n");
   EXPECT_EQ(
-      problems_after(R"([{"op": "replace", "path": "/features/5/geometry/coordinates", "value":
+      problems_of_waterway(
+          R"([{"op": "replace", "path": "/features/5/geometry/coordinates", "value":
     [[1, 2], [1, 2]]}])"),
       "/features/5/geometry/coordinates: all places of the line are one; a line needs two that "
       "differ\n");
-  EXPECT_EQ(problems_after(R"([{"op": "replace", "path": "/features/1/geometry/type", "value":
+  EXPECT_EQ(problems_of_waterway(R"([{"op": "replace", "path": "/features/1/geometry/type", "value":
     "MultiPolygon"}])"),
             "/features/1/geometry/type: found the text \"MultiPolygon\"; expected \"Point\", "
             "\"LineString\" or \"Polygon\"; split it into features of one part each\n");
@@ -238,7 +236,7 @@ TEST(ReadWaterway, ADrawingMayBeCutAtThe180thMeridian) {
 
 TEST(ReadWaterway, AFeatureFarFromTheRestIsRefused) {
   const auto moved = [](const std::string& place) {
-    return problems_after(
+    return problems_of_waterway(
         R"([{"op": "replace", "path": "/features/3/geometry/coordinates", "value": )" + place +
         "}]");
   };
@@ -250,9 +248,10 @@ TEST(ReadWaterway, AFeatureFarFromTheRestIsRefused) {
   EXPECT_EQ(moved("[-40.0, 49.9]"), "");  // 4.9 degrees: 294 nm
   EXPECT_NE(moved("[-40.0, 50.2]"), "");  // 5.2 degrees: 312 nm
   // One corner of an area is enough.
-  EXPECT_NE(problems_after(R"([{"op": "replace", "path": "/features/1/geometry/coordinates/0/2",
+  EXPECT_NE(
+      problems_of_waterway(R"([{"op": "replace", "path": "/features/1/geometry/coordinates/0/2",
       "value": [45.1, -40.0]}])"),
-            "");
+      "");
 }
 
 TEST(ReadWaterway, TheMiddleOfADrawingIsFoundAcrossThe180thMeridian) {
@@ -278,38 +277,38 @@ TEST(ReadWaterway, TheMiddleOfADrawingIsFoundAcrossThe180thMeridian) {
 }
 
 TEST(ReadWaterway, AMarkNamesAReachOfTheFile) {
-  EXPECT_EQ(
-      problems_after(R"([{"op": "replace", "path": "/features/9/properties/direction_of_buoyage",
+  EXPECT_EQ(problems_of_waterway(
+                R"([{"op": "replace", "path": "/features/9/properties/direction_of_buoyage",
     "value": "Long Raech"}])"),
-      "/features/9/properties/direction_of_buoyage: there is no reach \"Long Raech\" in this "
-      "file; did you mean \"Long Reach\"?\n");
+            "/features/9/properties/direction_of_buoyage: there is no reach \"Long Raech\" in this "
+            "file; did you mean \"Long Reach\"?\n");
   EXPECT_EQ(
-      problems_after(R"([{"op": "copy", "from": "/features/0", "path": "/features/-"}])"),
+      problems_of_waterway(R"([{"op": "copy", "from": "/features/0", "path": "/features/-"}])"),
       "/features/15/properties/name: there is another reach \"Long Reach\"; give each its own "
       "name\n");
 }
 
 TEST(ReadWaterway, FeaturesDoNotContradictThemselves) {
+  EXPECT_EQ(problems_of_waterway(
+                R"([{"op": "add", "path": "/features/3/properties/depth", "value": "1 ft"}])"),
+            "/features/3/properties: give one of \"depth\", \"dries\" and \"above_water\"\n");
   EXPECT_EQ(
-      problems_after(R"([{"op": "add", "path": "/features/3/properties/depth", "value": "1 ft"}])"),
-      "/features/3/properties: give one of \"depth\", \"dries\" and \"above_water\"\n");
-  EXPECT_EQ(
-      problems_after(
+      problems_of_waterway(
           R"([{"op": "add", "path": "/features/6/properties/clearance_open", "value": "60 ft"}])"),
       "/features/6/properties/clearance_open: belongs to a bridge that opens; this one is fixed\n");
-  EXPECT_EQ(
-      problems_after(R"([{"op": "replace", "path": "/features/7/properties/clearance", "value":
+  EXPECT_EQ(problems_of_waterway(
+                R"([{"op": "replace", "path": "/features/7/properties/clearance", "value":
     "20 ft"}, {"op": "replace", "path": "/features/7/properties/clearance_open", "value": "19 ft"}])"),
-      "/features/7/properties/clearance_open: is less than the clearance\n");
+            "/features/7/properties/clearance_open: is less than the clearance\n");
   EXPECT_EQ(
-      problems_after(R"([{"op": "replace", "path": "/features/8/properties/carries", "value":
+      problems_of_waterway(R"([{"op": "replace", "path": "/features/8/properties/carries", "value":
     "telephone"}])"),
       "/features/8/properties/voltage: belongs to a power cable; this one carries telephone\n");
 }
 
 TEST(ReadWaterway, OpeningRulesAreLookedThrough) {
   const auto rule = [](const std::string& value) {
-    return problems_after(
+    return problems_of_waterway(
         R"([{"op": "replace", "path": "/features/7/properties/openings/rules", "value": [)" +
         value + "]}]");
   };
@@ -335,10 +334,11 @@ TEST(ReadWaterway, OpeningRulesAreLookedThrough) {
 }
 
 TEST(ReadWaterway, AnotherCoordinateSystemIsRefused) {
-  EXPECT_EQ(problems_after(R"([{"op": "add", "path": "/crs", "value": {"type": "name", "properties":
+  EXPECT_EQ(
+      problems_of_waterway(R"([{"op": "add", "path": "/crs", "value": {"type": "name", "properties":
     {"name": "urn:ogc:def:crs:OGC:1.3:CRS84"}}}])"),
-            "");
-  const std::string words = problems_after(
+      "");
+  const std::string words = problems_of_waterway(
       R"([{"op": "add", "path": "/crs", "value": {"type": "name", "properties": {"name": "urn:ogc:def:crs:EPSG::3857"}}}])");
   EXPECT_EQ(words.rfind("/crs: found the text \"urn:ogc:def:crs:EPSG::3857\"; expected", 0), 0U)
       << words;

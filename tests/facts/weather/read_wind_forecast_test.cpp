@@ -11,7 +11,7 @@
 namespace passage_brief {
 namespace {
 
-std::string problems_after(std::string_view patch) {
+std::string problems_of_wind(std::string_view patch) {
   const std::string text = given::patched(given::file_text("wind.json"), patch);
   return given::problems_of_reading(read_wind_forecast("wind.json", text));
 }
@@ -38,22 +38,23 @@ TEST(ReadWindForecast, EveryFieldGoesToItsPlace) {
 }
 
 TEST(ReadWindForecast, HoursRise) {
-  EXPECT_EQ(problems_after(
+  EXPECT_EQ(problems_of_wind(
                 R"([{"op": "replace", "path": "/hours/1/at", "value": "2026-06-14T12:00:00Z"}])"),
             "/hours/1/at: is the same hour as the one before\n");
-  EXPECT_EQ(problems_after(
+  EXPECT_EQ(problems_of_wind(
                 R"([{"op": "replace", "path": "/hours/1/at", "value": "2026-06-14T11:00:00Z"}])"),
             "/hours/1/at: is earlier than the hour before; put them in order\n");
 }
 
 TEST(ReadWindForecast, FiguresThatCannotBeAreRefused) {
-  EXPECT_EQ(problems_after(R"([{"op": "replace", "path": "/hours/0/gust", "value": "9 kn"}])"),
+  EXPECT_EQ(problems_of_wind(R"([{"op": "replace", "path": "/hours/0/gust", "value": "9 kn"}])"),
             "/hours/0/gust: is less than the speed\n");
-  EXPECT_EQ(problems_after(R"([{"op": "replace", "path": "/hours/0/gust", "value": "10 kn"}])"),
+  EXPECT_EQ(problems_of_wind(R"([{"op": "replace", "path": "/hours/0/gust", "value": "10 kn"}])"),
             "");
-  EXPECT_NE(problems_after(R"([{"op": "replace", "path": "/hours/0/from", "value": 361}])"), "");
-  EXPECT_NE(problems_after(R"([{"op": "replace", "path": "/hours/0/thunder", "value": 30}])"), "");
-  EXPECT_NE(problems_after(R"([{"op": "replace", "path": "/hours", "value": []}])"), "");
+  EXPECT_NE(problems_of_wind(R"([{"op": "replace", "path": "/hours/0/from", "value": 361}])"), "");
+  EXPECT_NE(problems_of_wind(R"([{"op": "replace", "path": "/hours/0/thunder", "value": 30}])"),
+            "");
+  EXPECT_NE(problems_of_wind(R"([{"op": "replace", "path": "/hours", "value": []}])"), "");
 }
 
 TEST(ReadWindForecast, WhatIsNotStatedIsEmpty) {

@@ -8,6 +8,7 @@
 #include <utility>
 #include <vector>
 
+#include "given/units.h"
 #include "units/check.h"
 #include "units/direction.h"
 #include "units/known.h"
@@ -17,6 +18,7 @@
 namespace passage_brief {
 namespace {
 
+using given::why;
 using std::chrono::hours;
 using std::chrono::minutes;
 
@@ -38,11 +40,6 @@ WindHour hour(int hours_after_noon, double from_deg, double speed_kn) {
 WindSeries series(std::vector<WindHour> given) {
   return {
       {.what = "wind forecast", .from = "nobody", .issued = {}}, std::nullopt, std::move(given)};
-}
-
-template <class T>
-std::string why(const Known<T>& known) {
-  return known.has_value() ? "known" : in_words(known.error());
 }
 
 TEST(WindSeries, HourOfTheForecastIsTakenAsItStands) {
