@@ -81,8 +81,9 @@ struct Brief {
   std::optional<Span> windows_in = std::nullopt;     // the span looked over; empty: not looked for
   std::optional<NoWindow> no_window = std::nullopt;  // where that span has none
   std::vector<Otherwise> otherwise = {};             // 30 minutes late, 20 % slow
-  /// Earliest of: the forecast's validity by the rules' age limit, the last forecast hour, and the
-  /// time by which the departure itself is past by an hour. Not known where no forecast is dated.
+  /// Not to be left by after this. Earliest of: the forecast's validity by the rules' age limit,
+  /// the last forecast hour, and the time by which the departure itself is past by an hour. Not
+  /// known where no forecast is dated.
   Known<Instant> void_after;
   std::vector<HighLow> high_low;
   std::optional<DayOfTide> tide_curve;
@@ -92,7 +93,7 @@ struct Brief {
   std::vector<std::string> notes;  // of the waterway, near the track
   std::vector<SourceUsed> sources;
   /// Indexes of the controlling ones: least under keel (or first that is not known), least over
-  /// mast.
+  /// the mast with the antennas as low as they go.
   std::optional<std::size_t> least_depth;  // into findings.depths
   /// Another depth with less left beyond what is wanted there, by a centimetre or more, or with any
   /// told where the least is not known; empty: none.

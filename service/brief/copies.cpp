@@ -137,12 +137,18 @@ void take_out_of_windows(Brief& brief) {
   }
 }
 
-/// What a reading was held against is the figure of its place.
+/// How the water was seen to stand is given; what a reading was held against is a figure of its
+/// place.
 void take_out_observed(Brief& brief) {
-  const auto gives_away = [](LessonFigure figure) {
-    return figure == LessonFigure::under_keel || figure == LessonFigure::clearance;
+  const auto blank = [&brief](LessonFigure figure) {
+    return std::ranges::find(brief.left_blank, figure) != brief.left_blank.end();
   };
-  if (std::ranges::any_of(brief.left_blank, gives_away)) brief.observed.clear();
+  for (SeenLevel& seen : brief.observed) {
+    if ((seen.by == ObservedBy::clearance_gauge && blank(LessonFigure::clearance)) ||
+        (seen.by == ObservedBy::sounder && blank(LessonFigure::under_keel))) {
+      take_out(seen.expected);
+    }
+  }
 }
 
 void take_out_workings(Brief& brief) {

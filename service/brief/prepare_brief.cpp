@@ -67,8 +67,10 @@ std::optional<std::size_t> nearest_margin(const std::vector<Depth>& depths,
   return nearest;
 }
 
-Known<Length> over_mast_as_passed(const BridgeFinding& bridge) {
-  const OverMast* mast = as_passed(bridge);
+/// Of them all with the antennas as low as they go: a low bridge passed with them down is lower
+/// than a high one passed with them up, however little room is left there.
+Known<Length> most_over_mast(const BridgeFinding& bridge) {
+  const OverMast* mast = most_room(passed_under(bridge));
   return mast != nullptr ? mast->over_mast : not_known("the vessel has no air draft");
 }
 
@@ -239,7 +241,7 @@ void put_least_of_both(WayBack& back, const Brief& out) {
     return brief.findings.depths[*brief.least_depth].under_keel;
   };
   const auto over_mast = [](const Brief& brief) {
-    return over_mast_as_passed(brief.findings.bridges[*brief.lowest_bridge]);
+    return most_over_mast(brief.findings.bridges[*brief.lowest_bridge]);
   };
   back.has_least_depth =
       way.least_depth && (!out.least_depth || is_less(under_keel(way), under_keel(out)));
@@ -306,7 +308,7 @@ Brief prepare_brief(const Plan& drawn_up, const Facts& facts, const RuleSet& rul
       .sources = sources_of(facts, found, now),
       .least_depth = least_depth,
       .nearest_margin = nearest_margin(found.depths, least_depth),
-      .lowest_bridge = least(found.bridges, over_mast_as_passed),
+      .lowest_bridge = least(found.bridges, most_over_mast),
       .nearest_danger = least(found.dangers, [](const Danger& d) { return d.reached_in; }),
       .working = workings_of(found, facts),
       .copy = Copy::skipper,

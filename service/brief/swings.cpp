@@ -77,7 +77,7 @@ Touching touching_of(Range figure, const std::optional<Range>& could_be) {
 
 /// From the departure of the earlier to the last that is known of the later.
 Span whole_way(const Findings& earlier, const Findings& later) {
-  Instant end = later.passage.departs;
+  Instant end = later.passage.arrives.value_or(later.passage.departs);
   for (const TrackPiece& piece : later.track) {
     if (piece.ends.has_value()) end = std::max(end, *piece.ends);
   }
@@ -270,16 +270,20 @@ std::optional<LeastLeft> Swings::least_left(const PlaceOfBoth& reach) const {
   return all_known ? std::optional<LeastLeft>(left) : std::nullopt;
 }
 
-/// In each antenna state.
+/// In each antenna state; where waves are not known, that not even a calm leaves room for it under
+/// the clearance.
 bool Swings::room_stays(SubjectKind kind, std::size_t index, const std::vector<OverMast>& earlier,
-                        const std::vector<OverMast>& later, Length wanted) const {
+                        const std::vector<OverMast>& later, Length wanted,
+                        const std::optional<Range>& clearance) const {
   const Fact& figure = *find_fact(kind, "over_mast");
   const double wanted_m = in_metres(wanted);
   return std::ranges::all_of(earlier, [&](const OverMast& first) {
     const OverMast* second = in_state(later, first.antennas);
-    if (second == nullptr || !first.over_mast.has_value() || !second->over_mast.has_value()) {
-      return false;
+    if (second == nullptr) return false;
+    if (!first.over_mast.has_value() && !second->over_mast.has_value()) {
+      return clearance && clearance->greatest - in_metres(first.air_draft) < wanted_m;
     }
+    if (!first.over_mast.has_value() || !second->over_mast.has_value()) return false;
     const auto range =
         of_length(figure, index, index, in_metres(*first.over_mast), in_metres(*second->over_mast));
     return range && (range->least > wanted_m || range->greatest < wanted_m);
@@ -291,13 +295,48 @@ bool Swings::antennas_stay(SubjectKind kind, std::size_t index) const {
     const BridgeFinding& first = earlier_.bridges[index];
     const BridgeFinding& last = later_.bridges[index];
     return first.open_span.has_value() == last.open_span.has_value() &&
-           room_stays(kind, index, first.over_mast, last.over_mast, first.margin) &&
-           room_stays(kind, index, passed_under(first), passed_under(last), first.margin);
+           room_stays(kind, index, first.over_mast, last.over_mast, first.margin,
+                      clearance_between(index, first.clearance, last.clearance)) &&
+           room_stays(kind, index, passed_under(first), passed_under(last), first.margin,
+                      clearance_between(index, clearance_passed(first), clearance_passed(last)));
   }
   const CableFinding& cable = earlier_.cables[index];
   return cable.gap.has_value() &&
          room_stays(kind, index, cable.over_mast, later_.cables[index].over_mast,
-                    cable.margin + *cable.gap);
+                    cable.margin + *cable.gap, std::nullopt);
+}
+
+std::optional<Range> Swings::clearance_between(std::size_t bridge, const Known<Length>& earlier,
+                                               const Known<Length>& later) const {
+  if (!earlier.has_value() || !later.has_value()) return std::nullopt;
+  return of_length(*find_fact(SubjectKind::bridge, "clearance"), bridge, bridge,
+                   in_metres(*earlier), in_metres(*later));
+}
+
+bool Swings::told_between(std::size_t bridge) const {
+  const BridgeFinding& first = earlier_.bridges[bridge];
+  const BridgeFinding& last = later_.bridges[bridge];
+  if (!first.charted.has_value() || !first.clearance_datum.has_value()) return true;
+  const auto waits_on_waves = [](const BridgeFinding& b) {
+    if (!b.opening) return false;
+    const OpeningFinding& opening = *b.opening;
+    if (opening.reached.has_value() && !opening.fits_on_arrival.has_value()) return true;
+    return opening.through_opening == Known<bool>(true) && opening.next.has_value() &&
+           !opening.passes.has_value();
+  };
+  if (waits_on_waves(first) || waits_on_waves(last)) return false;
+  // She comes to it at a time not known, or the tide is not known then.
+  if (!first.clearance.has_value() && !last.clearance.has_value()) return true;
+  if (first.fits == Known<bool>(true)) return true;
+  const auto waves_known = [](const OverMast& state) { return state.over_mast.has_value(); };
+  if (std::ranges::all_of(first.over_mast, waves_known) &&
+      std::ranges::all_of(last.over_mast, waves_known)) {
+    return true;
+  }
+  if (first.fits.has_value()) return antennas_stay(SubjectKind::bridge, bridge);
+  const auto clearance = clearance_between(bridge, first.clearance, last.clearance);
+  const OverMast& lowest = *std::ranges::min_element(first.over_mast, {}, &OverMast::air_draft);
+  return clearance && clearance->least - in_metres(lowest.air_draft) > in_metres(first.margin);
 }
 
 bool Swings::headway_stays(std::size_t leg) const {

@@ -61,6 +61,9 @@ class Swings {
   /// The room over the mast is farther from what is wanted at both ends than the tide carries it
   /// between: she passes with the same antennas, through an opening or under the bridge.
   [[nodiscard]] bool antennas_stay(SubjectKind kind, std::size_t index) const;
+  /// Without waves a mast is told of only where not even a calm leaves it room: whether every
+  /// departure between is told of a bridge what both ends are, or at both ends waves are known.
+  [[nodiscard]] bool told_between(std::size_t bridge) const;
   /// How much more than at either end can be left at a depth, a bridge or a cable.
   [[nodiscard]] Length rise_of(SubjectKind kind, std::size_t a, std::size_t b) const;
 
@@ -76,7 +79,11 @@ class Swings {
   [[nodiscard]] bool category_stays(const Fact& passes) const;
   [[nodiscard]] bool room_stays(SubjectKind kind, std::size_t index,
                                 const std::vector<OverMast>& earlier,
-                                const std::vector<OverMast>& later, Length wanted) const;
+                                const std::vector<OverMast>& later, Length wanted,
+                                const std::optional<Range>& clearance) const;
+  [[nodiscard]] std::optional<Range> clearance_between(std::size_t bridge,
+                                                       const Known<Length>& earlier,
+                                                       const Known<Length>& later) const;
   [[nodiscard]] bool headway_stays(std::size_t leg) const;
   [[nodiscard]] bool line_stays(std::size_t leg) const;
 

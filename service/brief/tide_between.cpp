@@ -53,9 +53,23 @@ Interval longest_stay(const Findings& findings) {
 Known<Span> while_round(const Findings& found, Length along) {
   const std::span<const TrackPiece> round = track_round(found, along);
   const bool to_the_end = &round.back() == &found.track.back();
-  // A wait for a bridge lies between the end of a piece and the begin of the next.
+  // A wait for a bridge lies between the end of a piece and the begin of the next, or the arrival.
   return join([](Instant begins, Instant ends) { return Span{begins, ends}; }, round.front().begins,
-              to_the_end ? round.back().ends : (&round.back() + 1)->begins);
+              to_the_end ? found.passage.arrives : (&round.back() + 1)->begins);
+}
+
+bool takes_long(const Passing& passing) { return passing.lasts != Known<Interval>(Interval(0)); }
+
+/// A bridge that opens stands so near beyond that she may lie short of both until it does: farther
+/// off than she holds off in any stream there is.
+template <class Overhead>
+bool may_be_waited_short_of(const Findings& found, const Overhead& thing) {
+  constexpr Length kHoldsOffWithin = nautical_miles(1);
+  return std::ranges::any_of(found.bridges, [&](const BridgeFinding& bridge) {
+    const Length beyond = bridge.passing.along - thing.passing.along;
+    const bool itself = beyond == metres(0) && bridge.name == thing.name;
+    return bridge.opening && !itself && beyond >= metres(0) && beyond < kHoldsOffWithin;
+  });
 }
 
 /// Room overhead falls as the tide rises.
@@ -92,6 +106,10 @@ TideSwing TideBetween::work_out(SubjectKind kind, std::size_t a, std::size_t b) 
 
 template <class Overhead>
 TideSwing TideBetween::overhead(const Overhead& earlier, const Overhead& later) const {
+  if (takes_long(earlier.passing) || takes_long(later.passing) ||
+      may_be_waited_short_of(earlier_, earlier)) {
+    return kUnbounded;
+  }
   const bool waves_count = earlier_.legs[earlier.passing.leg].open_water;
   return upside_down(
       swing_at(earlier.tide_station, earlier.passing, later.passing, Interval(0), waves_count));
@@ -100,6 +118,8 @@ TideSwing TideBetween::overhead(const Overhead& earlier, const Overhead& later) 
 TideSwing TideBetween::of_depth(SubjectKind kind, std::size_t earlier, std::size_t later) const {
   const Depth& a = earlier_.depths[earlier];
   const Depth& b = later_.depths[later];
+  if (kind == SubjectKind::bar && (takes_long(a.passing) || takes_long(b.passing)))
+    return kUnbounded;
   const Interval stay = kind == SubjectKind::berth ? stay_ : Interval(0);
   const TideSwing at_the_place =
       swing_at(a.tide_station, a.passing, b.passing, stay, a.open_water || b.open_water);

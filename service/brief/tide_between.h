@@ -2,7 +2,8 @@
 // departures beyond what it is at both.
 //
 // The stations' curves say exactly where the water turns and how high. What is put to them (air
-// pressure, observed levels, waves) is taken at its widest.
+// pressure, observed levels, waves) is taken at its widest. What she is long over or under
+// (Passing::lasts) is for each minute to say.
 #pragma once
 
 #include <cstddef>

@@ -1,6 +1,7 @@
 #include "brief/truths_between.h"
 
 #include <algorithm>
+#include <cstddef>
 #include <iterator>
 #include <limits>
 #include <optional>
@@ -78,12 +79,24 @@ CorridorBetween TruthsBetween::corridor() const {
   return *corridor_;
 }
 
+bool TruthsBetween::bridges_told_between() const {
+  if (!bridges_told_) {
+    bridges_told_ = true;
+    for (std::size_t i = 0; i < earlier_.bridges.size(); ++i) {
+      bridges_told_ = *bridges_told_ && swings_.told_between(i);
+    }
+  }
+  return *bridges_told_;
+}
+
 bool TruthsBetween::times_are_between() const {
-  return alike_but_for_depths(earlier_, later_) && corridor() != CorridorBetween::may_be_wider;
+  return alike_but_for_depths(earlier_, later_) && bridges_told_between() &&
+         corridor() != CorridorBetween::may_be_wider;
 }
 
 bool TruthsBetween::all_alike() const {
-  return alike(earlier_, later_) && corridor() == CorridorBetween::the_same;
+  return alike(earlier_, later_) && bridges_told_between() &&
+         corridor() == CorridorBetween::the_same;
 }
 
 bool TruthsBetween::alike_at(const PlaceOfBoth& place) const {
@@ -100,7 +113,7 @@ std::optional<InBoth> TruthsBetween::in_both(const Subject& subject) const {
   if (one_alone && times_are_between()) return InBoth{subject.index, subject.index};
   if (subject.kind == SubjectKind::light) return InBoth{.a = 0, .b = 0, .hour_alone = true};
   const std::optional<std::size_t> there = alike_up_to(subject, earlier_, later_);
-  if (!there) return std::nullopt;
+  if (!there || !bridges_told_between()) return std::nullopt;
   const auto earlier = track_up_to(subject.kind, subject.index, earlier_);
   const auto later = track_up_to(subject.kind, *there, later_);
   if (corridor_between(facts_, swings_.currents(), earlier, later) != CorridorBetween::the_same) {

@@ -52,6 +52,7 @@ class TruthsBetween {
 
  private:
   [[nodiscard]] CorridorBetween corridor() const;
+  [[nodiscard]] bool bridges_told_between() const;
   [[nodiscard]] std::optional<Range> range_of(const Fact& fact, const InBoth& thing) const;
   [[nodiscard]] Truths of_comparison(const Comparison& comparison, const InBoth& thing) const;
   [[nodiscard]] Truths of_part(const Comparison& comparison, const LeastLeft& left) const;
@@ -62,6 +63,7 @@ class TruthsBetween {
   const Facts& facts_;
   Swings swings_;
   mutable std::optional<CorridorBetween> corridor_;  // worked out once
+  mutable std::optional<bool> bridges_told_;         // likewise
 };
 
 }  // namespace passage_brief

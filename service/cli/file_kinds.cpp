@@ -55,11 +55,10 @@ std::vector<std::string> words_of_kinds() {
   return words;
 }
 
-/// With the limits that it changes.
+/// With what of those it builds on it changes.
 std::string editions_of(const RuleSet& rules) {
   if (rules.limits_changed.empty()) return rules.editions;
-  return fmt::format("{}, changed limits: {}", rules.editions,
-                     fmt::join(rules.limits_changed, "; "));
+  return fmt::format("{}, changed: {}", rules.editions, fmt::join(rules.limits_changed, "; "));
 }
 
 bool is_xml(std::string_view text) {

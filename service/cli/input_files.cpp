@@ -302,7 +302,8 @@ std::expected<Inputs, Problems> read_inputs(const InputFiles& files, const Clock
     desk.add(problems_of_other_waters(*route, *waterway, tide_files, currents, winds));
   }
   std::optional<Instant> departs;
-  std::optional<Instant> made = clock.now();
+  std::optional<Instant> made;
+  if (files.now.empty()) made = clock.now();
   if (waterway) {
     departs = time_of(files.depart_option, files.depart, waterway->zone, desk);
     if (!files.now.empty()) made = time_of("--now", files.now, waterway->zone, desk);

@@ -60,8 +60,8 @@ std::expected<ReplyCopy, std::string> fetched(const Sources& sources, const Aske
       .at(address);
 }
 
-std::optional<std::string> reply_of(const StationOptions& options, const Asked& asked, const Clock& clock,
-                                    ArgumentReader& reader) {
+std::optional<std::string> reply_of(const StationOptions& options, const Asked& asked,
+                                    const Clock& clock, ArgumentReader& reader) {
   if (!options.reply.empty()) return reader.take(read_file_text(options.reply));
   const auto text = reader.take(read_file_text(options.live));
   if (!text) return std::nullopt;

@@ -98,9 +98,10 @@ std::string enough_water_words(const Brief& brief, BackPlace what, const std::st
   if (!found->until.has_value() && !blank(*found)) {
     return ", whether it has enough water not known: " + in_words(found->until.error());
   }
-  if (is(*found, BackEnds::not_at_all)) return ", not enough water when you come to it";
+  const std::string over = found->over.empty() ? "" : " over " + found->over;
+  if (is(*found, BackEnds::not_at_all)) return ", not enough water" + over + " when you come to it";
   if (is(*found, BackEnds::all_day)) return ", enough water all day";
-  std::string text = ", enough water until " + time_words(*found, reader);
+  std::string text = ", enough water" + over + " until " + time_words(*found, reader);
   if (is(*found, BackEnds::forecast_ends)) text += " (the forecast ends)";
   if (is(*found, BackEnds::prediction_ends)) text += " (the tide prediction ends)";
   return text;

@@ -180,7 +180,8 @@ std::string brief_as_calendar(const Brief& brief, PageChoice choice) {
     }
   }
   whole += "\nThe whole brief comes before this entry; the look-out decides.";
-  const std::string stop = may_go(brief.judgement.verdict) ? "" : "DO NOT LEAVE: ";
+  const bool goes = may_go(brief.judgement.verdict) && !is_void(brief);
+  const std::string stop = goes ? "" : "DO NOT LEAVE: ";
   add("departure", passage.departs,
       passage.arrives.has_value() ? std::optional(passage.arrives.value()) : std::nullopt,
       stop + sheet.title, whole);
@@ -198,12 +199,30 @@ std::string brief_as_calendar(const Brief& brief, PageChoice choice) {
     const BridgeFinding& bridge = way.findings.bridges.at(*way.lowest_bridge);
     add_control("lowest bridge", bridge.name, bridge.passing, *figures.at(2));
   }
+  const auto add_asking = [&](const Brief& way, const std::string& which) {
+    const std::vector<BridgeFinding>& bridges = way.findings.bridges;
+    for (std::size_t i = 0; i < bridges.size(); ++i) {
+      const OpeningDue* const due = opening_due(bridges[i]);
+      if (due == nullptr || !due->ask_by) continue;
+      add(fmt::format("ask {}{}", which, i), *due->ask_by, std::nullopt,
+          stop + "Ask for the opening of " + bridges[i].name,
+          fmt::format("Opens {}: {}.", reader.clock.with_zone(due->at, Rounding::up),
+                      asking_words(bridges[i], reader)));
+    }
+  };
+  add_asking(brief, "");
+  if (brief.back != nullptr && brief.back->brief) add_asking(*brief.back->brief, "way back ");
   std::ranges::move(
       window_entries(brief.windows, purpose_text, sheet.title, brief.zone, choice.units),
       std::back_inserter(entries));
   if (brief.void_after.has_value()) {
-    add("void after", brief.void_after.value(), std::nullopt, "Brief void: " + sheet.title,
-        "Do not use this brief any more: ask for a new one.");
+    add("void after", brief.void_after.value(), std::nullopt,
+        "Too late to leave by the brief: " + sheet.title,
+        "Not left yet: ask for a new brief. Under way it holds, with the look-out.");
+  }
+  // A telephone may show the summary alone.
+  if (brief.copy == Copy::learner) {
+    for (CalendarEntry& entry : entries) entry.summary.insert(0, "EXERCISE: ");
   }
   return calendar_of(entries, brief.made_at);
 }

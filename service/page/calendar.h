@@ -1,5 +1,5 @@
 // Calendar entries as a file (RFC 5545), and those of a brief: departure, the times that control
-// the passage, and the time after which the brief is void.
+// the passage, the last time to ask for an opening, and when it is too late to leave by the brief.
 //
 // Times in UTC; lines end in CR LF and are folded at 75 octets between letters of UTF-8; texts are
 // escaped (section 3.3.11). An entry's UID comes from what the brief is for and not from when it

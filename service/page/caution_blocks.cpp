@@ -101,10 +101,30 @@ std::vector<std::string> with_names_said_once(const std::vector<std::string>& te
   return all;
 }
 
+/// "A; B: this. C: that.": what several in a row say of their names is said once.
+std::vector<std::string> with_sayings_said_once(const std::vector<std::string>& texts) {
+  std::vector<std::string> all;
+  std::string before;
+  for (const std::string& text : texts) {
+    const std::size_t colon = find_outside_brackets(text, ": ");
+    const bool named = colon != std::string::npos && colon < find_outside_brackets(text, ". ");
+    const std::string says = named ? text.substr(colon) : "";
+    if (!says.empty() && says == before) {
+      all.back().insert(all.back().size() - says.size(), "; " + text.substr(0, colon));
+    } else {
+      all.push_back(text);
+    }
+    before = says;
+  }
+  return all;
+}
+
 /// "A; B; C: what is so of them all" where they end alike, else one after the other.
 std::string together(std::vector<std::string> texts) {
   const std::string end = texts.size() > 1 ? shared_end(texts) : "";
-  if (end.empty()) return fmt::format("{}", fmt::join(with_names_said_once(texts), " "));
+  if (end.empty()) {
+    return fmt::format("{}", fmt::join(with_names_said_once(with_sayings_said_once(texts)), " "));
+  }
   for (std::string& text : texts) text.erase(text.size() - end.size());
   return fmt::format("{}{}", fmt::join(each_once(texts), "; "), end);
 }
@@ -127,32 +147,6 @@ std::string in_one_breath(const std::vector<std::string>& sayings) {
   std::string text = together(each_once(own));
   for (const std::string& sentence : shared) text += " " + sentence;
   return text;
-}
-
-/// "gale; aground (Upper Reach, Bar Reach)": the whole passage needs no naming, nor places just
-/// named.
-std::string rules_with_places(const std::vector<const NotChecked*>& rules) {
-  std::vector<std::string> ids;
-  std::map<std::string, std::vector<std::string>> places;
-  for (const NotChecked* rule : rules) {
-    auto& named = places[rule->id];
-    if (std::ranges::find(ids, rule->id) == ids.end()) ids.push_back(rule->id);
-    if (rule->about.kind != SubjectKind::passage) named.push_back(rule->about.name);
-  }
-  std::vector<std::string> said;
-  std::vector<std::string> before;
-  for (const std::string& id : ids) {
-    std::vector<std::string>& named = places[id];
-    std::ranges::sort(named);
-    named.erase(std::ranges::unique(named).begin(), named.end());
-    std::string text = id;
-    if (!named.empty()) {
-      text += named == before ? " (there too)" : fmt::format(" ({})", fmt::join(named, ", "));
-      before = named;
-    }
-    said.push_back(std::move(text));
-  }
-  return fmt::format("{}", fmt::join(said, "; "));
 }
 
 }  // namespace
@@ -196,6 +190,30 @@ std::string without_sentences_of(const std::string& text, const std::vector<Bloc
     }
   }
   return left;
+}
+
+std::string rules_with_places(const std::vector<const NotChecked*>& rules) {
+  std::vector<std::string> ids;
+  std::map<std::string, std::vector<std::string>> places;
+  for (const NotChecked* rule : rules) {
+    auto& named = places[rule->id];
+    if (std::ranges::find(ids, rule->id) == ids.end()) ids.push_back(rule->id);
+    if (rule->about.kind != SubjectKind::passage) named.push_back(rule->about.name);
+  }
+  std::vector<std::string> said;
+  std::vector<std::string> before;
+  for (const std::string& id : ids) {
+    std::vector<std::string>& named = places[id];
+    std::ranges::sort(named);
+    named.erase(std::ranges::unique(named).begin(), named.end());
+    std::string text = id;
+    if (!named.empty()) {
+      text += named == before ? " (there too)" : fmt::format(" ({})", fmt::join(named, ", "));
+      before = named;
+    }
+    said.push_back(std::move(text));
+  }
+  return fmt::format("{}", fmt::join(said, "; "));
 }
 
 std::vector<Block> not_checked_blocks(const Judgement& judgement) {

@@ -144,6 +144,8 @@ std::string distance_text(Length distance, Rounding way, Units units) {
   return fmt::format("{} {}", rounded(count, decimals, way), depth_unit(units));
 }
 
+bool is_calm(Speed wind) { return rounded(in_knots(wind), 0, Rounding::up) == "0"; }
+
 std::string wind_text(Speed wind) { return rounded(in_knots(wind), 0, Rounding::up) + " kn"; }
 
 std::string speed_text(Speed speed, Rounding way) {

@@ -58,6 +58,8 @@ struct PrintedSum {
 /// "0.38 nm" at any distance.
 [[nodiscard]] std::string miles_text(Length distance, Rounding way);
 
+/// Wind that prints as 0 kn.
+[[nodiscard]] bool is_calm(Speed wind);
 /// "14 kn": wind, rounded up.
 [[nodiscard]] std::string wind_text(Speed wind);
 /// "0.8 kn", "7.5 kn".

@@ -295,7 +295,7 @@ class Printer {
     out.put("at", time(o.at));
     out.put("station", o.station);
     out.put("reading_m", metres_json(o.reading));
-    out.put("expected_m", metres_json(o.expected));
+    out.known("expected_m", o.expected, metres_json);
     out.put("above_predicted_m", metres_json(o.above_predicted));
     out.put("wind_over", o.wind_over ? time(*o.wind_over) : OrderedJson(nullptr));
     return out.take();

@@ -1,7 +1,9 @@
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 #include <cstddef>
+#include <optional>
 #include <string>
 #include <utility>
 #include <vector>
@@ -36,6 +38,11 @@ void say_window(Block& block, const Brief& brief, const Reader& reader) {
     block.lead = "Leave between, " + reader.clock.letters();
     block.more.insert(block.more.begin(), "for this page " + block.main);
     block.main = window_times(window, reader.clock);
+    if (std::ranges::any_of(brief.findings.bridges, [&](const BridgeFinding& bridge) {
+          return !asking_words(bridge, reader).empty();
+        })) {
+      block.more.emplace_back("each time asks for an opening of its own");
+    }
     if (window.closed_by) block.more.push_back("then shut by " + shut_by(*window.closed_by));
     if (window.judged_on == JudgedOn::tide_and_light) {
       block.more.emplace_back("judged on tide and light only: get a new forecast");
@@ -71,7 +78,7 @@ Block departs_and_arrives(const Brief& brief, const Reader& reader) {
   }
   block.more.push_back(std::move(way));
   say_window(block, brief, reader);
-  block.more.push_back("this page is void after " +
+  block.more.push_back("do not leave by this page after " +
                        (brief.void_after.has_value()
                             ? reader.clock.bare(brief.void_after.value(), Rounding::down)
                             : "a time that is " + not_known_text(brief.void_after.error())));
@@ -125,6 +132,10 @@ Block least_under_keel(const Brief& brief, std::size_t not_known, const Reader& 
   if (const auto nearest = nearest_margin_text(brief, reader); !nearest.empty()) {
     block.more.push_back(nearest);
   }
+  if (const std::string text = not_measured_text("draft", brief.findings.passage.draft_is);
+      !text.empty()) {
+    block.more.push_back(text);
+  }
   const auto nearest = [&](Length reading) { return reader.nearest(reading); };
   const auto up = [&](Length reading) { return reader.up(reading); };
   const auto neither = [](const auto& a, const auto& b) {
@@ -137,38 +148,101 @@ Block least_under_keel(const Brief& brief, std::size_t not_known, const Reader& 
   return block;
 }
 
-Block lowest_bridge(const Brief& brief, std::size_t not_known, const Reader& reader) {
+bool has_to_open(const BridgeFinding& bridge) { return bridge.opening_needed.value_or(false); }
+
+/// What on either way is passed with the antennas down, each once; a wire whose gap leaves it open
+/// too.
+std::vector<std::string> passed_antennas_down(const Brief& brief) {
+  std::vector<std::string> names;
+  const auto add = [&names](const std::string& name) {
+    if (std::ranges::find(names, name) == names.end()) names.push_back(name);
+  };
+  const auto add_all = [&add](const Findings& found) {
+    for (const BridgeFinding& bridge : found.bridges) {
+      if (antennas_passed(bridge) == Known<Antennas>(Antennas::down)) add(bridge.name);
+    }
+    for (const CableFinding& cable : found.cables) {
+      if (in_state(cable.over_mast, Antennas::down) != nullptr &&
+          cable.antennas.value_or(Antennas::down) == Antennas::down) {
+        add("cable " + cable.name);
+      }
+    }
+  };
+  add_all(brief.findings);
+  if (brief.back != nullptr && brief.back->brief) add_all(brief.back->brief->findings);
+  return names;
+}
+
+/// "Sound Road Bridge, High Road Bridge and 3 more": the list has them all.
+std::string first_named(std::vector<std::string> names) {
+  constexpr std::size_t kNamed = 2;
+  const std::size_t more = names.size() - std::min(names.size(), kNamed);
+  names.resize(names.size() - more);
+  return fmt::format("{}{}", fmt::join(names, ", "),
+                     more == 0 ? "" : fmt::format(" and {} more", more));
+}
+
+/// "antennas down", "antennas up here, down for Mill Road Bridge". `here`: empty where none is
+/// told.
+std::string antennas_text(std::optional<Antennas> here, const std::vector<std::string>& down) {
+  const std::string others = first_named(down);
+  if (others.empty()) return here ? "antennas " + in_words(*here) : "";
+  if (!here) return "antennas down for " + others;
+  return *here == Antennas::down ? "antennas down, for " + others + " too"
+                                 : "antennas up here, down for " + others;
+}
+
+/// "10:00"; empty where no opening is known.
+std::string opening_time_text(const BridgeFinding& bridge, const Reader& reader) {
+  const OpeningDue* const due = opening_due(bridge);
+  return due != nullptr ? reader.clock.bare(due->at, Rounding::up) : "";
+}
+
+Block lowest_bridge(const Brief& brief, std::size_t not_known, std::vector<std::string> down,
+                    const Reader& reader) {
   const BridgeFinding& bridge = brief.findings.bridges.at(*brief.lowest_bridge);
   const bool lowest_of_some = not_known > 0 && has_height(bridge);
-  Block block{
-      .kind = BlockKind::key_figure,
-      .lead = fmt::format("Lowest bridge{}, gauge at least", lowest_of_some ? kOfWhatIsKnown : ""),
-      .leg = bridge.passing.leg};
+  Block block{.kind = BlockKind::key_figure,
+              .lead = fmt::format("Lowest bridge{}", lowest_of_some ? kOfWhatIsKnown : ""),
+              .leg = bridge.passing.leg};
   block.more.push_back(at_place(bridge.name, bridge.passing, reader));
-  const bool opening = bridge.opening_needed.value_or(false);
-  if (opening) {
+  std::optional<Antennas> here;
+  if (has_to_open(bridge)) {
     block.main = "Must open";
-    const bool due = bridge.opening.has_value() && bridge.opening->next.has_value() &&
-                     bridge.opening->next.value().has_value();
-    if (due) block.main += " " + reader.clock.bare((*bridge.opening->next)->at, Rounding::up);
+    if (const OpeningDue* const due = opening_due(bridge)) {
+      block.main += " " + opening_time_text(bridge, reader);
+      if (due->ask_by) block.more.push_back(asking_words(bridge, reader));
+    }
     if (bridge.open_span && bridge.open_span->fits_with.has_value()) {
-      block.more.push_back("antennas " + in_words(*bridge.open_span->fits_with));
+      here = *bridge.open_span->fits_with;
     }
   } else if (bridge.fits.has_value() && !bridge.fits.value()) {
     block.main = "Does not fit";
-  } else if (bridge.fits_with.has_value() &&
-             (bridge.gauge_at_least.has_value() || is_left_blank(bridge.gauge_at_least.error()))) {
+  } else if (bridge.gauge_at_least.has_value() || is_left_blank(bridge.gauge_at_least.error())) {
+    block.lead += ", gauge at least";
     block.main =
         or_not_known(bridge.gauge_at_least, [&](Length reading) { return reader.up(reading); });
-    block.more.push_back("antennas " + in_words(bridge.fits_with.value()));
+    here = antennas_of_gauge(bridge);
+    if (!bridge.fits_with.has_value()) {
+      block.more.back() += ", room not known, because " + in_words(bridge.fits_with.error());
+    }
   } else {
+    block.lead += ", gauge at least";
     block.main = kNotKnown;
-    const NotKnown& why = !bridge.clearance.has_value()   ? bridge.clearance.error()
-                          : !bridge.fits_with.has_value() ? bridge.fits_with.error()
-                                                          : bridge.gauge_at_least.error();
+    const NotKnown& why =
+        !bridge.clearance.has_value() ? bridge.clearance.error() : bridge.gauge_at_least.error();
     block.more.back() += ", because " + in_words(why);
   }
+  if (here == Antennas::down) std::erase(down, bridge.name);
+  if (const std::string text = antennas_text(here, down); !text.empty()) block.more.push_back(text);
+  for (std::string& words : beside_lowest_bridge(brief, reader)) {
+    block.more.push_back(std::move(words));
+  }
   if (lowest_of_some) block.more.push_back(not_known_at(not_known, "bridge"));
+  if (const std::string text = not_measured_text("air draft", brief.findings.passage.air_draft_is);
+      !text.empty()) {
+    block.more.push_back(text);
+  }
   if (bridge.clearance_gauge.has_value() && !bridge.clearance_gauge.value()) {
     block.more.emplace_back("no clearance gauge is charted");
   }
@@ -179,10 +253,11 @@ Block lowest_bridge(const Brief& brief, std::size_t not_known, const Reader& rea
   block.readings.push_back({"gauge reads", or_not_known(bridge.gauge_reads, [&](Length r) {
                               return reader.nearest(r);
                             })});
-  block.readings.push_back(
-      {"clearance", or_not_known(bridge.clearance, [&](Length c) { return reader.down(c); })});
-  if (bridge.clearance_could_be.has_value()) {
-    block.readings.push_back({"could be", reader.down(bridge.clearance_could_be.value())});
+  const auto down_to = [&](Length clearance) { return reader.down(clearance); };
+  block.readings.push_back({"clearance", or_not_known(bridge.clearance, down_to)});
+  const Known<Length>& could_be = bridge.clearance_could_be;
+  if (could_be.has_value() || (bridge.clearance.has_value() && !is_left_blank(could_be.error()))) {
+    block.readings.push_back({"could be", or_not_known(could_be, down_to)});
   }
   return block;
 }
@@ -214,6 +289,34 @@ Block nearest_danger(const Brief& brief, const Reader& reader) {
   return block;
 }
 
+/// The least known room that she passes under, closed span or open, antennas as she passes; null
+/// where none is known.
+const BridgeFinding* tightest_of(const std::vector<BridgeFinding>& bridges) {
+  const BridgeFinding* tightest = nullptr;
+  for (const BridgeFinding& bridge : bridges) {
+    const OverMast* const mast = as_passed(bridge);
+    if (mast == nullptr || !mast->over_mast.has_value()) continue;
+    if (has_to_open(bridge) && !bridge.open_span) continue;  // clear of every mast
+    if (tightest == nullptr || *mast->over_mast < *as_passed(*tightest)->over_mast) {
+      tightest = &bridge;
+    }
+  }
+  return tightest;
+}
+
+std::string least_room_text(const BridgeFinding& bridge, const Reader& reader) {
+  std::string text = "least room: " + at_place(bridge.name, bridge.passing, reader) + ": ";
+  if (has_to_open(bridge) || !bridge.gauge_at_least.has_value()) {
+    text += reader.down(*as_passed(bridge)->over_mast) + " over the mast";
+  } else if (bridge.fits == Known<bool>(false)) {
+    text += "does not fit";
+  } else {
+    text += "gauge at least " + reader.up(*bridge.gauge_at_least);
+  }
+  if (antennas_passed(bridge) == Known<Antennas>(Antennas::up)) text += ", antennas up";
+  return text;
+}
+
 }  // namespace
 
 std::string nearest_margin_text(const Brief& brief, const Reader& reader) {
@@ -222,6 +325,48 @@ std::string nearest_margin_text(const Brief& brief, const Reader& reader) {
   if (!depth.under_keel.has_value()) return "";
   return "nearest its margin: " + at_place(depth.name, depth.passing, reader) + ": " +
          reader.down(*depth.under_keel) + ", " + reader.up(depth.margin) + " wanted";
+}
+
+std::string not_measured_text(const std::string& what, Basis basis) {
+  return basis == Basis::measured ? "" : what + " " + in_words(basis) + ": measure it";
+}
+
+std::optional<Antennas> antennas_of_gauge(const BridgeFinding& bridge) {
+  if (bridge.fits_with.has_value()) return *bridge.fits_with;
+  const auto lowest = std::ranges::min_element(bridge.over_mast, {}, &OverMast::air_draft);
+  return lowest == bridge.over_mast.end() ? std::nullopt : std::optional(lowest->antennas);
+}
+
+const OpeningDue* opening_due(const BridgeFinding& bridge) {
+  if (!bridge.opening_needed.value_or(false) || !bridge.opening) return nullptr;
+  const Known<std::optional<OpeningDue>>& next = bridge.opening->next;
+  return next.has_value() && *next ? &**next : nullptr;
+}
+
+std::vector<std::string> beside_lowest_bridge(const Brief& brief, const Reader& reader) {
+  std::vector<std::string> said;
+  if (!brief.lowest_bridge) return said;
+  const std::vector<BridgeFinding>& bridges = brief.findings.bridges;
+  const BridgeFinding& lowest = bridges.at(*brief.lowest_bridge);
+  std::vector<std::string> open_too;
+  for (const BridgeFinding& bridge : bridges) {
+    if (&bridge == &lowest || !has_to_open(bridge)) continue;
+    const std::string at = opening_time_text(bridge, reader);
+    const std::string asking = asking_words(bridge, reader);
+    open_too.push_back(bridge.name + (at.empty() ? "" : " " + at));
+    if (!asking.empty()) said.push_back(bridge.name + ": " + asking);
+  }
+  if (!open_too.empty()) said.push_back("must open too: " + first_named(open_too));
+  const BridgeFinding* const tightest = tightest_of(bridges);
+  if (tightest != nullptr && tightest != &lowest) {
+    const OverMast* const there = as_passed(lowest);
+    const bool lowest_told = !has_to_open(lowest) || lowest.open_span;
+    if (!lowest_told || there == nullptr || !there->over_mast.has_value() ||
+        *as_passed(*tightest)->over_mast < *there->over_mast) {
+      said.push_back(least_room_text(*tightest, reader));
+    }
+  }
+  return said;
 }
 
 std::size_t depths_not_known(const Findings& found) {
@@ -259,10 +404,13 @@ std::vector<Block> key_figures(const Brief& brief, const Reader& reader) {
   const Brief& shoalest = way_of_least_depth(brief);
   add(shoalest, least_under_keel(shoalest, on_both_ways(depths_not_known), reader));
   const Brief& lowest = way_of_lowest_bridge(brief);
+  std::vector<std::string> down = passed_antennas_down(brief);
   if (lowest.lowest_bridge) {
-    add(lowest, lowest_bridge(lowest, on_both_ways(bridges_not_known), reader));
+    add(lowest, lowest_bridge(lowest, on_both_ways(bridges_not_known), std::move(down), reader));
   } else {
-    add(brief, nearest_danger(brief, reader));
+    Block danger = nearest_danger(brief, reader);
+    if (!down.empty()) danger.more.push_back(antennas_text(std::nullopt, down));
+    add(brief, std::move(danger));
   }
   return figures;
 }

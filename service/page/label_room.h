@@ -19,7 +19,8 @@ inline constexpr double kLabelHeight = 9.5;
 [[nodiscard]] bool has_room_for(const Drawing& drawing, const std::vector<Label>& labels,
                                 double lowest);
 
-/// Adds the first of the choices that there is room for; none where there is room for none.
+/// Adds the first of the choices that there is room for, one clear of lines and patterns before
+/// others; none where there is room for none.
 void put_where_there_is_room(Drawing& drawing, const std::vector<std::vector<Label>>& choices,
                              double lowest);
 

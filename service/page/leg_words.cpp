@@ -68,6 +68,7 @@ constexpr Speed kNoCurrent = knots(0.001);
 
 /// As seen from the helm; its bearing and gusts stand once for the whole way.
 std::string wind_on_leg(const Leg& leg) {
+  if (is_calm(leg.wind.value().speed)) return "Calm.";
   std::string text = "Wind " + wind_text(leg.wind.value().speed);
   if (leg.wind_is.has_value()) text += " " + in_words(leg.wind_is.value());
   return text + falls_off_text(leg) + ".";

@@ -42,10 +42,26 @@ std::string how_it_counts(const SeenLevel& seen, const Margins& margins, const R
                      reader.up(-above), lasts, for_a_while);
 }
 
+/// So rounded that reading and difference, as printed, add up to it; the difference is never
+/// printed less than it is.
+std::string expected_text(Length reading, Length expected, Units units) {
+  const double difference = in_depth_unit(reading - expected, units);
+  const PrintedSum sum =
+      printed_sum({in_depth_unit(reading, units), -in_depth_unit(expected, units)}, difference, 1,
+                  difference < 0 ? Rounding::down : Rounding::up);
+  return fmt::format("{} {}",
+                     rounded(static_cast<double>(-sum.terms[1]) / 10, 1, Rounding::nearest),
+                     depth_unit(units));
+}
+
 std::string one_reading(const SeenLevel& seen, const Margins& margins, const Reader& reader) {
   return fmt::format("{} {}, {} {} where {} was expected: {}.", seen.place,
                      reader.clock.bare(seen.at, Rounding::nearest), in_words(seen.by),
-                     reader.nearest(seen.reading), reader.nearest(seen.expected),
+                     reader.nearest(seen.reading),
+                     or_not_known(seen.expected,
+                                  [&](Length expected) {
+                                    return expected_text(seen.reading, expected, reader.units);
+                                  }),
                      how_it_counts(seen, margins, reader));
 }
 

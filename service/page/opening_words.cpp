@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include <chrono>
+#include <optional>
 #include <string>
 #include <utility>
 #include <vector>
@@ -33,14 +34,23 @@ std::string call_words(const BridgeFinding& bridge) {
   return text;
 }
 
+std::string ask_words(const OpeningDue& due, const Reader& reader) {
+  if (!due.ask_by.has_value()) return "";
+  return "ask by " + reader.clock.with_zone(*due.ask_by, Rounding::down) +
+         (due.telephone.has_value() ? " on " + *due.telephone : "");
+}
+
 std::string due_words(const OpeningDue& due, const Reader& reader) {
   std::string text = reader.clock.bare(due.at, Rounding::up);
-  if (due.ask_by.has_value()) {
-    text += ", ask by " + reader.clock.with_zone(*due.ask_by, Rounding::down);
-    if (due.telephone.has_value()) text += " on " + *due.telephone;
-  }
+  if (const std::string ask = ask_words(due, reader); !ask.empty()) text += ", " + ask;
   if (due.if_waiting) text += ", only for a boat that waits there";
   return text;
+}
+
+/// Rounded up, as waits are down: the printed times differ by the printed wait.
+std::string there_words(const OpeningFinding& opening, const Reader& reader) {
+  return opening.reached.has_value() ? reader.clock.bare(*opening.reached, Rounding::up)
+                                     : "no time";
 }
 
 std::string next_words(const OpeningFinding& opening, const Reader& reader) {
@@ -48,11 +58,10 @@ std::string next_words(const OpeningFinding& opening, const Reader& reader) {
     return "Next opening not known: " + in_words(opening.next.error()) + ".";
   }
   if (!*opening.next) return "It does not open within 7 days.";
-  std::string text =
-      fmt::format("You are there {}; it opens {}", time_text(opening.reached, reader),
-                  due_words(**opening.next, reader));
+  std::string text = fmt::format("You are there {}; it opens {}", there_words(opening, reader),
+                                 due_words(**opening.next, reader));
   if (opening.wait.has_value() && *opening.wait >= std::chrono::minutes(1)) {
-    text += ": wait " + interval_text(*opening.wait, Rounding::up);
+    text += ": wait " + interval_text(*opening.wait, Rounding::down);
   }
   text += ".";
   const bool asks = (*opening.next)->ask_by.has_value();
@@ -78,7 +87,7 @@ std::string push_words(const std::string& what, const Known<Speed>& toward,
 std::string hold_off_words(const OpeningFinding& opening, const Reader& reader) {
   const HoldOff& off = opening.hold_off;
   std::string text = push_words("Current", off.current_toward, "sets") + "; " +
-                     push_words("wind", off.wind_toward, "carries") + ". ";
+                     push_words("wind", off.wind_toward, "blows") + ". ";
   if (!off.drift.has_value()) return text + "How far off to wait is not known.";
   text += "Wait at least " + distance_text(off.short_of_bridge, Rounding::up, reader.units) +
           " short of it, bow to the current: she drifts " +
@@ -91,6 +100,15 @@ std::string hold_off_words(const OpeningFinding& opening, const Reader& reader) 
 
 }  // namespace
 
+std::string asking_words(const BridgeFinding& bridge, const Reader& reader) {
+  const OpeningDue* const due = opening_due(bridge);
+  if (due == nullptr || !due->ask_by) return "";
+  const Known<std::optional<OpeningDue>>& alone = bridge.opening->next_on_signal;
+  if (!alone.has_value()) return ask_words(*due, reader);
+  return ask_words(*due, reader) + ", on signal alone " +
+         (*alone ? reader.clock.bare((*alone)->at, Rounding::up) : "not within 7 days");
+}
+
 std::vector<std::string> opening_words(const BridgeFinding& bridge, const Reader& reader) {
   std::vector<std::string> all;
   if (!bridge.opening.has_value()) return all;
@@ -100,8 +118,8 @@ std::vector<std::string> opening_words(const BridgeFinding& bridge, const Reader
   if (opening.fits_on_arrival.value_or(true)) return all;
   const bool lower = opening.through_opening == Known<bool>(false);
   if (lower && opening.wait.has_value()) {
-    all.push_back("Too high when you come to it " + time_text(opening.reached, reader) + ": wait " +
-                  interval_text(*opening.wait, Rounding::up) + " for the water to fall.");
+    all.push_back("Too high when you come to it " + there_words(opening, reader) + ": wait " +
+                  interval_text(*opening.wait, Rounding::down) + " for the water to fall.");
   } else {
     all.push_back(next_words(opening, reader));
   }

@@ -47,6 +47,12 @@ struct MetOnLeg {
   std::variant<const MarkFinding*, const BridgeFinding*, Block> what;
 };
 
+Block with_mast_doubted(Block block, const Findings& found) {
+  const std::string text = not_measured_text("air draft", found.passage.air_draft_is);
+  if (!text.empty()) block.more.push_back(capitalised(text) + ".");
+  return block;
+}
+
 std::vector<MetOnLeg> met_on(const Findings& found, std::size_t leg, const SaidOnce& once,
                              const Reader& reader) {
   std::vector<MetOnLeg> met;
@@ -58,7 +64,9 @@ std::vector<MetOnLeg> met_on(const Findings& found, std::size_t leg, const SaidO
   add(found.marks, 0, [](const MarkFinding& mark) { return &mark; });
   add(found.depths, 1, [&](const Depth& depth) { return depth_block(depth, once, reader); });
   add(found.bridges, 2, [](const BridgeFinding& bridge) { return &bridge; });
-  add(found.cables, 3, [&](const CableFinding& cable) { return cable_block(cable, reader); });
+  add(found.cables, 3, [&](const CableFinding& cable) {
+    return with_mast_doubted(cable_block(cable, reader), found);
+  });
   std::ranges::stable_sort(met, [](const MetOnLeg& a, const MetOnLeg& b) {
     return a.along != b.along ? a.along < b.along : a.rank < b.rank;
   });
@@ -181,7 +189,7 @@ class PassingList {
     }
     say_marks();
     if (const BridgeFinding* bridge = bridge_of(one)) {
-      blocks_->push_back(bridge_block(*bridge, *reader_));
+      blocks_->push_back(with_mast_doubted(bridge_block(*bridge, *reader_), brief_->findings));
       if (reader_->wording == Wording::terse && has_room_to_spare(*bridge, *brief_)) {
         blocks_->back().more.clear();
         blocks_->back().told_short = 1;

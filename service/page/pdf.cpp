@@ -1,7 +1,6 @@
 #include "page/pdf.h"
 
 #include <fmt/format.h>
-#include <fmt/ranges.h>
 
 #include <algorithm>
 #include <array>
@@ -15,10 +14,9 @@
 
 #include "brief/brief.h"
 #include "page/drawing.h"
-#include "page/figures.h"
-#include "page/passing_words.h"
 #include "page/pdf_canvas.h"
 #include "page/pdf_column.h"
+#include "page/pdf_folds.h"
 #include "page/pdf_head.h"
 #include "page/pdf_working.h"
 #include "page/sheet.h"
@@ -31,6 +29,7 @@ constexpr double kPageMargin = 22;
 /// A quarter inch: what office printers leave white anyway (common practice, no source).
 constexpr double kTightMargin = 18;
 constexpr double kGutter = 16;  // between the columns
+constexpr double kTightSpacing = 0.25;
 
 PaperSize size_of(Paper paper) {
   switch (paper) {
@@ -42,110 +41,6 @@ PaperSize size_of(Paper paper) {
   return {612, 792};
 }
 
-/// How high the drawings are: as they should be, as they may shrink to, and at last left out.
-struct DrawingHeights {
-  double section_pt;
-  double tide_pt;
-};
-constexpr std::array<DrawingHeights, 4> kDrawingHeights = {{{110, 84}, {84, 70}, {64, 58}, {0, 0}}};
-
-/// What has been given up so that the rest fits.
-struct Folds {
-  bool tight = false;  // less white between the lines and round the page; nothing is given up yet
-  std::size_t notices = 0;
-  std::size_t drawings = 0;                                      // index into kDrawingHeights
-  std::vector<std::pair<std::size_t, std::size_t>> merged = {};  // runs of legs, first and last
-  bool terse = false;     // bridges with room to spare and marks told in short
-  bool underway = false;  // what serves only a boat under way, on a page that says not to leave
-  // Likewise all of a leg or a depth but its heading, its figures and what is not known or blank.
-  bool bare_list = false;
-};
-
-/// How many legs and depths had more to say than their heading and figures.
-std::size_t bare_the_list(std::vector<Block>& blocks) {
-  std::size_t bared = 0;
-  for (Block& block : blocks) {
-    if (block.kind != BlockKind::leg && block.kind != BlockKind::depth) continue;
-    const auto gone = std::erase_if(block.more, [](const std::string& sentence) {
-      return !contains_word(sentence, std::string(kNotKnown)) &&
-             sentence.find(kBlank) == std::string::npos;
-    });
-    bared += gone > 0 ? 1 : 0;
-  }
-  return bared;
-}
-
-std::vector<std::pair<std::size_t, std::size_t>> runs_of_legs_that_may_merge(const Sheet& sheet) {
-  std::vector<std::pair<std::size_t, std::size_t>> runs;
-  for (const Block& block : sheet.blocks) {
-    if (block.kind != BlockKind::leg || block.fold != Fold::leg) continue;
-    if (!runs.empty() && runs.back().second + 1 == *block.leg) {
-      runs.back().second = *block.leg;
-    } else {
-      runs.emplace_back(*block.leg, *block.leg);
-    }
-  }
-  return runs;
-}
-
-/// In both wordings, so that neither is made for each trial.
-struct Sheets {
-  Sheet whole;
-  Sheet terse;
-};
-
-/// The sheet with its folds made, and one block that counts them.
-std::vector<Block> folded(const Sheets& sheets, const Folds& folds) {
-  std::vector<Block> blocks = folds.terse ? sheets.terse.blocks : sheets.whole.blocks;
-  std::vector<std::string> said;
-  std::size_t told_short = 0;
-  for (const Block& block : blocks) told_short += block.told_short;
-  if (told_short > 0) {
-    said.push_back(fmt::format("{} {} with room to spare told in short", told_short,
-                               told_short == 1 ? "bridge" : "bridges"));
-  }
-  std::size_t left = folds.notices;
-  for (std::size_t i = blocks.size(); i-- > 0 && left > 0;) {
-    if (blocks[i].fold != Fold::notice) continue;
-    blocks.erase(blocks.begin() + static_cast<std::ptrdiff_t>(i));
-    --left;
-  }
-  if (folds.notices > 0) {
-    said.push_back(fmt::format("{} {} left out", folds.notices,
-                               folds.notices == 1 ? "notice or note" : "notices and notes"));
-  }
-  if (folds.drawings + 1 == kDrawingHeights.size()) {
-    std::erase_if(blocks, [](const Block& block) {
-      return block.kind == BlockKind::section_drawing || block.kind == BlockKind::tide_curve;
-    });
-    said.emplace_back("2 drawings left out");
-  } else if (folds.drawings > 0) {
-    said.emplace_back("2 drawings made smaller");
-  }
-  if (folds.underway) {
-    const auto count = std::erase_if(blocks, serves_only_under_way);
-    said.push_back(
-        fmt::format("{} lines on marks, lee side, weather, places and notes left out", count));
-  }
-  for (const auto& [first, last] : folds.merged) {
-    blocks = with_legs_merged(blocks, first, last);
-    said.push_back(first == last
-                       ? fmt::format("leg {} without its wind and current", first + 1)
-                       : fmt::format("legs {} to {} as one, without their wind and current",
-                                     first + 1, last + 1));
-  }
-  if (folds.bare_list) {
-    said.push_back(
-        fmt::format("legs and depths told by heading and figures: {}", bare_the_list(blocks)));
-  }
-  if (said.empty()) return blocks;
-  blocks.push_back(
-      {.kind = BlockKind::folded,
-       .lead = "Folded to fit one page",
-       .main = fmt::format("{}. The text of this brief has all of it.", fmt::join(said, "; "))});
-  return blocks;
-}
-
 /// Everything laid out at its width; nothing drawn yet.
 class Page {
  public:
@@ -155,21 +50,16 @@ class Page {
         margin_(folds.tight ? kTightMargin : kPageMargin),
         width_(paper.width_pt - 2 * margin_),
         room_(paper.height_pt - 2 * margin_),
-        left_(canvas, (width_ - kGutter) * left_share),
-        right_(canvas, (width_ - kGutter) * (1 - left_share)),
-        foot_(canvas, width_) {
+        head_gap_(folds.tight ? kTightHeadGap : kHeadGap),
+        spacing_(folds.tight ? kTightSpacing : 1),
+        left_(canvas, (width_ - kGutter) * left_share, spacing_),
+        right_(canvas, (width_ - kGutter) * (1 - left_share), spacing_),
+        foot_(canvas, width_, spacing_) {
     const std::vector<Block> blocks = folded(sheets, folds);
     lay_out_head(blocks, brief.judgement.verdict);
-    if (folds.tight) head_gap_ = kTightHeadGap;
     lay_out_foot(blocks);
     lay_out_list(blocks, sheets.whole.zone_letters);
     lay_out_cautions(blocks);
-    tight_ = folds.tight;
-    if (tight_) {
-      left_.tighten();
-      right_.tighten();
-      foot_.tighten();
-    }
     lay_out_rest(blocks, brief, units, kDrawingHeights.at(folds.drawings));
   }
 
@@ -246,11 +136,25 @@ class Page {
     }
   }
 
+  /// Those of both ways, gravest first; then what could not be checked.
   void lay_out_cautions(const std::vector<Block>& blocks) {
+    std::vector<const Block*> cautions;
     for (const Block& block : blocks) {
-      if (block.kind == BlockKind::caution || block.kind == BlockKind::not_checked ||
-          block.kind == BlockKind::reason) {
-        right_.add(block);
+      if (block.kind == BlockKind::caution || block.kind == BlockKind::way_back) {
+        if (block.grade.has_value()) cautions.push_back(&block);
+      }
+    }
+    std::ranges::stable_sort(cautions, {}, [](const Block* block) { return *block->grade; });
+    for (const Block* block : cautions) {
+      if (block->kind == BlockKind::caution) {
+        right_.add(*block);
+      } else {
+        place(right_, left_, [&](Column& column) { column.add(*block); });
+      }
+    }
+    for (const Block& block : blocks) {
+      if (block.kind == BlockKind::not_checked || block.kind == BlockKind::reason) {
+        place(right_, left_, [&](Column& column) { column.add(block); });
       }
     }
   }
@@ -260,9 +164,8 @@ class Page {
   template <class Fill>
   void place(Column& meant, Column& other, const Fill& fill) {
     for (Column* const column : {&meant, &other}) {
-      Column trial(*canvas_, column->width_pt());
+      Column trial(*canvas_, column->width_pt(), spacing_);
       fill(trial);
-      if (tight_) trial.tighten();
       if (!has_room(*column, trial)) continue;
       column->append(std::move(trial));
       return;
@@ -275,9 +178,8 @@ class Page {
   }
 
   [[nodiscard]] Column run_in(const Column& column, std::span<const Block* const> blocks) const {
-    Column trial(*canvas_, column.width_pt());
+    Column trial(*canvas_, column.width_pt(), spacing_);
     trial.add_run_in(blocks);
-    if (tight_) trial.tighten();
     return trial;
   }
 
@@ -314,7 +216,9 @@ class Page {
       }
       return chosen;
     };
-    place_run(right_, left_, of_kinds({BlockKind::way_back}));
+    std::vector<const Block*> way_back = of_kinds({BlockKind::way_back});
+    std::erase_if(way_back, [](const Block* block) { return block->grade.has_value(); });
+    place_run(right_, left_, way_back);
     place(left_, right_, [&](Column& column) {
       for (const Block* block : of_kinds({BlockKind::section_drawing})) column.add(*block);
       if (heights.section_pt > 0)
@@ -335,48 +239,16 @@ class Page {
   }
 
   PdfCanvas* canvas_;
-  double head_gap_ = kHeadGap;
-  bool tight_ = false;
   double margin_;
   double width_;
   double room_;
+  double head_gap_;
+  double spacing_;
   std::vector<Panel> head_;
   Column left_;
   Column right_;
   Column foot_;
 };
-
-/// Every state of folding in the order things are given up, from nothing to all that may.
-std::vector<Folds> fold_levels(const Sheet& sheet, Verdict verdict) {
-  const auto notices = static_cast<std::size_t>(std::ranges::count_if(
-      sheet.blocks, [](const Block& block) { return block.fold == Fold::notice; }));
-  std::vector<Folds> levels(2);
-  levels.back().tight = true;
-  while (levels.back().notices < notices) {
-    levels.push_back(levels.back());
-    ++levels.back().notices;
-  }
-  while (levels.back().drawings + 2 < kDrawingHeights.size()) {
-    levels.push_back(levels.back());
-    ++levels.back().drawings;
-  }
-  for (const auto& run : runs_of_legs_that_may_merge(sheet)) {
-    levels.push_back(levels.back());
-    levels.back().merged.push_back(run);
-  }
-  levels.push_back(levels.back());
-  levels.back().terse = true;
-  // A page that says not to leave shows why before it serves a boat under way.
-  if (verdict == Verdict::outside_limits || verdict == Verdict::cannot_tell) {
-    levels.push_back(levels.back());
-    levels.back().underway = true;
-    levels.push_back(levels.back());
-    levels.back().bare_list = true;
-  }
-  levels.push_back(levels.back());
-  ++levels.back().drawings;
-  return levels;
-}
 
 /// The page with the least folding that fits, each level taking less room than the one before.
 template <class PageAt>
@@ -408,7 +280,7 @@ std::string brief_as_pdf(const Brief& brief, PageChoice choice) {
   const Sheet& sheet = sheets.whole;
   const PaperSize paper = size_of(choice.paper);
   PdfCanvas canvas(paper, sheet.title, brief.made_at);
-  const std::vector<Folds> levels = fold_levels(sheet, brief.judgement.verdict);
+  const std::vector<Folds> levels = fold_levels(sheet, brief);
   double missing_pt = 0;
   const auto page_at = [&](std::size_t level) -> std::optional<Page> {
     missing_pt = std::numeric_limits<double>::infinity();

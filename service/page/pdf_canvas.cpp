@@ -211,6 +211,19 @@ void PdfCanvas::draw(const TextBox& text, Point at) {
   state_->drawn_to(at.y + text.height_pt());
 }
 
+void PdfCanvas::draw_rimmed(const TextBox& text, Point at) {
+  cairo_t* const cairo = state_->cairo;
+  cairo_save(cairo);
+  cairo_move_to(cairo, at.x, at.y);
+  pango_cairo_layout_path(cairo, text.layout_->pango.get());
+  cairo_set_source_rgb(cairo, 1, 1, 1);
+  cairo_set_line_width(cairo, 2);  // as in the drawings of HTML
+  cairo_set_line_join(cairo, CAIRO_LINE_JOIN_ROUND);
+  cairo_stroke(cairo);
+  cairo_restore(cairo);
+  draw(text, at);
+}
+
 namespace {
 
 void trace(cairo_t* cairo, const std::vector<Point>& points) {

@@ -71,6 +71,8 @@ class PdfCanvas {
   [[nodiscard]] TextBox lay_out(const std::vector<TextRun>& runs, Align align, double width_pt);
   /// With the box's upper left corner at `at`.
   void draw(const TextBox& text, Point at);
+  /// With a rim of paper that keeps its letters apart from lines and patterns under them.
+  void draw_rimmed(const TextBox& text, Point at);
   void stroke(const std::vector<Point>& points, const Pen& pen);
   void fill(const std::vector<Point>& outline, Fill fill);
 

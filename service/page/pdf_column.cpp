@@ -1,5 +1,6 @@
 #include "page/pdf_column.h"
 
+#include <algorithm>
 #include <array>
 #include <cstddef>
 #include <numeric>
@@ -54,10 +55,14 @@ Pen bar_of(Grade grade) {
 
 }  // namespace
 
+void Column::put(double space_before, Panel panel) {
+  panels_.emplace_back(space_before * spacing_, std::move(panel));
+}
+
 void Column::add_paragraph(const std::vector<TextRun>& runs, double space_before) {
   Panel panel;
   panel.put(*canvas_, {0, 0}, width_, Align::left, runs);
-  panels_.emplace_back(space_before, std::move(panel));
+  put(space_before, std::move(panel));
 }
 
 void Column::add_run_in(std::span<const Block* const> blocks) {
@@ -79,7 +84,7 @@ void Column::add_list_heading(const std::string& zone_letters) {
     panel.put(*canvas_, {readings + left_of_column(i), 1}, kReadingWidths.at(i), Align::right,
               {{words.at(i), kDesk, Weight::bold}});
   }
-  panels_.emplace_back(0, std::move(panel));
+  put(0, std::move(panel));
 }
 
 void Column::add_leg(const Block& block, const Block* to_leeward) {
@@ -94,7 +99,7 @@ void Column::add_leg(const Block& block, const Block* to_leeward) {
     detail.push_back({to_leeward->main, kDetail});
   }
   if (!detail.empty()) panel.put(*canvas_, {0, below}, width_, Align::left, detail);
-  panels_.emplace_back(3, std::move(panel));
+  put(3, std::move(panel));
 }
 
 void Column::add_met(const Block& block) {
@@ -105,6 +110,7 @@ void Column::add_met(const Block& block) {
   const double until = block.readings.empty() ? width_ : width_ - kAllReadings;
   const double below =
       panel.put(*canvas_, {kTimeWidth, 0}, until - kTimeWidth, Align::left, {{block.main, kWheel}});
+  double below_readings = 0;
   for (const Reading& reading : block.readings) {
     check(reading.column.has_value(), "a reading in the list has its column");
     const auto column = static_cast<std::size_t>(*reading.column);
@@ -112,14 +118,22 @@ void Column::add_met(const Block& block) {
     const Weight weight =
         *reading.column >= ReadingColumn::should_read ? Weight::bold : Weight::regular;
     const double x = width_ - kAllReadings + left_of_column(column);
-    panel.put(*canvas_, {x + 2, 0}, kReadingWidths.at(column) - 2, Align::right,
-              {{reading.value, kWheel, weight}});
+    below_readings =
+        std::max(below_readings, panel.put(*canvas_, {x + 2, 0}, kReadingWidths.at(column) - 2,
+                                           Align::right, {{reading.value, kWheel, weight}}));
   }
   if (!block.more.empty()) {
-    panel.put(*canvas_, {kTimeWidth, below}, width_ - kTimeWidth, Align::left,
-              {{joined(block.more).substr(1), kDetail}});
+    // Across, under all; or beside readings of several lines where that takes less.
+    const std::vector<TextRun> note = {{joined(block.more).substr(1), kDetail}};
+    const auto ends = [&](double top, double width) {
+      return top + canvas_->lay_out(note, Align::left, width).height_pt();
+    };
+    const double across = std::max(below, below_readings);
+    const bool beside = ends(below, until - kTimeWidth) < ends(across, width_ - kTimeWidth);
+    panel.put(*canvas_, {kTimeWidth, beside ? below : across},
+              (beside ? until : width_) - kTimeWidth, Align::left, note);
   }
-  panels_.emplace_back(1, std::move(panel));
+  put(1, std::move(panel));
 }
 
 void Column::add_caution(const Block& block) {
@@ -128,7 +142,7 @@ void Column::add_caution(const Block& block) {
   panel.put(*canvas_, {kIndent, 0}, width_ - kIndent, Align::left,
             lead_and_rest(block, kWheel, "."));
   panel.stroke({{2, 1}, {2, panel.height_pt() - 1}}, bar_of(block.grade.value_or(Grade::caution)));
-  panels_.emplace_back(4, std::move(panel));
+  put(4, std::move(panel));
 }
 
 void Column::add(const Block& block) {
@@ -158,6 +172,11 @@ void Column::add(const Block& block) {
       add_paragraph({{block.main, kWheel, Weight::bold}}, 0);
       return;
     case BlockKind::way_back:
+      if (block.grade.has_value()) {
+        add_caution(block);
+        return;
+      }
+      [[fallthrough]];
     case BlockKind::not_checked:
     case BlockKind::reason:
       add_paragraph(lead_and_rest(block, kDetail, "."), 4);
@@ -188,12 +207,7 @@ void Column::add(const Block& block) {
 void Column::add_drawing(const Drawing& drawing) {
   Panel panel("Figure");
   panel.put_drawing(*canvas_, {0, 0}, drawing);
-  panels_.emplace_back(3, std::move(panel));
-}
-
-void Column::tighten() {
-  constexpr double kTight = 0.25;
-  for (auto& [space, panel] : panels_) space *= kTight;
+  put(3, std::move(panel));
 }
 
 void Column::append(Column&& below) {

@@ -15,7 +15,9 @@ namespace passage_brief {
 
 class Column {
  public:
-  Column(PdfCanvas& canvas, double width_pt) : canvas_(&canvas), width_(width_pt) {}
+  /// With this part of the usual room between its blocks.
+  Column(PdfCanvas& canvas, double width_pt, double spacing = 1)
+      : canvas_(&canvas), width_(width_pt), spacing_(spacing) {}
 
   /// Any block but the title, the verdict, the key figures (pdf_head.h) and a drawing's inside.
   void add(const Block& block);
@@ -26,8 +28,6 @@ class Column {
   /// "In order of passing", and what the two columns of readings are.
   void add_list_heading(const std::string& zone_letters);
   void add_drawing(const Drawing& drawing);
-  /// Less room between the panels that are here.
-  void tighten();
   void append(Column&& below);
 
   [[nodiscard]] double width_pt() const { return width_; }
@@ -35,11 +35,13 @@ class Column {
   void draw(Point at) const;
 
  private:
+  void put(double space_before, Panel panel);
   void add_paragraph(const std::vector<TextRun>& runs, double space_before);
   void add_met(const Block& block);
   void add_caution(const Block& block);
   PdfCanvas* canvas_;
   double width_;
+  double spacing_;
   std::vector<std::pair<double, Panel>> panels_;  // with the space before each
 };
 

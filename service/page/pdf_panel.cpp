@@ -108,7 +108,7 @@ void Panel::put_drawing(PdfCanvas& canvas, Point at, const Drawing& drawing) {
     const double back = label.align == LabelAt::left     ? 0
                         : label.align == LabelAt::centre ? wide / 2
                                                          : wide;
-    texts_.emplace_back(Point{at.x + label.at.x - back, at.y + label.at.y}, std::move(text));
+    labels_.emplace_back(Point{at.x + label.at.x - back, at.y + label.at.y}, std::move(text));
   }
   make_at_least(at.y + drawing.size.height_pt);
 }
@@ -118,6 +118,9 @@ void Panel::draw(PdfCanvas& canvas, Point at) const {
   for (const auto& [outline, fill] : fills_) canvas.fill(moved(outline, at), fill);
   for (const auto& [points, pen] : strokes_) canvas.stroke(moved(points, at), pen);
   for (const auto& [place, text] : texts_) canvas.draw(text, {at.x + place.x, at.y + place.y});
+  for (const auto& [place, label] : labels_) {
+    canvas.draw_rimmed(label, {at.x + place.x, at.y + place.y});
+  }
   canvas.end_tag(tag_);
 }
 

@@ -38,6 +38,7 @@ class Panel {
   std::vector<std::pair<std::vector<Point>, Fill>> fills_;
   std::vector<std::pair<std::vector<Point>, Pen>> strokes_;
   std::vector<std::pair<Point, TextBox>> texts_;
+  std::vector<std::pair<Point, TextBox>> labels_;  // of a drawing
 };
 
 }  // namespace passage_brief

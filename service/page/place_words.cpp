@@ -105,7 +105,7 @@ std::string danger_text(const Danger& danger, const Reader& reader) {
   if (!danger.anchor_would_hold.has_value()) {
     text += ", anchor " + not_known_text(danger.anchor_would_hold.error());
   } else if (!danger.anchor_would_hold.value()) {
-    text += ", anchor would not hold";
+    text += ", rode too short to anchor";
   }
   return text;
 }
@@ -147,6 +147,19 @@ std::vector<const Danger*> near_ones(const std::vector<const Danger*>& dangers) 
     near.push_back(*hard);
   }
   return near;
+}
+
+/// Until when a figure overhead must hold; empty where that is a few minutes and not worth a word.
+std::string long_until(const Passing& passing, const Reader& reader) {
+  constexpr std::chrono::minutes kWorthAWord{5};
+  const Known<Span> span = while_under(passing);
+  if (!span.has_value() || span->end - span->begin < kWorthAWord) return "";
+  return reader.clock.bare(span->end, Rounding::up);
+}
+
+std::string told_until(const std::string& time) {
+  return "Told at the highest water up to " + time +
+         ": you may be under it, or lie short of it, as long.";
 }
 
 }  // namespace
@@ -195,6 +208,7 @@ Block bridge_block(const BridgeFinding& bridge, const Reader& reader) {
   // A learner works out the height for the state she passes in.
   const bool antennas_told =
       over.has_value() || (is_left_blank(over.error()) && antennas_passed(bridge).has_value());
+  const bool does_not_fit = bridge.fits == Known<bool>(false);
   const bool opens_for_her = bridge.opening.has_value() &&
                              bridge.opening->through_opening == Known<bool>(true) &&
                              bridge.opening->passes == Known<bool>(true);
@@ -212,10 +226,24 @@ Block bridge_block(const BridgeFinding& bridge, const Reader& reader) {
                                  {"could be", could_be(over_could_be, reader)},
                                  {"gauge should read", nearest(bridge.gauge_reads, reader)},
                                  {"turn back below", up(bridge.gauge_at_least, reader)}});
-    if (antennas_told) block.main += ", antennas " + in_words(state->antennas);
+    if (does_not_fit) {
+      block.main += opens(bridge.what) ? ": does not fit closed" : ": does not fit";
+      if (bridge.over_mast.size() > 1) block.main += ", antennas up or down";
+    } else if (antennas_told) {
+      block.main += ", antennas " + in_words(state->antennas);
+    } else if (const auto counted = antennas_of_gauge(bridge);
+               counted && bridge.gauge_at_least.has_value()) {
+      block.main += ", antennas " + in_words(*counted);
+    }
     if (over.has_value() && over.value() < metres(0)) {
       block.main += ": the mast is " + reader.up(-over.value()) + " too high";
     }
+  }
+  if (const std::string until = long_until(bridge.passing, reader); !until.empty()) {
+    block.more.push_back(opens_for_her
+                             ? "You may have to lie short of it until " + until +
+                                   " for a bridge beyond: ask whether it opens for you then."
+                             : told_until(until));
   }
   for (std::string& sentence : opening_words(bridge, reader)) {
     block.more.push_back(std::move(sentence));
@@ -238,7 +266,10 @@ Block bridge_block(const BridgeFinding& bridge, const Reader& reader) {
   } else if (opens_for_her) {
     say_why_not_known(block, "", over, over_could_be, bridge.gauge_reads, bridge.clearance_gauge);
   } else {
-    say_why_not_known(block, "", over, over_could_be, bridge.fits_with, bridge.opening_needed,
+    // That she does not fit is known.
+    const Known<Antennas> fits_with =
+        does_not_fit ? Known<Antennas>(Antennas::down) : bridge.fits_with;
+    say_why_not_known(block, "", over, over_could_be, fits_with, bridge.opening_needed,
                       bridge.gauge_reads, bridge.gauge_at_least, bridge.clearance_gauge);
   }
   return block;
@@ -276,6 +307,9 @@ Block cable_block(const CableFinding& cable, const Reader& reader) {
                                       {"could be", could_be(cable.to_spare_could_be, reader)}}),
               .leg = cable.passing.leg};
   if (cable.antennas.has_value()) block.main += ", antennas " + in_words(*cable.antennas);
+  if (const std::string until = long_until(cable.passing, reader); !until.empty()) {
+    block.more.push_back(told_until(until));
+  }
   if (cable.to_spare.has_value() && cable.to_spare.value() < metres(0)) {
     block.main += ": the mast comes " + reader.up(-cable.to_spare.value()) + " inside the gap";
   }

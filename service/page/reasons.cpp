@@ -46,8 +46,16 @@ std::size_t count_of(const std::string& text, const std::string& part) {
   return count;
 }
 
-void replace_all(std::string& text, const std::string& part, const std::string& with) {
-  for (std::size_t at = text.find(part); at != std::string::npos;
+/// `after_first`: where not empty the first stays, with this behind it.
+void replace_all(std::string& text, const std::string& part, const std::string& with,
+                 const std::string& after_first) {
+  std::size_t begin = 0;
+  if (!after_first.empty()) {
+    const std::size_t end = text.find(part) + part.size();
+    text.insert(end, after_first);
+    begin = end + after_first.size();
+  }
+  for (std::size_t at = text.find(part, begin); at != std::string::npos;
        at = text.find(part, at + with.size())) {
     text.replace(at, part.size(), with);
   }
@@ -105,12 +113,21 @@ void say_reasons_once(Sheet& sheet, const std::vector<std::string>& reasons) {
   // A reason may be part of a longer one.
   std::ranges::stable_sort(repeated, std::ranges::greater{}, &std::string::size);
   std::vector<Block> said;
-  for (const std::string& reason : repeated) {
-    const std::string letter = letters(said.size());
+  for (std::size_t i = 0; i < repeated.size(); ++i) {
+    const std::string letter = letters(i);
+    bool in_the_head = false;
     for (Block& block : sheet.blocks) {
-      for (std::string* text : texts_of(block)) replace_all(*text, reason, "reason " + letter);
+      for (std::string* text : texts_of(block)) {
+        const bool first = block.kind == BlockKind::key_figure && !in_the_head &&
+                           text->find(repeated[i]) != std::string::npos;
+        replace_all(*text, repeated[i], "reason " + letter,
+                    first ? " (reason " + letter + ")" : "");
+        in_the_head = in_the_head || first;
+      }
     }
-    said.push_back({.kind = BlockKind::reason, .lead = "Reason " + letter, .main = reason + "."});
+    if (in_the_head) continue;
+    said.push_back(
+        {.kind = BlockKind::reason, .lead = "Reason " + letter, .main = repeated[i] + "."});
   }
   const auto place = std::ranges::find(sheet.blocks, BlockKind::weather, &Block::kind);
   sheet.blocks.insert(place, said.begin(), said.end());

@@ -17,8 +17,8 @@ struct Brief;
 /// Every reason in the brief for a figure that is not known, each once.
 [[nodiscard]] std::vector<std::string> reasons_in(const Brief& brief);
 
-/// Puts "reason A" for each reason that the sheet says more than once, and a block with its words
-/// before the block of kind `weather`.
+/// Puts "reason A" for each reason that the sheet says more than once. Its words stand where the
+/// key figures say it first, else in a block before that of kind `weather`.
 void say_reasons_once(Sheet& sheet, const std::vector<std::string>& reasons);
 
 }  // namespace passage_brief

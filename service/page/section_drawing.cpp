@@ -3,8 +3,11 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstddef>
 #include <optional>
 #include <string>
+#include <tuple>
+#include <utility>
 #include <vector>
 
 #include "brief/brief.h"
@@ -87,7 +90,9 @@ Length deepest_shown(const Brief& brief) {
   return std::max(draft * 2.2, least * 1.5);
 }
 
-SectionFrame make_frame(const Brief& brief, const std::vector<Overhead>& over, DrawingSize size) {
+/// With so many rows of words over the upper panel.
+SectionFrame make_frame(const Brief& brief, const std::vector<Overhead>& over, DrawingSize size,
+                        int rows) {
   Length track = metres(1);
   for (const TrackPiece& piece : brief.findings.track) track = std::max(track, piece.end);
   SectionFrame frame{
@@ -98,7 +103,7 @@ SectionFrame make_frame(const Brief& brief, const std::vector<Overhead>& over, D
     frame.surface = 4;
     return frame;
   }
-  frame.sky = kLabelHeight;
+  frame.sky = rows * kLabelHeight;
   frame.surface = frame.sky + 0.45 * (frame.ground - frame.sky);
   frame.broken = frame.surface - 7;
   Length low = mast->height;
@@ -198,11 +203,97 @@ void draw_legs(Drawing& drawing, const Brief& brief, const SectionFrame& frame) 
   }
 }
 
-void draw_overhead(Drawing& drawing, const Brief& brief, const std::vector<Overhead>& over,
+/// Half the width of what is drawn of it.
+double half_of_bar(const Overhead& one) { return one.part == Part::bridge ? 3 : 1; }
+
+/// Whether the first leaves less room than the second; one not known may leave none.
+bool leaves_less_room(const Overhead& a, const Overhead& b) {
+  if (!b.clearance.has_value()) return false;
+  return !a.clearance.has_value() || a.clearance.value() < b.clearance.value();
+}
+
+struct AlongRow {
+  double begin;
+  double end;
+};
+
+bool overlap(AlongRow a, AlongRow b) { return a.begin < b.end && b.begin < a.end; }
+
+AlongRow drawn_at(const Overhead& one, const SectionFrame& frame) {
+  const double x = frame.x(one.along);
+  return {x - half_of_bar(one), x + half_of_bar(one)};
+}
+
+/// The figures that stand over what they are of, in one row at the top, and how many cannot.
+struct OverheadFigures {
+  std::vector<Label> labels;
+  std::size_t without_room = 0;
+};
+
+/// Words over their own bar: over its middle, from its left on, or up to its right, whichever is
+/// over no other bar and on no other words. Of bars drawn into one the lowest is told, and of all.
+OverheadFigures figures_over(const std::vector<Overhead>& over, const SectionFrame& frame,
+                             Units units) {
+  std::vector<Overhead> lowest_first = over;
+  std::ranges::stable_sort(lowest_first, leaves_less_room);
+  OverheadFigures figures;
+  std::vector<AlongRow> taken;
+  for (const Overhead& one : lowest_first) {
+    const AlongRow bar = drawn_at(one, frame);
+    const auto is_free = [&](AlongRow room, bool over_higher) {
+      return room.begin >= frame.left && room.end <= frame.right &&
+             std::ranges::none_of(taken, [&](AlongRow other) { return overlap(room, other); }) &&
+             std::ranges::none_of(over, [&](const Overhead& other) {
+               const AlongRow there = drawn_at(other, frame);
+               const bool may_cover = over_higher || overlap(bar, there);
+               return overlap(room, there) && (!may_cover || leaves_less_room(other, one));
+             });
+    };
+    const std::string figure = or_not_known(one.clearance, [&](Length clearance) {
+      return depth_text(clearance, Rounding::down, units);
+    });
+    const auto put = [&](const std::string& words, bool over_higher) {
+      const double wide = width_of(words);
+      const double x = frame.x(one.along);
+      const double left = std::max(bar.begin, frame.left);
+      const double right = std::min(bar.end, frame.right);
+      for (const auto& [at, align, begin] :
+           {std::tuple(x, LabelAt::centre, x - wide / 2), std::tuple(left, LabelAt::left, left),
+            std::tuple(right, LabelAt::right, right - wide)}) {
+        constexpr double kApart = 4;
+        if (!is_free({begin, begin + wide}, over_higher)) continue;
+        figures.labels.push_back({{at, 0}, align, kLabelSize, words});
+        taken.push_back({begin - kApart, begin + wide + kApart});
+        return true;
+      }
+      return false;
+    };
+    // The lowest of all is told whatever it hides: who takes it for that of a higher one errs on
+    // the safe side.
+    const bool lowest_of_all = taken.empty() && figures.without_room == 0;
+    if (!put(one.name + " " + figure, false) && !put(figure, false) &&
+        !(lowest_of_all && put(figure, true))) {
+      ++figures.without_room;
+    }
+  }
+  return figures;
+}
+
+void draw_figures_over(Drawing& drawing, const OverheadFigures& figures,
+                       const SectionFrame& frame) {
+  for (Label label : figures.labels) {
+    label.at.y = frame.sky - kLabelHeight;
+    drawing.labels.push_back(std::move(label));
+  }
+  if (figures.without_room == 0) return;
+  const std::string words = fmt::format("{} more {}: see the list", figures.without_room,
+                                        figures.without_room == 1 ? "figure" : "figures");
+  drawing.labels.push_back({{frame.right, 0}, LabelAt::right, kLabelSize, words});
+}
+
+void draw_overhead(Drawing& drawing, const AirDraft& mast, const std::vector<Overhead>& over,
                    const SectionFrame& frame, Units units) {
-  const std::optional<AirDraft> mast = lowest_air_draft(brief.vessel);
-  if (over.empty() || !mast.has_value()) return;
-  const double top_of_mast = frame.above(mast->height);
+  const double top_of_mast = frame.above(mast.height);
   drawing.strokes.push_back({Part::mast, {{frame.left, top_of_mast}, {frame.right, top_of_mast}}});
   const double right = frame.left - 3;
   const double top = top_of_mast_labels(frame, top_of_mast);
@@ -210,37 +301,25 @@ void draw_overhead(Drawing& drawing, const Brief& brief, const std::vector<Overh
   drawing.labels.push_back({{right, top + 8.5},
                             LabelAt::right,
                             kLabelSize,
-                            depth_text(mast->height, Rounding::up, units)});
+                            depth_text(mast.height, Rounding::up, units)});
   const double middle = (frame.broken + frame.surface) / 2;
   std::vector<Point> zigzag;
   for (int i = 0; i <= 8; ++i) {
     zigzag.push_back({frame.left - 6 + 1.5 * i, middle + (i % 2 == 0 ? -2.0 : 2.0)});
   }
   drawing.strokes.push_back({Part::scale_break, zigzag});
-  double taken_to = frame.left;
   for (const Overhead& one : over) {
+    // One higher than the panel is seen at its top.
+    constexpr double kLeastSeen = 2;
+    const double under = one.clearance.has_value()
+                             ? std::max(frame.above(one.clearance.value()), frame.sky + kLeastSeen)
+                             : frame.broken;
+    const auto [left, end] = drawn_at(one, frame);
+    drawing.shades.push_back(
+        {one.clearance.has_value() ? one.part : Part::not_known, box(left, frame.sky, end, under)});
+    // Up to the words over it, where it has any.
     const double x = frame.x(one.along);
-    const double under =
-        one.clearance.has_value() ? frame.above(one.clearance.value()) : frame.broken;
-    const bool bridge = one.part == Part::bridge;
-    const double half = bridge ? 3 : 1;
-    drawing.shades.push_back({one.clearance.has_value() ? one.part : Part::not_known,
-                              box(x - half, frame.sky, x + half, under)});
-    const std::string figure = or_not_known(one.clearance, [&](Length clearance) {
-      return depth_text(clearance, Rounding::down, units);
-    });
-    std::string words = one.name + " " + figure;
-    const auto begin_of = [&](double wide) {
-      return std::min(std::max(x - wide / 2, taken_to), frame.right - wide);
-    };
-    // Where its name has no room its figure still stands over it.
-    if (begin_of(width_of(words)) < taken_to) words = figure;
-    const double wide = width_of(words);
-    const double begin = begin_of(wide);
-    if (begin < taken_to) continue;  // no room beside its neighbour; the list has it
-    drawing.labels.push_back(
-        {{begin + wide / 2, frame.sky - kLabelHeight}, LabelAt::centre, kLabelSize, words});
-    taken_to = begin + wide + 4;
+    drawing.strokes.push_back({Part::pointer, {{x, frame.sky - 2}, {x, frame.sky}}});
   }
 }
 
@@ -268,12 +347,17 @@ void draw_least(Drawing& drawing, const Brief& brief, const SectionFrame& frame,
 }  // namespace
 
 Drawing section_drawing(const Brief& brief, Units units, DrawingSize size) {
-  const std::vector<Overhead> over = overheads(brief.findings);
-  const SectionFrame frame = make_frame(brief, over, size);
+  const std::optional<AirDraft> mast = lowest_air_draft(brief.vessel);
+  const std::vector<Overhead> over =
+      mast.has_value() ? overheads(brief.findings) : std::vector<Overhead>();
+  SectionFrame frame = make_frame(brief, over, size, 1);
+  const OverheadFigures figures = figures_over(over, frame, units);
+  if (figures.without_room > 0) frame = make_frame(brief, over, size, 2);
   Drawing drawing{size, {}, {}, {}};
   draw_water(drawing, brief, frame);
   draw_keel(drawing, brief, frame, units);
-  draw_overhead(drawing, brief, over, frame, units);
+  if (!over.empty()) draw_overhead(drawing, *mast, over, frame, units);
+  draw_figures_over(drawing, figures, frame);
   draw_legs(drawing, brief, frame);
   draw_least(drawing, brief, frame, units);
   label_not_known(drawing, brief, frame);

@@ -50,8 +50,8 @@ Block made_block(const Brief& brief, const Reader& reader) {
       .main = fmt::format("{} for {} by the rules {}.", reader.clock.date_and_time(brief.made_at),
                           brief.waterway, brief.rules)};
   if (!brief.limits_changed.empty()) {
-    block.main += fmt::format(" They change limits they build on: {}.",
-                              fmt::join(brief.limits_changed, "; "));
+    block.main +=
+        fmt::format(" They change what they build on: {}.", fmt::join(brief.limits_changed, "; "));
   }
   return block;
 }
@@ -65,7 +65,7 @@ std::string order_text(const Brief& brief) {
     return caution.grade == Grade::danger;
   });
   if (danger) return "Danger: do not leave before you have rung the base.";
-  return verdict == Verdict::cautions ? "Cautions: you may go with these in mind."
+  return verdict == Verdict::cautions ? "Cautions: you may go only as they say."
                                       : "Within limits: you may go. Keep a look-out.";
 }
 

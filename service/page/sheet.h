@@ -18,7 +18,7 @@ struct Brief;
 
 enum class BlockKind {
   copy_heading,  // whose copy, where it is not the skipper's
-  title,         // whose passage, which day, made when, void after when
+  title,         // whose passage, which day
   verdict,       // with its order
   key_figure,    // one of three
   leg,           // heads what is met on it
@@ -50,9 +50,10 @@ enum class BlockKind {
 /// What happens to a block when one page is too small; in this order.
 enum class Fold {
   never,
-  notice,   // left out, and counted
-  drawing,  // made smaller
-  leg       // merged with its neighbours where it stands
+  notice,         // left out, and counted
+  drawing,        // made smaller
+  leg,            // merged with its neighbours where it stands
+  small_letters,  // set as what is not read at the wheel
 };
 
 /// Where a reading stands on a page that sets those of the list in columns.

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstddef>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -16,6 +17,7 @@ namespace passage_brief {
 
 struct Brief;
 struct Judgement;
+struct NotChecked;
 
 /// Who reads the page: units and clock.
 struct Reader {
@@ -54,6 +56,22 @@ inline constexpr std::string_view kOfWhatIsKnown = " of what is known";
 /// under the keel.
 [[nodiscard]] std::string nearest_margin_text(const Brief& brief, const Reader& reader);
 
+/// "air draft told: measure it"; empty where it was measured.
+[[nodiscard]] std::string not_measured_text(const std::string& what, Basis basis);
+
+/// The antennas for which a bridge's gauge reading counts: where she is not known to fit in any
+/// state, as low as they go.
+[[nodiscard]] std::optional<Antennas> antennas_of_gauge(const BridgeFinding& bridge);
+
+/// The opening she needs; null where she needs none, or none is known.
+[[nodiscard]] const OpeningDue* opening_due(const BridgeFinding& bridge);
+/// "ask by 19:30 EDT on 555 0142, on signal alone Mon 06:00 EDT"; empty where no notice is asked.
+[[nodiscard]] std::string asking_words(const BridgeFinding& bridge, const Reader& reader);
+/// What the lowest bridge must not hide, each in words: every other that must open, and the one
+/// passed under with least room, antennas as she passes it, where that is another.
+[[nodiscard]] std::vector<std::string> beside_lowest_bridge(const Brief& brief,
+                                                            const Reader& reader);
+
 /// Leg after leg, and on each what is met, in order of passing.
 [[nodiscard]] std::vector<Block> blocks_in_order_of_passing(const Brief& brief,
                                                             const Reader& reader);
@@ -68,6 +86,10 @@ inline constexpr std::string_view kOfWhatIsKnown = " of what is known";
 /// A text without those of its sentences, the first apart, that another holds too.
 [[nodiscard]] std::string without_sentences_of(const std::string& text,
                                                const std::vector<Block>& said);
+
+/// "gale; aground (Upper Reach, Bar Reach)": the whole passage needs no naming, nor places just
+/// named.
+[[nodiscard]] std::string rules_with_places(const std::vector<const NotChecked*>& rules);
 
 /// What could not be checked: one block for each reason, so that one missing forecast does not fill
 /// the page.

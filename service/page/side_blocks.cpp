@@ -23,23 +23,34 @@ namespace {
 /// "from 215 T", or "from 215 T at first, 230 T at the end".
 std::string wind_from_text(const std::vector<Leg>& legs) {
   if (legs.empty() || !legs.front().wind.has_value() || !legs.back().wind.has_value()) return "";
+  // Calm comes from nowhere.
+  if (is_calm(legs.front().wind->speed) || is_calm(legs.back().wind->speed)) return "";
   const std::string first = bearing_text(legs.front().wind.value().from.bearing);
   const std::string last = bearing_text(legs.back().wind.value().from.bearing);
   return first == last ? " from " + first
                        : " from " + first + " at first, " + last + " at the end,";
 }
 
+/// In fog as the caution of it says it.
+std::string visibility_text(Length visibility, Units units) {
+  if (visibility < nautical_miles(1)) return distance_text(visibility, Rounding::down, units);
+  return rounded(in_nautical_miles(visibility), 1, Rounding::down) + " nm";
+}
+
 std::string weather_text(const Findings& found, const Reader& reader) {
   const PassageFinding& passage = found.passage;
   std::vector<std::string> said;
   if (passage.wind.has_value()) {
-    said.push_back("wind" + wind_from_text(found.legs) + " up to " + wind_text(*passage.wind));
+    said.push_back(is_calm(*passage.wind) ? "calm"
+                                          : "wind" + wind_from_text(found.legs) + " up to " +
+                                                wind_text(*passage.wind));
   }
-  if (passage.gust.has_value()) said.push_back("gusts " + wind_text(*passage.gust));
+  if (passage.gust.has_value() && !is_calm(*passage.gust)) {
+    said.push_back("gusts " + wind_text(*passage.gust));
+  }
   if (passage.wave.has_value()) said.push_back("waves " + reader.up(*passage.wave));
   if (passage.visibility.has_value()) {
-    said.push_back("visibility " +
-                   rounded(in_nautical_miles(*passage.visibility), 1, Rounding::down) + " nm");
+    said.push_back("visibility " + visibility_text(*passage.visibility, reader.units));
   }
   if (passage.thunder.has_value() && *passage.thunder > 0) {
     said.push_back("thunder " + rounded(100 * *passage.thunder, 0, Rounding::up) + " %");
@@ -72,7 +83,7 @@ std::string light_text(const Findings& found, const Reader& reader) {
                             light.moon_up ? "up" : "down");
 }
 
-/// Said once where the anchor would hold off every danger named; else beside each.
+/// Said once where the rode is long enough off every danger named; else beside each.
 bool anchor_holds_everywhere(const Findings& found) {
   return !found.dangers.empty() && std::ranges::all_of(found.dangers, [](const Danger& danger) {
     return danger.anchor_would_hold.value_or(false);
@@ -96,7 +107,7 @@ Block weather_block(const Brief& brief, const Reader& reader) {
   }
   block.more.push_back(light_text(found, reader));
   if (anchor_holds_everywhere(found)) {
-    block.more.emplace_back("The anchor would hold off every danger named.");
+    block.more.emplace_back("The rode is long enough off every danger named, given room to bite.");
   }
   return block;
 }
@@ -126,10 +137,11 @@ std::string place_text(const PlaceOnTheWay& place, BackPlace what, const Brief& 
   std::string text = place.name;
   if (!place.what.empty()) text += " (" + place.what + ")";
   text += ", " + time_text(place.at, reader);
-  if (place.off > feet(100)) {  // nearer is on the way
-    text += ", " + distance_text(place.off, Rounding::up, reader.units) + " off the track";
-  }
-  return text + enough_water_words(brief, what, place.name, reader);
+  const std::string water = enough_water_words(brief, what, place.name, reader);
+  if (place.off <= feet(100)) return text + water;  // it is on the way
+  text += ", " + distance_text(place.off, Rounding::up, reader.units) + " off the track" + water;
+  // Round about was not looked at.
+  return water.starts_with(", enough water") ? text + ", straight in only" : text;
 }
 
 /// The places that decide the passage, first met first.

@@ -46,18 +46,24 @@ std::string bridge_words(const Brief& back, const Reader& reader) {
   const std::string lowest =
       fmt::format(" Lowest bridge{} {} {}", lowest_of_some ? kOfWhatIsKnown : "", bridge.name,
                   time_text(bridge.passing.at, reader));
+  std::string beside;
+  for (const std::string& words : beside_lowest_bridge(back, reader)) {
+    beside += " " + capitalised(words) + ".";
+  }
   if (bridge.opening && bridge.opening->through_opening == Known<bool>(true)) {
-    return lowest + ": it must open for her.";
+    const std::string asking = asking_words(bridge, reader);
+    return lowest + ": it must open for her" + (asking.empty() ? "" : ", " + asking) + "." + beside;
   }
   if (!mast->over_mast.has_value() && !bridge.fits_with.has_value()) {
-    return fmt::format("{}: {} over the mast.", lowest, instead_of_figure(mast->over_mast.error()));
+    return fmt::format("{}: {} over the mast.{}", lowest,
+                       instead_of_figure(mast->over_mast.error()), beside);
   }
   const std::string gauge = bridge.gauge_at_least.has_value()
                                 ? ", gauge at least " + reader.up(*bridge.gauge_at_least)
                                 : std::string();
-  return fmt::format("{}: {} over the mast, antennas {}{}.", lowest,
+  return fmt::format("{}: {} over the mast, antennas {}{}.{}", lowest,
                      or_not_known(mast->over_mast, [&](Length over) { return reader.down(over); }),
-                     in_words(mast->antennas), gauge);
+                     in_words(mast->antennas), gauge, beside);
 }
 
 /// What the rules say of the way back, but for notices.
@@ -67,20 +73,21 @@ std::vector<Block> said_of(const Brief& back, const std::vector<Block>& said_of_
   for (Block& block : caution_blocks(back.judgement, reader)) {
     if (block.fold != Fold::never) continue;
     const bool limit = block.lead.ends_with(", a limit");
+    const bool lesser = block.grade == Grade::caution && !limit;
     all.push_back({.kind = BlockKind::way_back,
-                   .lead = "Way back, " + in_words(*block.grade) + (limit ? ", a limit" : ""),
+                   .fold = lesser ? Fold::small_letters : Fold::never,
+                   .lead = block.lead + ", way back",
                    .main = without_sentences_of(block.main, said_of_way_out),
                    .grade = block.grade});
   }
-  std::string unsettled;
+  std::vector<const NotChecked*> unsettled;
   for (const NotChecked& unchecked : back.judgement.not_checked) {
-    if (!unchecked.limit) continue;
-    const std::string one = unchecked.id + " (" + unchecked.about.name + ")";
-    unsettled += (unsettled.empty() ? "" : "; ") + one;
+    if (unchecked.limit) unsettled.push_back(&unchecked);
   }
   if (!unsettled.empty()) {
-    all.push_back(
-        {.kind = BlockKind::way_back, .lead = "Way back, cannot be told", .main = unsettled + "."});
+    all.push_back({.kind = BlockKind::way_back,
+                   .lead = "Way back, cannot be told",
+                   .main = rules_with_places(unsettled) + "."});
   }
   return all;
 }

@@ -7,7 +7,9 @@
 #include <optional>
 #include <set>
 #include <string>
+#include <string_view>
 #include <utility>
+#include <variant>
 #include <vector>
 
 #include "brief/brief.h"
@@ -20,6 +22,13 @@ namespace {
 
 constexpr const char* kSteer = "what to steer";
 constexpr const char* kTimeToDanger = "time to a danger";
+
+// The balance of passage/leeway.h; 0.9 x 1.225 / 1025 = 0.001076.
+constexpr const char* kHowLeeway = "Leeway, on each leg";
+constexpr const char* kLeeway =
+    "Its tangent is v / u, u the speed through the water, v that sideways: 0.9 x lateral plane x "
+    "v\u00b2 + 3.14 x draft\u00b2 x u x v = 0.001076 x windage x W x its part on the beam, W the "
+    "wind as she feels it; speeds in one unit, draft in m";
 
 template <class... Ts>
 bool all_known(const Known<Ts>&... figures) {
@@ -68,16 +77,36 @@ void say_sounder(Steps& steps, const Depth& depth, const Vessel& vessel, Carried
             Rounding::up);
 }
 
+/// Of a tide that is not prediction alone, what of it is. The inputs name its parts
+/// (passage/water_level.h).
+Carried say_tide(Steps& steps, const Known<TideHeight>& tide, const Working& working,
+                 Rounding way) {
+  constexpr std::string_view kPart = "of it, ";
+  if (!tide.has_value()) return std::nullopt;
+  std::vector<Term> parts;
+  Length predicted = tide->above_datum();
+  for (const WorkingInput& input : working.inputs) {
+    const Length* const part = std::get_if<Length>(&input.value);
+    if (part == nullptr || !input.name.starts_with(kPart)) continue;
+    parts.push_back({input.name.substr(kPart.size()), *part});
+    predicted = predicted - *part;
+  }
+  if (parts.empty()) return std::nullopt;
+  parts.insert(parts.begin(), {"predicted", predicted});
+  return steps.sum("Tide", parts, tide->above_datum(), way);
+}
+
 Block depth_working(const Depth& depth, const Vessel& vessel, const Reader& reader,
                     const SharedSources& shared) {
   Steps steps("Under the keel, " + depth.name + when(depth.passing, reader), reader, shared);
   Carried water;
   Carried under_keel;
+  const Carried tide = say_tide(steps, depth.height_of_tide, depth.working, Rounding::down);
   if (all_known(depth.charted, depth.height_of_tide)) {
-    water = steps.sum(
-        "Water",
-        {{"charted", depth.charted.value()}, {"tide", depth.height_of_tide.value().above_datum()}},
-        depth.water, Rounding::down);
+    water = steps.sum("Water",
+                      {{"charted", depth.charted.value()},
+                       {"tide", depth.height_of_tide.value().above_datum(), false, tide}},
+                      depth.water, Rounding::down);
   }
   if (all_known(depth.water, depth.squat, depth.wave)) {
     under_keel = steps.sum("Under the keel",
@@ -105,7 +134,11 @@ struct SpanWorked {
   const Known<Length>& clearance;
   const Known<Length>& could_be;
   const std::vector<OverMast>& masts;
+  Carried tide;
 };
+
+/// Taken away.
+Carried minus(const Carried& figure) { return figure ? Carried(-*figure) : std::nullopt; }
 
 void add_span(Steps& steps, const BridgeFinding& bridge, const SpanWorked& worked) {
   Carried clearance;
@@ -114,7 +147,7 @@ void add_span(Steps& steps, const BridgeFinding& bridge, const SpanWorked& worke
         steps.sum("Clearance" + worked.span,
                   {{"charted", worked.charted.value(), false},
                    {"datum of the clearance", bridge.clearance_datum.value().above_datum(), false},
-                   {"tide", bridge.height_of_tide.value().above_datum(), true}},
+                   {"tide", bridge.height_of_tide.value().above_datum(), true, minus(worked.tide)}},
                   worked.clearance, Rounding::down);
   } else if (!worked.clearance.has_value()) {
     steps.say("Clearance" + worked.span + ": " + not_known_text(worked.clearance.error()) + ".");
@@ -136,13 +169,15 @@ void add_span(Steps& steps, const BridgeFinding& bridge, const SpanWorked& worke
 Block bridge_working(const BridgeFinding& bridge, const Reader& reader,
                      const SharedSources& shared) {
   Steps steps("Clearance, " + bridge.name + when(bridge.passing, reader), reader, shared);
-  add_span(steps, bridge,
-           {"", bridge.charted, bridge.clearance, bridge.clearance_could_be, bridge.over_mast});
+  const Carried tide = say_tide(steps, bridge.height_of_tide, bridge.working, Rounding::up);
+  add_span(
+      steps, bridge,
+      {"", bridge.charted, bridge.clearance, bridge.clearance_could_be, bridge.over_mast, tide});
   if (bridge.open_span) {
     const OpenSpan& open = *bridge.open_span;
-    add_span(
-        steps, bridge,
-        {", span open", open.charted, open.clearance, open.clearance_could_be, open.over_mast});
+    add_span(steps, bridge,
+             {", span open", open.charted, open.clearance, open.clearance_could_be, open.over_mast,
+              tide});
   }
   const OverMast* const mast = bridge.fits_with.has_value()
                                    ? in_state(bridge.over_mast, *bridge.fits_with)
@@ -162,12 +197,13 @@ Block cable_working(const CableFinding& cable, const Reader& reader, const Share
   Steps steps("To spare, cable " + cable.name + when(cable.passing, reader), reader, shared);
   Carried clearance;
   Carried to_spare;
+  const Carried tide = say_tide(steps, cable.height_of_tide, cable.working, Rounding::up);
   if (all_known(cable.charted, cable.clearance_datum, cable.height_of_tide)) {
     clearance =
         steps.sum("Clearance",
                   {{"charted", cable.charted.value(), false},
                    {"datum of the clearance", cable.clearance_datum.value().above_datum(), false},
-                   {"tide", cable.height_of_tide.value().above_datum(), true}},
+                   {"tide", cable.height_of_tide.value().above_datum(), true, minus(tide)}},
                   cable.clearance, Rounding::down);
   }
   const OverMast* const mast = as_passed(cable);
@@ -220,15 +256,81 @@ Block leg_working(const Leg& leg, std::size_t index, const Reader& reader,
   return steps.take();
 }
 
+template <class T>
+std::optional<T> input_of(const Working& working, std::string_view name) {
+  for (const WorkingInput& input : working.inputs) {
+    if (input.name == name && std::holds_alternative<T>(input.value))
+      return std::get<T>(input.value);
+  }
+  return std::nullopt;
+}
+
+/// "0.71 kn toward 065 T".
+std::string motion_text(const Working& working, const std::string& of) {
+  const std::optional<Speed> speed = input_of<Speed>(working, of);
+  const std::optional<Angle> toward = input_of<Angle>(working, of + " toward, true");
+  if (!speed || !toward) return std::string(kNotKnown);
+  return fmt::format("{} kn toward {}", rounded(in_knots(*speed), 2, Rounding::nearest),
+                     bearing_text(TrueBearing::from_degrees(toward->in_degrees())));
+}
+
 Block danger_working(const Danger& danger, const Reader& reader, const SharedSources& shared) {
-  Steps steps(fmt::format("Time to {}, {}, engines stopped", danger.name, in_words(danger.side)),
+  Steps steps(fmt::format("Time to {}, {}, engines stopped, on leg {}", danger.name,
+                          in_words(danger.side), danger.leg + 1),
               reader, shared);
-  steps.say(
-      fmt::format("{} off at {} = {}", distance_text(danger.distance, Rounding::down, reader.units),
-                  "the fastest drift of the fan", or_not_known(danger.reached_in, [](Interval t) {
-                    return interval_text(t, Rounding::down);
-                  })));
+  const auto way = input_of<Length>(danger.working, "way drifted");
+  const std::string time =
+      or_not_known(danger.reached_in, [](Interval t) { return interval_text(t, Rounding::down); });
+  if (way) {
+    steps.say("Drift: leeway " + motion_text(danger.working, "of it leeway") + " + current " +
+              motion_text(danger.working, "of it current") + " = " +
+              motion_text(danger.working, "drift") + ", of the fan what is soonest there");
+    steps.say(fmt::format("{} off; {} on that drift = {}",
+                          distance_text(danger.distance, Rounding::down, reader.units),
+                          distance_text(*way, Rounding::nearest, reader.units), time));
+  } else {
+    steps.say(fmt::format("{} off the lee edge = {}",
+                          distance_text(danger.distance, Rounding::down, reader.units), time));
+  }
   steps.all_inputs({kTimeToDanger, &danger.working});
+  return steps.take();
+}
+
+bool is_overhead(const BackUntil& back) {
+  return back.what == BackPlace::bridge || back.what == BackPlace::cable;
+}
+
+/// The level from or to which the margin is kept, and how long the tide keeps it.
+Block back_working(const BackUntil& back, const Reader& reader, const SharedSources& shared) {
+  Steps steps("Back until, " + back.name, reader, shared);
+  const bool overhead = is_overhead(back);
+  const auto level = input_of<Length>(back.working, overhead ? "level allowed above chart datum"
+                                                             : "level needed above chart datum");
+  if (level) {
+    std::vector<Term> terms;
+    const auto term = [&](const std::string& input, bool taken_away) {
+      const auto value = input_of<Length>(back.working, input);
+      if (value && *value != metres(0)) terms.push_back({input, *value, taken_away});
+    };
+    term("draft", false);
+    term("squat", false);
+    term("clearance datum above chart datum", false);
+    term("charted clearance", false);
+    term("lowest air draft", true);
+    term("margin", overhead);
+    term("gap to keep below the wire", true);
+    term("half the wave, or the wash", overhead);
+    term("charted depth", true);
+    term("plane of the depths above chart datum", false);
+    term("level beside its prediction", true);
+    steps.sum(overhead ? "Predicted level at most" : "Predicted level at least", terms, *level,
+              overhead ? Rounding::down : Rounding::up);
+  }
+  const auto at = [&](Instant time) { return reader.clock.with_zone(time, Rounding::down); };
+  steps.say(fmt::format("From {} on kept until {}: {}", or_not_known(back.at, at),
+                        or_not_known(back.until, at),
+                        or_not_known(back.ends, [](BackEnds ends) { return in_words(ends); })));
+  steps.inputs(back.working);
   return steps.take();
 }
 
@@ -320,9 +422,18 @@ std::vector<Block> working_blocks(const Brief& brief, const Reader& reader) {
       [&](const Danger& danger, std::size_t, const SharedSources& shared) {
         return danger_working(danger, reader, shared);
       });
+  for (const BackUntil& back : found.back_until) {
+    if (is_overhead(back) ? !overhead : !blank(LessonFigure::under_keel)) continue;
+    shown.push_back({"back until", &back.working});
+    makes.emplace_back(
+        [&](const SharedSources& shared) { return back_working(back, reader, shared); });
+  }
   const SharedSources shared(shown);
   std::vector<Block> blocks;
   for (const auto& make : makes) blocks.push_back(make(shared));
+  const bool of_legs = std::ranges::any_of(shown, [](const Worked& w) { return w.what == kSteer; });
+  if (of_legs)
+    blocks.push_back({.kind = BlockKind::working, .lead = kHowLeeway, .more = {kLeeway}});
   if (auto sources = shared.block()) blocks.push_back(*std::move(sources));
   return blocks;
 }

@@ -227,7 +227,7 @@ class BridgeWait {
 
   [[nodiscard]] HoldOff hold_off_at(const Known<Instant>& when) const {
     const TrueBearing toward = survey_.track().stretch_at(along_).course();
-    const Known<Velocity> current = current_here(survey_, facts_, along_, when);
+    const Known<Velocity> current = current_under(bridge_, survey_, facts_, along_, when);
     const Known<Velocity> wind = join(
         [&](Instant at) {
           return join([](const Wind& w) { return velocity(w.from, w.speed); },

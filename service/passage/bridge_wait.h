@@ -1,5 +1,5 @@
-// How a bridge is come through: at once where the mast fits, else at the first minute at or after
-// arrival when the bridge is open or the mast fits (the tide falls under it).
+// How a bridge is come through: at once where the mast fits, else at the first full minute at or
+// after arrival when the bridge is open or the mast fits (the tide falls under it).
 //
 // What is open to a vessel is 33 CFR 117's business (facts/waterway/opening_times.h); none is due
 // to one that fits with lowerable antennas down (117.11), so the lowest mast decides. A swing,

@@ -166,7 +166,8 @@ PlaneShape water_of(const Reach& reach, const Waterway& waterway, const Stretch&
 
 std::optional<PlaneShape> part_with_depth(const Reach& reach, const Waterway& waterway,
                                           const Stretch& stretch) {
-  return part_of(reach, reach.applies_to, waterway, stretch);
+  if (!reach.applies_to) return std::nullopt;
+  return part_of(reach, *reach.applies_to, waterway, stretch);
 }
 
 }  // namespace passage_brief

@@ -17,7 +17,8 @@ namespace passage_brief {
                                   const Stretch& stretch);
 
 /// The part of a reach its controlling depth holds for. Left and right are as seen along the line
-/// as drawn, from seaward. Nothing for `centerline`, which covers no area.
+/// as drawn, from seaward. Nothing for `centerline`, which covers no area, and where the part is
+/// not stated.
 [[nodiscard]] std::optional<PlaneShape> part_with_depth(const Reach& reach,
                                                         const Waterway& waterway,
                                                         const Stretch& stretch);

@@ -22,7 +22,7 @@
 namespace passage_brief {
 namespace {
 
-/// The tide at a feature's own station as the boat passes.
+/// The tide at a feature's own station as the boat passes: the highest while its figure must hold.
 struct TideAtFeature {
   Known<TideHeight> height = not_known("no time");
   Known<Trend> trend = not_known("no time");
@@ -37,8 +37,8 @@ TideAtFeature tide_at(const Feature& feature, const Passing& passing, const Fact
   const std::string& name = feature.stations.tide;
   const Known<const TideStation*> station = facts.tide(name);
   TideAtFeature tide;
-  tide.height =
-      join([&](Instant at) { return level_below_bridges(facts, margins, name, at); }, passing.at);
+  const Known<Span> span = while_under(passing);
+  tide.height = join([&](Span t) { return highest_below_bridges(facts, margins, name, t); }, span);
   tide.trend =
       join([](const TideStation* s, Instant at) { return s->trend(at); }, station, passing.at);
   const std::string& datum = feature.stations.clearance_datum;
@@ -49,15 +49,14 @@ TideAtFeature tide_at(const Feature& feature, const Passing& passing, const Fact
         join([&datum](const TideStation* s) { return s->datum(datum); }, station);
   }
   const Known<std::vector<ErrorTerm>> errors =
-      join([&](Instant at) { return level_errors(facts, margins, name, {at, at}); }, passing.at);
+      join([&](Span t) { return level_errors(facts, margins, name, t); }, span);
   if (errors.has_value()) {
     tide.errors = *errors;
   } else {
     tide.error_known = not_known_as(errors);
   }
-  if (passing.at.has_value()) {
-    tide.beside =
-        beside_inputs(LevelFor::clearances, facts, margins, name, {*passing.at, *passing.at});
+  if (span.has_value()) {
+    tide.beside = beside_inputs(LevelFor::clearances, facts, margins, name, *span);
   }
   return tide;
 }
@@ -90,6 +89,14 @@ std::vector<OverMast> over_mast(const Vessel& vessel, const Clearance& clearance
                    join(over, clearance.could_be, half_wave)});
   }
   return all;
+}
+
+/// What not even a calm leaves room for does not fit, whether or not the waves are known.
+Known<std::optional<Antennas>> kept_under(const Vessel& vessel, const Clearance& clearance,
+                                          const std::vector<OverMast>& masts, Length margin) {
+  const auto in_a_calm = kept_in(over_mast(vessel, clearance, metres(0)), margin);
+  const bool none = in_a_calm.has_value() && !in_a_calm->has_value();
+  return none ? in_a_calm : kept_in(masts, margin);
 }
 
 /// The state with the least height, antennas down where the vessel has it.
@@ -144,7 +151,7 @@ BridgeFinding bridge_finding(const Bridge& bridge, const Passing& passing, const
   const TideAtFeature tide = tide_at(bridge, passing, facts, margins);
   const Clearance clearance = clearance_of(bridge.clearance, tide, passing.time_is_sure);
   std::vector<OverMast> masts = over_mast(vessel, clearance, half_wave);
-  const Known<std::optional<Antennas>> kept = kept_in(masts, margins.under_bridge);
+  const auto kept = kept_under(vessel, clearance, masts, margins.under_bridge);
   const Known<bool> fits =
       join([](const std::optional<Antennas>& with) { return with.has_value(); }, kept);
   const Known<Antennas> fits_with =
@@ -206,8 +213,9 @@ OpenSpan open_span(const Bridge& bridge, const Passing& passing, const Vessel& v
   const Clearance clearance = clearance_of(
       bridge.clearance_open, tide_at(bridge, passing, facts, margins), passing.time_is_sure);
   std::vector<OverMast> masts = over_mast(vessel, clearance, half_wave);
-  const Known<Antennas> fits_with = fitting(kept_in(masts, margins.under_bridge),
-                                            "the mast does not fit under " + bridge.name + " open");
+  const Known<Antennas> fits_with =
+      fitting(kept_under(vessel, clearance, masts, margins.under_bridge),
+              "the mast does not fit under " + bridge.name + " open");
   return {bridge.clearance_open, clearance.now, clearance.could_be, std::move(masts), fits_with};
 }
 
@@ -219,12 +227,14 @@ Known<bool> mast_fits(const Bridge& bridge, const Known<Length>& charted, Instan
   if (plane.empty()) return not_known("no clearance datum is stated for " + bridge.name);
   const Known<const TideStation*> station = facts.tide(bridge.stations.tide);
   const Length mast = std::ranges::min(vessel.air_draft, {}, &AirDraft::height).height;
-  return join(
-      [&](Length c, TideHeight datum, TideHeight height, Length wave) {
-        return keeps(c + (datum - height) - higher - mast - wave, margins.under_bridge);
-      },
-      charted, join([&](const TideStation* s) { return s->datum(plane); }, station),
-      level_below_bridges(facts, margins, bridge.stations.tide, at), half_wave);
+  const Known<Length> room =
+      join([&](Length c, TideHeight datum,
+               TideHeight height) { return c + (datum - height) - higher - mast; },
+           charted, join([&](const TideStation* s) { return s->datum(plane); }, station),
+           level_below_bridges(facts, margins, bridge.stations.tide, at));
+  if (room.has_value() && !keeps(*room, margins.under_bridge)) return false;
+  return join([&](Length left, Length wave) { return keeps(left - wave, margins.under_bridge); },
+              room, half_wave);
 }
 
 Known<Length> less_by(const Bridge& bridge, Instant at, const Facts& facts,

@@ -6,7 +6,8 @@
 // Both heights are above the chart datum of the feature's own tide station (definition of a charted
 // clearance; National Ocean Service, Coast Pilot chapter 1: above mean high water on US tidal
 // charts, from memory). No credit is taken for squat or heel. A clearance "could be as little as"
-// counts the tide's error upward. A clearance gauge reads to low steel (33 CFR 118.160): where the
+// counts the tide's error upward. Where she is long under it (Passing::lasts) the highest water
+// of that time counts. A clearance gauge reads to low steel (33 CFR 118.160): where the
 // chart gives the centre of an arch, or does not say, the expected reading is not known.
 #pragma once
 
@@ -19,8 +20,9 @@
 
 namespace passage_brief {
 
-/// `half_wave`: half the wave height there, or the wash. Where the time of passing is not known
-/// nothing that depends on the tide is.
+/// `half_wave`: half the wave height there, or the wash. Not known, a mast that not even a calm
+/// leaves room for is known not to fit, and nothing else of it. Where the time of passing is not
+/// known nothing that depends on the tide is.
 [[nodiscard]] BridgeFinding bridge_finding(const Bridge& bridge, const Passing& passing,
                                            const Vessel& vessel, const Facts& facts,
                                            const Margins& margins, const Known<Length>& half_wave);

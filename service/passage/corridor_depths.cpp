@@ -86,7 +86,8 @@ class Collector {
       : stretch_(stretch), corridor_(corridor) {
     const PlanePoint low = corridor.low();
     const PlanePoint high = corridor.high();
-    reach_ = metres(std::max(-low.y_m, high.y_m));
+    const double length_m = in_metres(stretch.length());
+    reach_ = metres(std::max({-low.y_m, high.y_m, -low.x_m, high.x_m - length_m}));
   }
 
   [[nodiscard]] bool near(const Shape& shape, Length extra) const {
@@ -110,7 +111,7 @@ class Collector {
     if (thing.touches(corridor_)) add_pieces(source, thing.common_with(corridor_));
   }
 
-  /// A reach whose depth holds for part of its width: remembered to explain holes.
+  /// A reach whose depth holds for a stated part of its width: remembered to explain holes.
   void add_partial(const Reach& reach, PlaneShape water) {
     partial_.emplace_back(&reach, std::move(water));
   }
@@ -145,9 +146,10 @@ class Collector {
       if (!water.touches(rest)) continue;
       DepthSource source = source_of(*reach, waterway);
       source.kind = DepthSourceKind::nothing;
-      source.name = reach->name + " outside its " + words_of(reach->applies_to);
+      const std::string part = words_of(*reach->applies_to);
+      source.name = reach->name + " outside its " + part;
       source.charted = not_known("the controlling depth of " + reach->name + " holds in its " +
-                                 words_of(reach->applies_to) + " only, and the corridor is wider");
+                                 part + " only, and the corridor is wider");
       add_pieces(source, rest.common_with(water));
       rest = rest.without(water).shrunk(kSliver);
       if (rest.empty()) return;
@@ -178,7 +180,9 @@ void add_reach(Collector& collector, const Reach& reach, const Waterway& waterwa
   } else if (const auto* line = std::get_if<LineShape>(&reach.shape)) {
     collector.add_thing(source_of(reach, waterway), PlaneShape::line(stretch.project(*line)));
   }
-  if (reach.applies_to != ChannelPart::full_width) {
+  if (!reach.applies_to) {  // the depth is not known, and so named in its water
+    collector.add_area(source_of(reach, waterway), water_of(reach, waterway, stretch));
+  } else if (*reach.applies_to != ChannelPart::full_width) {
     collector.add_partial(reach, water_of(reach, waterway, stretch));
   }
 }

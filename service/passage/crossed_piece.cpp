@@ -4,6 +4,7 @@
 #include <chrono>
 #include <cmath>
 #include <cstdint>
+#include <expected>
 #include <functional>
 #include <ratio>
 #include <string>
@@ -24,16 +25,16 @@ constexpr std::chrono::hours kLongest{12};
 CrossedPiece stopped(CrossedPiece found, const std::string& why) {
   found.makes_headway = false;
   found.over_ground = not_known(why);
+  found.over_ground_most = not_known(why);
   found.ends = not_known(why);
   return found;
 }
 
-CrossedPiece without_current(CrossedPiece found, const Known<Instant>& ends,
-                             const Known<Velocity>& current) {
-  found.current = current;
-  found.makes_headway = not_known_as(current);
-  found.holds_line = not_known_as(current);
-  found.ends = ends;
+CrossedPiece untold(CrossedPiece found, const std::unexpected<NotKnown>& why) {
+  found.makes_headway = why;
+  found.holds_line = why;
+  found.over_ground = why;
+  found.over_ground_most = why;
   return found;
 }
 
@@ -42,8 +43,9 @@ CrossedPiece without_current(CrossedPiece found, const Known<Instant>& ends,
 CrossedPiece crossed_piece(
     TrueBearing course, Speed through_water, Length distance, const Known<Instant>& begins,
     const std::function<Known<Velocity>(const Known<Instant>&)>& current_at) {
-  CrossedPiece found{begins, through_water, current_at(begins), 0, true, true};
-  if (!begins.has_value()) return without_current(found, begins, found.current);
+  const auto not_yet = not_known("not worked out");
+  CrossedPiece found{begins, not_yet, not_yet, current_at(begins), 0, true, true};
+  if (!begins.has_value()) return untold(found, not_known_as(begins));
   Instant at = *begins;
   Length left = distance;
   while (true) {
@@ -52,7 +54,11 @@ CrossedPiece crossed_piece(
     };
     const auto step = std::chrono::floor<Step>(at);
     const Known<Velocity> current = current_at(Instant(step + Interval(Step(1)) / 2));
-    if (!current.has_value()) return without_current(found, ends_at(through_water), current);
+    if (!current.has_value()) {
+      found.current = current;
+      found.ends = ends_at(through_water);
+      return untold(found, not_known_as(current));
+    }
     const Speed across = component_toward(course + degrees(90), *current);
     found.across = std::max(found.across, std::abs(across / through_water));
     const auto held =
@@ -61,7 +67,9 @@ CrossedPiece crossed_piece(
       found.holds_line = held.error() != NoCourse::cannot_hold_the_line;
       return stopped(found, in_words(held.error()));
     }
-    found.over_ground = std::min(*found.over_ground, held->over_ground);
+    const Speed made_good = held->over_ground;
+    found.over_ground = std::min(found.over_ground.value_or(made_good), made_good);
+    found.over_ground_most = std::max(found.over_ground_most.value_or(made_good), made_good);
     found.ends = ends_at(held->over_ground);
     const Instant step_ends = step + Step(1);
     if (*found.ends <= step_ends) return found;

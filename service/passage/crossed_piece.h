@@ -17,9 +17,10 @@ namespace passage_brief {
 
 struct CrossedPiece {
   Known<Instant> ends;
-  Known<Speed> over_ground;  // the least
-  Known<Velocity> current;   // at its begin; not known where it is not at any time of it
-  double across;             // the most of her speed that the current takes across, as a share
+  Known<Speed> over_ground;       // the least; not known where a current is not
+  Known<Speed> over_ground_most;  // likewise
+  Known<Velocity> current;        // at its begin; not known where it is not at any time of it
+  double across;                  // the most of her speed that the current takes across, as a share
   Known<bool> makes_headway;
   Known<bool> holds_line;
 };

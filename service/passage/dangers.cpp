@@ -74,6 +74,7 @@ struct Reached {
   bool by_current;
   Length distance;
   Known<Interval> in;
+  std::optional<PlaneVelocity> drift = std::nullopt;  // that brings her there; none from its edge
 };
 
 class DangerFinder {
@@ -178,7 +179,7 @@ class DangerFinder {
     const double speed_m_s = std::hypot(met->drift.x_m_s, met->drift.y_m_s);
     keep({&timed, &target, off.side, by_wind, by_current,
           std::min(metres(speed_m_s * met->seconds), std::max(off.nearest - edge, metres(0))),
-          seconds_long(met->seconds)});
+          seconds_long(met->seconds), at_the_edge ? std::nullopt : std::optional(met->drift)});
   }
 
   /// Nothing where it is not within the hour, or not sooner than what is already kept for the leg.
@@ -298,7 +299,7 @@ class DangerFinder {
                   .anchor_would_hold =
                       join([](Length most, Length deep) { return deep <= most; }, holds, water),
                   .working = {}};
-    danger.working = working_of(danger, timed);
+    danger.working = working_of(danger, reached);
     return danger;
   }
 
@@ -308,7 +309,29 @@ class DangerFinder {
     return *reached_in < *than.in;
   }
 
-  Working working_of(const Danger& danger, const TimedPiece& timed) const {
+  /// Toward and how fast.
+  static void add_motion(Working& working, const std::string& of, Velocity v,
+                         const std::string& source) {
+    working.inputs.push_back({of + " toward, true", degrees(bearing_of(v).in_degrees()), source});
+    working.inputs.push_back({of, speed_of(v), source});
+  }
+
+  /// The drift of the fan that is soonest there, and its two parts.
+  void add_drift(Working& working, const Reached& reached) const {
+    if (!reached.drift || !reached.in.has_value()) return;
+    const TimedPiece& timed = *reached.from;
+    const Stretch& stretch = survey_.track().stretches[timed.stretch];
+    const Speed speed = metres_per_second(std::hypot(reached.drift->x_m_s, reached.drift->y_m_s));
+    const Angle off_course = radians(std::atan2(reached.drift->y_m_s, reached.drift->x_m_s));
+    const Velocity drift = velocity(stretch.course() + off_course, speed);
+    working.inputs.push_back({"way drifted", speed * *reached.in, "worked out"});
+    add_motion(working, "drift", drift, "worked out");
+    add_motion(working, "of it leeway", drift - *timed.current, "fan of the hull");
+    add_motion(working, "of it current", *timed.current, "current station");
+  }
+
+  Working working_of(const Danger& danger, const Reached& reached) const {
+    const TimedPiece& timed = *reached.from;
     Working working{"time to " + danger.name + " with engines stopped",
                     "way drifted from the lee edge of the corridor / drift, soonest of the fan; "
                     "the distance is "
@@ -319,9 +342,7 @@ class DangerFinder {
     if (timed.wind.has_value()) {
       working.inputs.push_back({"wind", timed.wind->speed, "forecast"});
     }
-    if (timed.current.has_value()) {
-      working.inputs.push_back({"current", speed_of(*timed.current), "current station"});
-    }
+    add_drift(working, reached);
     if (danger.reached_in.has_value()) working.result = *danger.reached_in;
     return working;
   }

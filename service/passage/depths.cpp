@@ -320,11 +320,11 @@ class DepthFinder {
     const Meeting& meeting = survey_.bars()[number];
     const Bar& bar = survey_.waterway().bars[meeting.index];
     const DepthSource own = source_of(bar);
-    const TimedPiece& timed = timeline_.piece_at(meeting.along);
     std::vector<ControllingDepth> known;
     std::optional<ControllingDepth> dark;
-    const auto take = [&](const DepthSource& source) {
-      ControllingDepth found = controlling(candidate(timed, source, meeting.along, meeting.along));
+    const auto take = [&](const TimedPiece& timed, const DepthSource& source, Length from,
+                          Length to) {
+      ControllingDepth found = controlling(candidate(timed, source, from, to));
       if (bar.bottom != Bottom::not_stated) found.source.bottom = bar.bottom;
       found.open_water = true;
       if (found.answer.under_keel.has_value()) {
@@ -333,15 +333,35 @@ class DepthFinder {
         dark = std::move(found);
       }
     };
-    take(own);
+    const TimedPiece& there = timeline_.piece_at(meeting.along);
+    take(there, own, meeting.along, meeting.along);
     for (const DepthOnTrack* depth :
-         survey_.depths_under(timed.stretch, timed.piece.leeward_step, meeting.along)) {
-      take(depth->source);
+         survey_.depths_under(there.stretch, there.piece.leeward_step, meeting.along)) {
+      take(there, depth->source, meeting.along, meeting.along);
+    }
+    const bool lies_along = meeting.begin < meeting.end;
+    for (const TimedPiece& timed : timeline_.pieces()) {
+      if (!lies_along || timed.piece.end <= meeting.begin - half_length_ ||
+          timed.piece.begin >= meeting.end + half_length_) {
+        continue;
+      }
+      take(timed, own, meeting.begin, meeting.end);
+      for (const DepthOnTrack* depth : timed.surveyed->depths) {
+        const Length begin = std::max(depth->begin, meeting.begin);
+        const Length end = std::min(depth->end, meeting.end);
+        if (begin <= end) take(timed, depth->source, begin, end);
+      }
+    }
+    Known<Interval> lasts = Interval(0);
+    if (lies_along) {
+      lasts = join([](Span span) { return Interval(span.end - span.begin); },
+                   timeline_.between(meeting.begin - half_length_, meeting.end + half_length_));
     }
     const Run& run = survey_.run_at(meeting.along);
     const auto add = [&](const ControllingDepth& found, const std::string& name) {
       Depth depth = depth_of({DepthPlace::bar, number, run.reach}, name, found);
       depth.open_water = true;
+      depth.passing.lasts = lasts;
       depth.open_to_wind = comes_from(bar.open_to_seas, depth.wind, bar.name);
       depth.part = name != bar.name;
       depths.push_back(std::move(depth));

@@ -33,14 +33,63 @@
 namespace passage_brief {
 namespace {
 
+/// What she comes under and out of at once lasts no time.
+Interval time_from(Instant begin, Instant end) {
+  constexpr std::chrono::seconds kAtOnce{1};
+  return end - begin < kAtOnce ? Interval(0) : Interval(end - begin);
+}
+
 Passing passing_of(const RouteSurvey& survey, const Timeline& timeline, const Meeting& meeting) {
-  return {meeting.along, timeline.at(meeting.along), survey.position_at(meeting.along),
-          survey.track().stretch_at(meeting.along).leg(), timeline.time_is_sure(meeting.along)};
+  return {meeting.along,
+          timeline.at(meeting.along),
+          survey.position_at(meeting.along),
+          survey.track().stretch_at(meeting.along).leg(),
+          timeline.time_is_sure(meeting.end),
+          join([](Span span) { return time_from(span.begin, span.end); },
+               timeline.between(meeting.begin, meeting.end))};
 }
 
 /// When she passes a bridge; where that is not known, when she comes to it, for its clearance then.
-Known<Instant> shown_at(const BridgePassage& passage) {
-  return passage.passes_at.has_value() ? passage.passes_at : passage.reached;
+Passing passing_of(const RouteSurvey& survey, const Timeline& timeline, const Meeting& meeting,
+                   const BridgePassage& passage) {
+  Passing passing = passing_of(survey, timeline, meeting);
+  if (!passage.passes_at.has_value()) {
+    passing.at = passage.reached;
+    passing.lasts = Interval(0);
+    return passing;
+  }
+  const Known<Span> from_coming = while_under(passing);
+  passing.at = passage.passes_at;
+  passing.lasts =
+      join([](Span span, Instant at) { return time_from(at, span.end); }, from_coming, passing.at);
+  return passing;
+}
+
+/// Of both ends of what lies along the track.
+Known<Length> half_wave_under(const RouteSurvey& survey, const Facts& facts, const Margins& margins,
+                              const Meeting& meeting, const Passing& passing) {
+  const auto at = [&](Length along) {
+    return half_wave_in(survey, facts, margins, along, while_under(passing));
+  };
+  if (meeting.begin == meeting.end) return at(meeting.along);
+  return join([](Length a, Length b) { return std::max(a, b); }, at(meeting.begin),
+              at(meeting.end));
+}
+
+/// She may lie short of it until a bridge beyond opens: then too she must fit under it.
+void fit_till_then(BridgeFinding& bridge) {
+  OpeningFinding& opening = *bridge.opening;
+  if (opening.through_opening == Known<bool>(true) && !bridge.open_span) return;
+  const std::string why = "she may lie short of " + bridge.name +
+                          " until a bridge beyond opens, and no longer fit under it then";
+  const auto fit = [&](Known<bool>& passes, const std::vector<OverMast>& states) {
+    if (passes != Known<bool>(true)) return;
+    passes = join([](Antennas) { return true; }, fitting(kept_in(states, bridge.margin), why));
+  };
+  std::vector<OverMast> states = passed_under(bridge);
+  fit(opening.passes, states);
+  for (OverMast& state : states) state.over_mast = state.over_mast_could_be;
+  fit(opening.passes_at_least, states);
 }
 
 std::vector<BridgeFinding> bridges_on(const RouteSurvey& survey, const Timeline& timeline,
@@ -50,19 +99,22 @@ std::vector<BridgeFinding> bridges_on(const RouteSurvey& survey, const Timeline&
   for (std::size_t i = 0; i < survey.bridges().size(); ++i) {
     const Meeting& meeting = survey.bridges()[i];
     const BridgePassage& passage = timeline.bridges()[i];
-    Passing passing = passing_of(survey, timeline, meeting);
-    passing.at = shown_at(passage);
-    bridges.push_back(
-        bridge_finding(survey.waterway().bridges[meeting.index], passing, plan.vessel, facts,
-                       margins, half_wave_at(survey, facts, margins, meeting.along, passing.at)));
+    const Passing passing = passing_of(survey, timeline, meeting, passage);
+    bridges.push_back(bridge_finding(survey.waterway().bridges[meeting.index], passing, plan.vessel,
+                                     facts, margins,
+                                     half_wave_under(survey, facts, margins, meeting, passing)));
     bridges.back().current =
         join([](const Velocity& v) { return Current{SetToward{bearing_of(v)}, speed_of(v)}; },
-             current_here(survey, facts, meeting.along, passing.at));
+             current_under(survey.waterway().bridges[meeting.index], survey, facts, meeting.along,
+                           passing.at));
     bridges.back().opening = passage.opening;
     if (passage.opening && passage.opening->through_opening == Known<bool>(true) &&
         opens_only_so_high(survey.waterway().bridges[meeting.index])) {
       bridges.back().open_span = open_span(survey.waterway().bridges[meeting.index], passing,
                                            plan.vessel, facts, margins, bridges.back().wave);
+    }
+    if (passage.opening && passing.lasts != Known<Interval>(Interval(0))) {
+      fit_till_then(bridges.back());
     }
     if (passage.opening && !passing.time_is_sure.has_value()) {
       bridges.back().opening->passes_at_least = not_known_as(passing.time_is_sure);
@@ -76,9 +128,9 @@ std::vector<CableFinding> cables_on(const RouteSurvey& survey, const Timeline& t
   std::vector<CableFinding> cables;
   for (const Meeting& meeting : survey.cables()) {
     const Passing passing = passing_of(survey, timeline, meeting);
-    cables.push_back(
-        cable_finding(survey.waterway().cables[meeting.index], passing, plan.vessel, facts, margins,
-                      half_wave_at(survey, facts, margins, meeting.along, passing.at)));
+    cables.push_back(cable_finding(survey.waterway().cables[meeting.index], passing, plan.vessel,
+                                   facts, margins,
+                                   half_wave_under(survey, facts, margins, meeting, passing)));
   }
   return cables;
 }
@@ -182,7 +234,7 @@ PassageFinding passage_of(const RouteSurvey& survey, const Timeline& timeline, c
   for (const Meeting& bar : survey.bars()) {
     waves.push_back(wave_on(
         survey.where(bar), bar.along,
-        timeline.between(bar.along - survey.half_length(), bar.along + survey.half_length())));
+        timeline.between(bar.begin - survey.half_length(), bar.end + survey.half_length())));
   }
   const Known<Instant> arrives = timeline.arrives();
   const Forecast forecast = forecast_of(facts, plan, arrives);

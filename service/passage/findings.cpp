@@ -95,6 +95,7 @@ const OverMast* as_passed(const CableFinding& cable) {
 
 Known<bool> needs_opening(const BridgeFinding& bridge, const OverMast& state) {
   if (!opens(bridge.what)) return false;
+  if (bridge.fits == Known<bool>(false)) return true;
   return join([&](Length over) { return !keeps(over, bridge.margin); }, state.over_mast);
 }
 

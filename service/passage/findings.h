@@ -42,7 +42,15 @@ struct Passing {
   // Yes, or not known: it hangs on a current that is not. What a figure there could be then is not
   // known either.
   Known<bool> time_is_sure = true;
+  // Of a bridge, a cable or a bar, from `at`, while its figure must hold: where it lies along the
+  // track, or where she may lie short of it until a bridge beyond opens. The figure is the worst.
+  Known<Interval> lasts = Interval(0);
 };
+
+[[nodiscard]] inline Known<Span> while_under(const Passing& passing) {
+  return join([](Instant at, Interval lasts) { return Span{at, at + lasts}; }, passing.at,
+              passing.lasts);
+}
 
 /// A stretch of track run at one speed over one charted depth.
 struct TrackPiece {
@@ -55,7 +63,8 @@ struct TrackPiece {
   Length blown_aside;        // off the line before it is seen: wants the corridor wider to leeward
   int leeward_step;          // by the steps of route_survey.h
   Speed through_water;
-  Known<Speed> over_ground;          // the least
+  Known<Speed> over_ground;          // the least; not known where a current is not
+  Known<Speed> over_ground_most;     // likewise
   double across;                     // most of her speed that a current takes across, as a share
   Known<Length> charted;             // least in the corridor here
   Known<TideHeight> height_of_tide;  // on arrival at its begin
@@ -90,8 +99,8 @@ struct Leg {
   Known<TrueBearing> steer_true;
   Known<MagneticBearing> steer_magnetic;
   Known<CompassBearing> steer_compass;  // not known without a deviation table
-  Known<Variation> variation;
-  Known<Light> light;        // darkest on the leg; not known where its times are not
+  Known<Variation> variation;           // nor where the field is too weak to trust a compass
+  Known<Light> light;                   // darkest on the leg; not known where its times are not
   Known<Length> wave;        // significant height in its open water and on bars; zero without
   Known<Length> visibility;  // least on the leg
   Working working;           // of the heading to steer
@@ -301,7 +310,7 @@ struct Danger {
   Known<Interval> reached_in;
   Bottom bottom;
   Known<Length> anchor_holds_in;  // greatest depth of water the rode holds in
-  Known<bool> anchor_would_hold;  // water between here and there shoal enough
+  Known<bool> anchor_would_hold;  // by the depth between here and there alone
   Working working;
 };
 
@@ -331,7 +340,7 @@ struct TurningPlaceFinding {
 struct RefugeFinding {
   std::string name;
   Length along;                       // of the track, where it is nearest
-  Known<Length> charted;              // least within a boat's length of it
+  Known<Length> charted;              // least within a boat's length of it and on the way there
   Known<bool> floats_at_chart_datum;  // charted depth leaves the margin under the keel
 };
 
@@ -360,6 +369,7 @@ struct BackUntil {
   bool opens;                // a bridge that may open beyond that time
   std::string tide_station;  // whose level ends it
   Working working;
+  std::string over = {};  // the hazard on the way there that has the least water; empty: none
 };
 
 [[nodiscard]] std::string in_words(BackPlace place);  // "turning place"

@@ -41,12 +41,12 @@ Angle angle_off_heading(Speed sideways, Speed through_water) {
 Leeway leeway_under_way(const HullForm& hull, Speed through_water, RelativeWind wind) {
   const double beam_part = std::sin(in_radians(wind.from));  // > 0: from starboard
   const bool on_the_beam = wind.speed > knots(0) && std::abs(beam_part) > kLeastBeamPart;
-  if (!on_the_beam) return {degrees(0), knots(0), degrees(0), knots(0), std::nullopt};
+  if (!on_the_beam) return {degrees(0), knots(0), degrees(0), knots(0), std::nullopt, wind};
   const Speed sideways = sideways_speed(hull, through_water, wind);
   const Speed could_be = sideways * kLeewayFactor;
-  return {angle_off_heading(sideways, through_water), sideways,
-          angle_off_heading(could_be, through_water), could_be,
-          beam_part > 0 ? Side::port : Side::starboard};
+  return {angle_off_heading(sideways, through_water),   sideways,
+          angle_off_heading(could_be, through_water),   could_be,
+          beam_part > 0 ? Side::port : Side::starboard, wind};
 }
 
 Angle point_up(const Leeway& leeway) {

@@ -31,6 +31,7 @@ struct Leeway {
   Angle could_be;  // with `sideways` larger by kLeewayFactor
   Speed sideways_could_be;
   std::optional<Side> falls_off_to;  // the side away from the wind; empty: no wind on the beam
+  RelativeWind wind;                 // it is worked out by
 };
 
 [[nodiscard]] Leeway leeway_under_way(const HullForm& hull, Speed through_water, RelativeWind wind);

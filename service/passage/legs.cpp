@@ -14,6 +14,7 @@
 #include "facts/magnetic/variation.h"
 #include "passage/figure.h"
 #include "passage/findings.h"
+#include "passage/hull.h"
 #include "passage/leeway.h"
 #include "passage/relative_wind.h"
 #include "passage/route_survey.h"
@@ -21,6 +22,7 @@
 #include "passage/triangle.h"
 #include "passage/weather_here.h"
 #include "plan/plan.h"
+#include "plan/vessel.h"
 #include "units/check.h"
 #include "units/direction.h"
 #include "units/known.h"
@@ -84,13 +86,17 @@ Light darkest_in(Position where, Span span) {
 void add_bars(Worst& worst_found, const RouteSurvey& survey, const Timeline& timeline,
               const std::vector<const TimedPiece*>& pieces, const Facts& facts) {
   for (const Meeting& bar : survey.bars()) {
-    if (survey.track().stretch_at(bar.along).leg() != pieces.front()->piece.leg) continue;
+    const std::size_t leg = pieces.front()->piece.leg;
+    if (survey.track().stretch_at(bar.begin).leg() > leg ||
+        survey.track().stretch_at(bar.end).leg() < leg) {
+      continue;
+    }
     const Position where = survey.position_at(bar.along);
     worst_found.open_water = true;
     worst_found.wave = worst(
         worst_found.wave,
         join([&](Span span) { return wave_here(facts, where, span); },
-             timeline.between(bar.along - survey.half_length(), bar.along + survey.half_length())),
+             timeline.between(bar.begin - survey.half_length(), bar.end + survey.half_length())),
         std::greater{});
   }
 }
@@ -101,9 +107,13 @@ Worst worst_of(const RouteSurvey& survey, const Timeline& timeline,
   for (const TimedPiece* timed : pieces) {
     const Length middle = (timed->piece.begin + timed->piece.end) / 2;
     const Position where = timed->surveyed->middle;
-    // With the wait for a bridge at its begin.
-    const Known<Span> span = join([](Instant comes, Span in) { return Span{comes, in.end}; },
-                                  timeline.at(timed->piece.begin), while_in(timed->piece));
+    const bool last = timed == &timeline.pieces().back();
+    // With the wait for a bridge at its begin, or at the end of the track.
+    const Known<Span> span = join(
+        [&](Instant comes, Span in) {
+          return Span{comes, last ? timeline.arrives().value_or(in.end) : in.end};
+        },
+        timeline.at(timed->piece.begin), while_in(timed->piece));
     const auto here = [&](auto figure) {
       return join([&](Span s) { return figure(facts, where, s); }, span);
     };
@@ -134,11 +144,44 @@ Known<TrueBearing> steer(const Leg& leg, const TimedPiece& timed) {
       timed.current, timed.leeway);
 }
 
-Working working_of(const Leg& leg, const TimedPiece& middle) {
+/// The mean of the leg under way, without waits.
+Known<Speed> made_good_on(const std::vector<const TimedPiece*>& pieces) {
+  Length way = metres(0);
+  Known<Interval> taken = Interval(0);
+  for (const TimedPiece* timed : pieces) {
+    way = way + (timed->piece.end - timed->piece.begin);
+    taken = join([](Interval before, Instant begins, Instant ends,
+                    Speed) { return Interval(before + (ends - begins)); },
+                 taken, timed->piece.begins, timed->piece.ends, timed->piece.over_ground);
+  }
+  return join(
+      [way](Interval t) -> Known<Speed> {
+        if (t <= Interval(0)) return not_known("the leg is too short to tell");
+        return metres_per_second(in_metres(way) / in_seconds(t));
+      },
+      taken);
+}
+
+/// What leeway.h works it out by.
+void add_leeway(Working& working, const Leeway& leeway, const HullForm& hull) {
+  const auto add = [&working](const char* what, WorkedValue value, const char* source) {
+    working.inputs.push_back({what, std::move(value), source});
+  };
+  add("wind as she feels it", leeway.wind.speed, "worked out");
+  add("off the bow, to starboard positive", leeway.wind.from, "worked out");
+  add("windage, m2", in_square_metres(hull.windage), "vessel, or estimated");
+  add("lateral plane, m2", in_square_metres(hull.lateral_plane), "vessel, or estimated");
+  add("draft, m", in_metres(hull.draft), "vessel");
+  add("sideways through the water", leeway.sideways, "worked out");
+  add("leeway", leeway.angle, "worked out");
+}
+
+Working working_of(const Leg& leg, const TimedPiece& middle, const Known<Speed>& made_good,
+                   const Vessel& vessel) {
   Working working{
       "heading to steer, " + leg.from + " to " + leg.to,
       "course to steer by the triangle of velocities, pointed up by the leeway; magnetic: "
-      "less variation; time: distance / speed made good",
+      "less variation; time under way: distance / speed made good",
       {},
       std::string("not known"),
       "Bowditch, Dead Reckoning; leeway by a balance of side forces"};
@@ -150,9 +193,7 @@ Working working_of(const Leg& leg, const TimedPiece& middle) {
   add("distance", leg.distance, "route, rhumb line on WGS 84");
   add("speed through the water", middle.piece.through_water,
       middle.slowed_because.value_or("as chosen for the reach"));
-  if (middle.piece.over_ground.has_value()) {
-    add("speed made good", *middle.piece.over_ground, "worked out");
-  }
+  if (made_good.has_value()) add("speed made good, mean of the leg", *made_good, "worked out");
   if (leg.current.has_value()) {
     add("current toward, true", degrees(leg.current->toward.bearing.in_degrees()),
         "current station");
@@ -162,7 +203,7 @@ Working working_of(const Leg& leg, const TimedPiece& middle) {
     add("wind from, true", degrees(leg.wind->from.bearing.in_degrees()), "forecast");
     add("wind", leg.wind->speed, "forecast");
   }
-  if (leg.leeway.has_value()) add("leeway", *leg.leeway, "worked out");
+  if (middle.leeway.has_value()) add_leeway(working, *middle.leeway, hull_form(vessel));
   if (leg.variation.has_value()) {
     add("variation, east positive", leg.variation->east, std::string(kMagneticModel));
   }
@@ -183,6 +224,7 @@ Leg leg_of(const RouteSurvey& survey, const Timeline& timeline, const Plan& plan
   check(!pieces.empty(), "a leg has pieces");
   const TimedPiece& middle = timeline.piece_at(drawn.begins_along + drawn.distance / 2);
   const Worst worst_found = worst_of(survey, timeline, pieces, facts);
+  const bool last = pieces.back() == &timeline.pieces().back();
 
   Leg leg{
       .from = drawn.from,
@@ -192,7 +234,7 @@ Leg leg_of(const RouteSurvey& survey, const Timeline& timeline, const Plan& plan
       .course = drawn.course,
       .distance = drawn.distance,
       .starts = timeline.at(drawn.begins_along),
-      .ends = pieces.back()->piece.ends,
+      .ends = last ? timeline.arrives() : pieces.back()->piece.ends,
       .reaches = {},
       .piled = false,
       .open_water = worst_found.open_water,
@@ -219,8 +261,14 @@ Leg leg_of(const RouteSurvey& survey, const Timeline& timeline, const Plan& plan
       .steer_compass = not_known("not worked out"),
       .variation = join(
           [&](Instant at) {
-            return join([](const MagneticVariation& v) { return v.variation; },
-                        variation_at(drawn.begin, at));
+            return join(
+                [](const MagneticVariation& v) -> Known<Variation> {
+                  if (!v.caution_zone) return v.variation;
+                  return not_known(
+                      "the compass is not to be trusted here, the horizontal magnetic field is "
+                      "below 6000 nT");
+                },
+                variation_at(drawn.begin, at));
           },
           timeline.at(drawn.begins_along)),
       .light = worst_found.light,
@@ -240,7 +288,7 @@ Leg leg_of(const RouteSurvey& survey, const Timeline& timeline, const Plan& plan
   leg.steer_compass =
       join([&](MagneticBearing m) { return compass_heading(plan.vessel.deviation, m); },
            leg.steer_magnetic);
-  leg.working = working_of(leg, middle);
+  leg.working = working_of(leg, middle, made_good_on(pieces), plan.vessel);
   return leg;
 }
 

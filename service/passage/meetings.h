@@ -15,11 +15,18 @@ struct Meeting {
   Length along;
   Length off;   // distance from the centre line; zero where crossed
   double side;  // negative to port, positive to starboard, of the nearest point
+  // From the first to the last place of the track where it lies over or under the corridor; both
+  // are `along` unless it lies along the track.
+  Length begin;
+  Length end;
 };
 
-/// Every place where a line crosses the track's corridor, or one point comes within `near` of the
-/// centre line. A thing exactly at the end of a leg is met once. Two meetings less than 100 m apart
-/// along the track are one, the nearer.
+/// Every time the track comes over or under a line: crosses it, or comes within `near` of it. A
+/// thing exactly at the end of a leg is met once. What is met again less than 100 m on along the
+/// track is one meeting, unless the track crosses it, turns back by 135 degrees and more (our
+/// rules) and crosses it again. A meeting that goes on for 50 m and more is with a line that lies
+/// along the track, and told of where it begins; a shorter one is at one place, the nearest (our
+/// rule: the tide moves a centimetre meanwhile).
 [[nodiscard]] std::vector<Meeting> meetings_with(const Track& track, std::size_t index,
                                                  const Shape& shape, Length near);
 

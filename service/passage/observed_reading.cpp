@@ -170,7 +170,7 @@ Working working_of(const SeenLevel& seen) {
           gauge ? "water above prediction = gauge expected - reading"
                 : "water above prediction = reading - reading expected",
           {{"reading", seen.reading, "observed"},
-           {"reading expected", seen.expected, seen.station},
+           {"reading expected", seen.expected.value(), seen.station},
            {"read at", seen.at, "observed"}},
           seen.above_predicted,
           "definition"};

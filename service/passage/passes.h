@@ -6,6 +6,7 @@
 #include "facts/waterway/feature.h"
 #include "passage/meetings.h"
 #include "passage/stretch.h"
+#include "units/direction.h"
 #include "units/quantity.h"
 
 namespace passage_brief {
@@ -16,5 +17,8 @@ namespace passage_brief {
 /// one.
 [[nodiscard]] std::vector<Meeting> passes_of(const Track& track, std::size_t index,
                                              const Shape& shape, Length near);
+
+/// Whether a second course turns back on a first, by 135 degrees and more.
+[[nodiscard]] bool turned_back(TrueBearing first, TrueBearing second);
 
 }  // namespace passage_brief

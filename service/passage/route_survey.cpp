@@ -31,8 +31,12 @@ namespace {
 
 constexpr Length kNoExtra = metres(0.3);  // less is a helm's wander (our rule)
 constexpr Length kFirstExtra = metres(1.5);
-constexpr int kMostSteps = 10;              // 768 m
-constexpr Length kBridgeNear = metres(50);  // a bridge drawn as a point
+constexpr int kMostSteps = 10;  // 768 m
+// A bridge or a cable drawn as a point is passed within 50 m, or the width of the reach it is drawn
+// in, or 0.25 nm in one drawn as an area (our rule). Not within the width between its fenders: no
+// bridge may be gone where that is not known.
+constexpr Length kBridgeNear = metres(50);
+constexpr Length kBridgeNearInArea = nautical_miles(0.25);
 constexpr Length kMarkNear = nautical_miles(0.25);
 constexpr Length kRefugeNear = nautical_miles(1);
 constexpr Length kTurningNear = nautical_miles(0.1);
@@ -96,6 +100,7 @@ RouteSurvey::RouteSurvey(const Plan& plan, const Waterway& waterway, const Margi
       half_width_(plan.vessel.beam / 2 + margins.track + margins.position),
       half_length_(plan.vessel.length / 2) {
   find_runs();
+  find_own_currents();
   find_meetings();
   find_depths_of_places();
   berth_left_ = berth_near(plan.route.points.front().position);
@@ -110,6 +115,21 @@ const Run& RouteSurvey::run_at(Length along) const {
   const auto after =
       std::ranges::upper_bound(runs_, along, {}, [](const Run& run) { return run.begin; });
   return after == runs_.begin() ? runs_.front() : *(after - 1);
+}
+
+Known<std::string> RouteSurvey::current_station_at(Length along) const {
+  const Run& run = run_at(along);
+  if (run.reach) return waterway_.reaches[*run.reach].stations.current;
+  const DepthArea* of = nullptr;
+  for (const OwnCurrent& own : own_currents_) {
+    if (along < own.begin || along >= own.end) continue;
+    const DepthArea& area = waterway_.depth_areas[own.area];
+    if (of != nullptr && of->stations.current != area.stations.current) {
+      return not_known(of->name + " and " + area.name + " name two current stations for one place");
+    }
+    of = &area;
+  }
+  return of != nullptr ? of->stations.current : waterway_.stations.current;
 }
 
 int RouteSurvey::leeward_step(Side side, Length extra) {
@@ -176,20 +196,51 @@ void RouteSurvey::find_runs() {
   runs_.back().end = track_.length;
 }
 
+/// How far from the track a bridge or a cable drawn as a point is still over the water she is in.
+Length RouteSurvey::counts_within(Position point) const {
+  const Stretch here = plane_at(point);
+  Length within = kBridgeNear;
+  for (const Reach& reach : waterway_.reaches) {
+    const Length half = reach.width.value_or(metres(0)) / 2;
+    if (!here.may_come_within(shape_of(reach), half + kBridgeNear)) continue;
+    const Length off = water_of(reach, waterway_, here).distance_to(PlaneShape::point({0, 0}));
+    if (off <= kBridgeNear) within = std::max(within, reach.width.value_or(kBridgeNearInArea));
+  }
+  return within;
+}
+
+void RouteSurvey::find_own_currents() {
+  for (const Stretch& stretch : track_.stretches) {
+    for (std::size_t i = 0; i < waterway_.depth_areas.size(); ++i) {
+      const DepthArea& area = waterway_.depth_areas[i];
+      if (area.stations.current.empty()) continue;
+      if (!stretch.may_come_within(area.shape, metres(0))) continue;
+      for (const Reaches& piece :
+           stretch.project(area.shape).common_with(stretch.line()).pieces()) {
+        const bool from_the_begin = in_metres(piece.begin) < kShortestRun_m;
+        const bool to_the_end = in_metres(stretch.length() - piece.end) < kShortestRun_m;
+        own_currents_.push_back(
+            {from_the_begin ? stretch.begins_along() : stretch.begins_along() + piece.begin,
+             to_the_end ? stretch.ends_along() : stretch.begins_along() + piece.end, i});
+      }
+    }
+  }
+}
+
 void RouteSurvey::find_meetings() {
   const auto add = [](std::vector<Meeting>& all, const std::vector<Meeting>& more) {
     all.insert(all.end(), more.begin(), more.end());
   };
-  const auto near_for = [this](const Shape& shape) {
-    return std::holds_alternative<PointShape>(shape) ? kBridgeNear : half_width_;
+  const auto met_overhead = [this](std::size_t i, const Shape& shape) {
+    const auto* point = std::get_if<PointShape>(&shape);
+    return point != nullptr ? passes_of(track_, i, shape, counts_within(*point))
+                            : meetings_with(track_, i, shape, half_width_);
   };
   for (std::size_t i = 0; i < waterway_.bridges.size(); ++i) {
-    const Shape shape = widened(waterway_.bridges[i].shape);
-    add(bridges_, meetings_with(track_, i, shape, near_for(shape)));
+    add(bridges_, met_overhead(i, widened(waterway_.bridges[i].shape)));
   }
   for (std::size_t i = 0; i < waterway_.cables.size(); ++i) {
-    const Shape shape = widened(waterway_.cables[i].shape);
-    add(cables_, meetings_with(track_, i, shape, near_for(shape)));
+    add(cables_, met_overhead(i, widened(waterway_.cables[i].shape)));
   }
   for (std::size_t i = 0; i < waterway_.bars.size(); ++i) {
     add(bars_, meetings_with(track_, i, waterway_.bars[i].shape, half_width_));
@@ -215,20 +266,71 @@ void RouteSurvey::find_meetings() {
   }
 }
 
+/// In a plane with its zero near the place: the straight way there from the nearest point of the
+/// track, as wide as the corridor. Nothing where the corridor reaches the place.
+std::optional<PlaneShape> RouteSurvey::way_to(const Meeting& meeting, const Stretch& here,
+                                              const PlaneShape& place) const {
+  if (meeting.off <= half_width_) return std::nullopt;
+  const PlanePoint from = here.project(track_.position_at(meeting.along));
+  const PlanePoint to = place.nearest_to(PlaneShape::point(from));
+  const double length_m = std::hypot(to.x_m - from.x_m, to.y_m - from.y_m);
+  if (length_m <= 0) return std::nullopt;
+  const double aside = in_metres(half_width_) / length_m;
+  const double x_m = (from.y_m - to.y_m) * aside;
+  const double y_m = (to.x_m - from.x_m) * aside;
+  return PlaneShape::polygon({{{from.x_m + x_m, from.y_m + y_m},
+                               {to.x_m + x_m, to.y_m + y_m},
+                               {to.x_m - x_m, to.y_m - y_m},
+                               {from.x_m - x_m, from.y_m - y_m},
+                               {from.x_m + x_m, from.y_m + y_m}}});
+}
+
+/// A bridge or a cable over the way to a place; empty: none.
+std::string RouteSurvey::over_the_way(const Stretch& here, const PlaneShape& way) const {
+  const auto crosses = [&](const auto& feature) {
+    const Shape shape = widened(feature.shape);
+    const PlaneShape drawn = here.project(shape);
+    return std::holds_alternative<PointShape>(shape) ? drawn.distance_to(way) <= kBridgeNear
+                                                     : drawn.touches(way);
+  };
+  for (const Bridge& bridge : waterway_.bridges) {
+    if (crosses(bridge)) return bridge.name;
+  }
+  for (const OverheadCable& cable : waterway_.cables) {
+    if (crosses(cable)) return cable.name;
+  }
+  return "";
+}
+
+DepthSource RouteSurvey::shoalest_on_the_way(const Meeting& meeting, const Stretch& here,
+                                             const PlaneShape& place, PlaneShape water) const {
+  std::optional<PlaneShape> way = way_to(meeting, here, place);
+  if (!way) return shoalest_in(waterway_, here, water);
+  const std::string over = over_the_way(here, *way);
+  std::vector<PlaneShape> both;
+  both.push_back(std::move(water));
+  both.push_back(*std::move(way));
+  DepthSource shoalest = shoalest_in(waterway_, here, PlaneShape::joined(both));
+  if (!over.empty()) shoalest.charted = not_known("the way there is under " + over);
+  return shoalest;
+}
+
 void RouteSurvey::find_depths_of_places() {
+  const auto round_point = [this] { return PlaneShape::point({0, 0}).grown(half_length_ * 2); };
   for (const Meeting& meeting : refuges_) {
     const Stretch here = plane_at(waterway_.refuges[meeting.index].shape);
     refuge_depths_.push_back(
-        shoalest_in(waterway_, here, PlaneShape::point({0, 0}).grown(half_length_ * 2)));
+        shoalest_on_the_way(meeting, here, PlaneShape::point({0, 0}), round_point()));
   }
   for (const Meeting& meeting : turning_places_) {
     const auto& shape = waterway_.turning_places[meeting.index].shape;
     const auto* area = std::get_if<PolygonShape>(&shape);
     const Stretch here =
         plane_at(area != nullptr ? area->rings.front().front() : std::get<PointShape>(shape));
-    turning_depths_.push_back(shoalest_in(
-        waterway_, here,
-        area != nullptr ? here.project(*area) : PlaneShape::point({0, 0}).grown(half_length_ * 2)));
+    turning_depths_.push_back(
+        area != nullptr
+            ? shoalest_on_the_way(meeting, here, here.project(*area), here.project(*area))
+            : shoalest_on_the_way(meeting, here, PlaneShape::point({0, 0}), round_point()));
   }
 }
 
@@ -376,6 +478,10 @@ std::vector<Length> RouteSurvey::cuts_of(const TrackBlock& block,
     add(depth.end + half_length_);
   }
   for (const Meeting& bridge : bridges_) add(bridge.along);
+  for (const OwnCurrent& own : own_currents_) {
+    add(own.begin);
+    add(own.end);
+  }
   std::ranges::sort(cuts);
   std::vector<Length> fine;
   for (std::size_t i = 0; i + 1 < cuts.size(); ++i) {

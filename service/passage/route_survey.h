@@ -48,6 +48,13 @@ struct Run {
 /// that run's; a thing without length on the joint belongs to both.
 [[nodiscard]] bool belongs_to(const Run& run, const DepthOnTrack& depth);
 
+/// Where the centre line lies in a depth area that names a current station.
+struct OwnCurrent {
+  Length begin;
+  Length end;
+  std::size_t area;  // into Waterway::depth_areas
+};
+
 /// A part of one run in one stretch, at most a mile long: wind and the corridor to leeward hold
 /// through it. The blocks of a track join end to end.
 struct TrackBlock {
@@ -66,7 +73,8 @@ struct GrownTarget {
 };
 
 /// A piece of the track, at most 500 m long: cut where the charted depth changes as the hull, not
-/// its middle, comes to it, and where a bridge stands that the boat may have to wait for.
+/// its middle, comes to it, where a bridge stands that the boat may have to wait for, and where
+/// another current begins.
 struct SurveyedPiece {
   std::size_t stretch;
   std::size_t run;
@@ -95,6 +103,9 @@ class RouteSurvey {
   [[nodiscard]] const Waterway& waterway() const { return waterway_; }
   [[nodiscard]] const std::vector<Run>& runs() const { return runs_; }
   [[nodiscard]] const Run& run_at(Length along) const;
+  /// Of its reach; outside every reach of the depth areas there that name one, else of the file.
+  /// Empty where none is named, not known where two areas name two.
+  [[nodiscard]] Known<std::string> current_station_at(Length along) const;
   [[nodiscard]] const std::vector<Meeting>& bridges() const { return bridges_; }
   /// The place on the track where something is met.
   [[nodiscard]] Position where(const Meeting& meeting) const { return position_at(meeting.along); }
@@ -108,11 +119,13 @@ class RouteSurvey {
   /// At each of marks() (buoyage.h).
   [[nodiscard]] const std::vector<Known<TrueBearing>>& buoyage() const { return buoyage_; }
   [[nodiscard]] const std::vector<Meeting>& refuges() const { return refuges_; }
-  /// What charts the least depth within a boat's length of each refuge, in the order of refuges().
+  /// What charts the least depth within a boat's length of each refuge and, where it lies beside
+  /// the corridor, on the straight way there from the track, in the order of refuges(). Not known
+  /// where a bridge or a cable is over that way.
   [[nodiscard]] const std::vector<DepthSource>& refuge_depths() const { return refuge_depths_; }
   [[nodiscard]] const std::vector<Meeting>& turning_places() const { return turning_places_; }
-  /// What charts the least depth in each turning place, or within a boat's length of its point, in
-  /// the order of turning_places().
+  /// What charts the least depth in each turning place, or within a boat's length of its point, and
+  /// on the way there as for refuges, in the order of turning_places().
   [[nodiscard]] const std::vector<DepthSource>& turning_depths() const { return turning_depths_; }
   [[nodiscard]] const std::vector<Meeting>& notes() const { return notes_; }
   /// The berth lain in at the first and last point, where one is drawn within 100 m.
@@ -164,7 +177,14 @@ class RouteSurvey {
   [[nodiscard]] std::vector<DepthOnTrack> find_depths(std::size_t stretch, int step) const;
   [[nodiscard]] bool marked_on_both_sides(const Reach& reach) const;
   void find_runs();
+  void find_own_currents();
+  [[nodiscard]] Length counts_within(Position point) const;
   void find_meetings();
+  [[nodiscard]] std::optional<PlaneShape> way_to(const Meeting& meeting, const Stretch& here,
+                                                 const PlaneShape& place) const;
+  [[nodiscard]] std::string over_the_way(const Stretch& here, const PlaneShape& way) const;
+  [[nodiscard]] DepthSource shoalest_on_the_way(const Meeting& meeting, const Stretch& here,
+                                                const PlaneShape& place, PlaneShape water) const;
   void find_depths_of_places();
   void find_blocks();
   [[nodiscard]] std::vector<SurveyedPiece> find_pieces(const TrackBlock& block, int step) const;
@@ -180,6 +200,7 @@ class RouteSurvey {
   Length half_width_;
   Length half_length_;
   std::vector<Run> runs_;
+  std::vector<OwnCurrent> own_currents_;
   std::vector<Meeting> bridges_;
   std::vector<Meeting> cables_;
   std::vector<Meeting> bars_;

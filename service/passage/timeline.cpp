@@ -65,8 +65,8 @@ class Runner {
 
   Timeline run() {
     for (std::size_t block = 0; block < survey_.blocks().size(); ++block) run_block(block);
-    come_to_bridges(survey_.track().length);
-    return {plan_.departure.at, std::move(pieces_), std::move(passages_)};
+    come_to_bridges(survey_.track().length + metres(1));  // of the end, whatever the rounding
+    return {plan_.departure.at, std::move(pieces_), std::move(passages_), now_};
   }
 
  private:
@@ -194,8 +194,8 @@ class Runner {
         run.reach ? survey_.waterway().reaches[*run.reach].name : std::string();
     pieces_.push_back({&surveyed,
                        {begin, end, now_, over.ends, stretch.leg(), blown.aboard, blown.aside,
-                        surveyed.leeward_step, chosen.speed, over.over_ground, over.across,
-                        least.charted, least.tide, reach},
+                        surveyed.leeward_step, chosen.speed, over.over_ground,
+                        over.over_ground_most, over.across, least.charted, least.tide, reach},
                        surveyed.stretch,
                        surveyed.run,
                        chosen.because,
@@ -230,8 +230,11 @@ class Runner {
 }  // namespace
 
 Timeline::Timeline(Instant departs, std::vector<TimedPiece> pieces,
-                   std::vector<BridgePassage> bridges)
-    : departs_(departs), pieces_(std::move(pieces)), bridges_(std::move(bridges)) {
+                   std::vector<BridgePassage> bridges, Known<Instant> arrives)
+    : departs_(departs),
+      pieces_(std::move(pieces)),
+      bridges_(std::move(bridges)),
+      arrives_(std::move(arrives)) {
   check(!pieces_.empty(), "a track has pieces");
   const auto unsure = std::ranges::find_if(
       pieces_, [](const TimedPiece& timed) { return !timed.current.has_value(); });
@@ -245,6 +248,12 @@ const TimedPiece& Timeline::piece_at(Length along) const {
 }
 
 Known<Instant> Timeline::at(Length along) const {
+  constexpr Length kRounding = metres(1e-6);
+  const bool at_the_end = along >= pieces_.back().piece.end - kRounding;
+  return at_the_end ? arrives_ : comes_to(along);
+}
+
+Known<Instant> Timeline::comes_to(Length along) const {
   if (along <= metres(0)) return departs_;
   const auto next = std::ranges::lower_bound(
       pieces_, along, {}, [](const TimedPiece& timed) { return timed.piece.begin; });
@@ -259,7 +268,7 @@ Known<Instant> Timeline::at(Length along) const {
 
 Known<Span> Timeline::between(Length begin, Length end) const {
   Known<Span> span =
-      join([](Instant from, Instant to) { return Span{from, to}; }, at(begin), at(end));
+      join([](Instant from, Instant to) { return Span{from, to}; }, comes_to(begin), comes_to(end));
   for (const BridgePassage& bridge : bridges_) {
     if (!span.has_value() || !bridge.opening || !bridge.passes_at.has_value()) continue;
     const Length holds_off_from = bridge.along - bridge.opening->hold_off.short_of_bridge;
@@ -274,8 +283,6 @@ Known<bool> Timeline::time_is_sure(Length along) const {
   return not_known_as(pieces_[*first_unsure_].current);
 }
 
-Known<Instant> Timeline::arrives() const { return pieces_.back().piece.ends; }
-
 Timeline timeline_of(const RouteSurvey& survey, const Plan& plan, const HullForm& hull,
                      const Facts& facts, const Margins& margins) {
   return Runner(survey, plan, hull, facts, margins).run();
@@ -286,20 +293,15 @@ Known<Span> while_in(const TrackPiece& piece) {
               piece.begins);
 }
 
-const FeatureStations& stations_at(const RouteSurvey& survey, Length along) {
-  const Run& run = survey.run_at(along);
-  return run.reach ? survey.waterway().reaches[*run.reach].stations : survey.waterway().stations;
-}
-
 ChannelSection section_of(const RouteSurvey& survey, const Run& run) {
   if (!run.reach) return {false, std::nullopt};
   const Reach& reach = survey.waterway().reaches[*run.reach];
   return {run.clipped || reach.channel == Channel::secondary, reach.width};
 }
 
-Known<Velocity> current_here(const RouteSurvey& survey, const Facts& facts, Length along,
-                             const Known<Instant>& at) {
-  const std::string& name = stations_at(survey, along).current;
+namespace {
+
+Known<Velocity> current_of(const std::string& name, const Facts& facts, const Known<Instant>& at) {
   if (name == "none") return Velocity{metres_per_second(0), metres_per_second(0)};
   if (name.empty()) return not_known("the waterway names no current station here");
   return join(
@@ -310,11 +312,25 @@ Known<Velocity> current_here(const RouteSurvey& survey, const Facts& facts, Leng
       facts.current(name), at);
 }
 
+}  // namespace
+
+Known<Velocity> current_here(const RouteSurvey& survey, const Facts& facts, Length along,
+                             const Known<Instant>& at) {
+  return join([&](const std::string& name) { return current_of(name, facts, at); },
+              survey.current_station_at(along));
+}
+
+Known<Velocity> current_under(const Bridge& bridge, const RouteSurvey& survey, const Facts& facts,
+                              Length along, const Known<Instant>& at) {
+  const std::string& own = bridge.stations.current;
+  return own.empty() ? current_here(survey, facts, along, at) : current_of(own, facts, at);
+}
+
 bool open_water_at(const RouteSurvey& survey, Length along) {
   const Run& run = survey.run_at(along);
   if (!run.reach || survey.waterway().reaches[*run.reach].open_water) return true;
   return std::ranges::any_of(survey.bars(), [&](const Meeting& bar) {
-    return bar.along - along <= survey.half_length() && along - bar.along <= survey.half_length();
+    return bar.begin - along <= survey.half_length() && along - bar.end <= survey.half_length();
   });
 }
 

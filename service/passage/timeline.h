@@ -6,9 +6,9 @@
 // figure and with which no less is left under the keel than at twice the draft (our rules, no
 // source): a little more water must not let go a speed whose squat takes more than it gave. The
 // water is the least charted in the corridor plus the tide when the boat gets there. Over the
-// ground by the triangle with the current of the reach, taken anew every two minutes by the clock.
+// ground by the triangle with the current of the water, taken anew every two minutes by the clock.
 //
-// A reach that names no current station: the time is worked as if there were none, is not sure from
+// Water that names no current station: the time is worked as if there were none, is not sure from
 // there on, and the leg's headway is not known. At a drawbridge she waits where she must
 // (bridge_wait.h), which moves all that follows. No headway, or a bridge she cannot pass: the times
 // beyond are not known, and say why. Water outside every reach is run at slow speed and counts as
@@ -51,15 +51,17 @@ struct TimedPiece {
 
 class Timeline {
  public:
-  Timeline(Instant departs, std::vector<TimedPiece> pieces, std::vector<BridgePassage> bridges);
+  /// `arrives`: through what bridge there is at the end of the last piece.
+  Timeline(Instant departs, std::vector<TimedPiece> pieces, std::vector<BridgePassage> bridges,
+           Known<Instant> arrives);
 
   [[nodiscard]] const std::vector<TimedPiece>& pieces() const { return pieces_; }
-  /// When the boat's middle comes there, before any wait there; before the start: the departure,
-  /// beyond the end: the arrival.
+  /// When the boat's middle comes there, before any wait there; before the start: the departure, at
+  /// the end and beyond: the arrival.
   [[nodiscard]] Known<Instant> at(Length along) const;
   /// Yes, or not known where a current before that place is not: at() is then worked without it.
   [[nodiscard]] Known<bool> time_is_sure(Length along) const;
-  [[nodiscard]] Known<Instant> arrives() const;
+  [[nodiscard]] const Known<Instant>& arrives() const { return arrives_; }
   /// One for each of RouteSurvey::bridges.
   [[nodiscard]] const std::vector<BridgePassage>& bridges() const { return bridges_; }
   /// The boat's middle between two places along the track, with every wait in which any of her lies
@@ -69,10 +71,14 @@ class Timeline {
   [[nodiscard]] const TimedPiece& piece_at(Length along) const;
 
  private:
+  /// As at(), at the end too before any wait there.
+  [[nodiscard]] Known<Instant> comes_to(Length along) const;
+
   Instant departs_;
   std::vector<TimedPiece> pieces_;
   std::optional<std::size_t> first_unsure_;  // of the pieces: its current is not known
   std::vector<BridgePassage> bridges_;
+  Known<Instant> arrives_;
 };
 
 /// From begin to end of a piece; its begin alone where she does not come to the end.
@@ -82,9 +88,14 @@ class Timeline {
                                    const HullForm& hull, const Facts& facts,
                                    const Margins& margins);
 
-/// The current at a place on the track, by the station of its reach.
+/// The current at a place on the track, by the station of its water.
 [[nodiscard]] Known<Velocity> current_here(const RouteSurvey& survey, const Facts& facts,
                                            Length along, const Known<Instant>& at);
+
+/// Under a bridge: by its own station where it names one, else as current_here().
+[[nodiscard]] Known<Velocity> current_under(const Bridge& bridge, const RouteSurvey& survey,
+                                            const Facts& facts, Length along,
+                                            const Known<Instant>& at);
 
 /// Whether waves count at a place on the track: the reach is open water, or there is no reach, or
 /// part of the hull is over a bar, whatever water that is drawn in.
@@ -102,8 +113,5 @@ class Timeline {
 
 /// What confines the water round the boat in a run of one reach.
 [[nodiscard]] ChannelSection section_of(const RouteSurvey& survey, const Run& run);
-
-/// The stations used at a place: of its reach, or of the file.
-[[nodiscard]] const FeatureStations& stations_at(const RouteSurvey& survey, Length along);
 
 }  // namespace passage_brief

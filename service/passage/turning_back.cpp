@@ -41,6 +41,7 @@ struct Hold {
   Length along;
   std::function<TideHeight(Length half_wave)> level;
   std::vector<WorkingInput> inputs;
+  std::function<Length(Length half_wave)> squat = nullptr;  // over a depth
 };
 
 /// The answer of one Hold, or of the worst of several.
@@ -97,8 +98,14 @@ class BackFinder {
     return join(
         [&](Length charted, TideHeight zero) {
           const Length margin = keel_margin(margins_, source.bottom, open_water);
-          const auto level = [this, charted, zero, margin, speed, section](Length half_wave) {
-            return zero + (water_needed(speed, section, hull_, margin + half_wave) - charted);
+          const auto needed = [this, margin, speed, section](Length half_wave) {
+            return water_needed(speed, section, hull_, margin + half_wave);
+          };
+          const auto level = [charted, zero, needed](Length half_wave) {
+            return zero + (needed(half_wave) - charted);
+          };
+          const auto squat = [this, margin, needed](Length half_wave) {
+            return needed(half_wave) - plan_.vessel.draft - margin - half_wave;
           };
           return Hold{stations.tide,
                       LostBy::falling,
@@ -106,9 +113,11 @@ class BackFinder {
                       along,
                       level,
                       {{"charted depth", charted, source.name},
+                       {"plane of the depths above chart datum", zero.above_datum(), stations.tide},
                        {"draft", plan_.vessel.draft, "vessel"},
                        {"margin", margin, "rules"},
-                       {"speed through the water", speed.value_or(knots(0)), "as she passes"}}};
+                       {"speed through the water", speed.value_or(knots(0)), "as she passes"}},
+                      squat};
         },
         source.charted, plane);
   }
@@ -212,8 +221,13 @@ class BackFinder {
     const auto last = std::ranges::find_if(
         held_to.all, [&](const LevelLimit& limit) { return held.until <= limit.span.end; });
     const auto index = static_cast<std::size_t>(last - held_to.all.begin());
-    found.inputs.push_back(
-        {"half the wave, or the wash", held_to.half_waves[index], "forecast or rules"});
+    const Length half_wave = held_to.half_waves[index];
+    found.inputs.push_back({"half the wave, or the wash", half_wave, "forecast or rules"});
+    if (hold.squat) found.inputs.push_back({"squat", hold.squat(half_wave), "worked out"});
+    const Length beside = hold.level(half_wave) - last->level;
+    if (beside != metres(0)) {
+      found.inputs.push_back({"level beside its prediction", beside, "observed or forecast"});
+    }
     found.inputs.push_back({hold.lost_by == LostBy::falling ? "level needed above chart datum"
                                                             : "level allowed above chart datum",
                             last->level.above_datum(), "worked out"});
@@ -359,9 +373,11 @@ class BackFinder {
 
   BackUntil ahead(BackPlace what, const std::string& name, Length along,
                   const DepthSource& source) const {
-    return found(what, name, passing_at(along),
-                 {keel_hold(source, along, plan_.vessel.slow, {false, std::nullopt},
-                            open_water_at(survey_, along))});
+    BackUntil back = found(what, name, passing_at(along),
+                           {keel_hold(source, along, plan_.vessel.slow, {false, std::nullopt},
+                                      open_water_at(survey_, along))});
+    if (source.kind == DepthSourceKind::hazard) back.over = source.name;
+    return back;
   }
 
   const RouteSurvey& survey_;

@@ -183,6 +183,21 @@ Known<TideHeight> level_below_bridges(const Facts& facts, const Margins& margins
   return with_beside(LevelFor::clearances, facts, margins, station, at);
 }
 
+Known<TideHeight> highest_below_bridges(const Facts& facts, const Margins& margins,
+                                        const std::string& station, Span span) {
+  if (span.begin == span.end) return level_below_bridges(facts, margins, station, span.begin);
+  return join(
+      [&](const TideStation* s) {
+        return join(
+            [&](TideHeight highest) {
+              return highest +
+                     beside_range(LevelFor::clearances, facts, margins, station, span).greatest;
+            },
+            s->highest(span));
+      },
+      facts.tide(station));
+}
+
 Known<TideHeight> lowest_below_bridges(const Facts& facts, const Margins& margins,
                                        const std::string& station, Span span) {
   return lowest_with(LevelFor::clearances, facts, margins, station, span);

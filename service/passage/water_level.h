@@ -52,6 +52,9 @@ namespace passage_brief {
 
 [[nodiscard]] Known<TideHeight> level_below_bridges(const Facts& facts, const Margins& margins,
                                                     const std::string& station, Instant at);
+/// No lower than the highest anywhere in the span; of one instant as it is.
+[[nodiscard]] Known<TideHeight> highest_below_bridges(const Facts& facts, const Margins& margins,
+                                                      const std::string& station, Span span);
 /// No higher than the lowest anywhere in the span.
 [[nodiscard]] Known<TideHeight> lowest_below_bridges(const Facts& facts, const Margins& margins,
                                                      const std::string& station, Span span);

@@ -16,7 +16,10 @@ void lower(std::vector<OverMast>& states) {
 }
 
 void fit_again(BridgeFinding& bridge) {
-  const Known<std::optional<Antennas>> kept = kept_in(bridge.over_mast, bridge.margin);
+  // What does not fit as expected does not with less room.
+  const Known<std::optional<Antennas>> kept = bridge.fits == Known<bool>(false)
+                                                  ? std::optional<Antennas>()
+                                                  : kept_in(bridge.over_mast, bridge.margin);
   bridge.fits = join([](const std::optional<Antennas>& with) { return with.has_value(); }, kept);
   bridge.fits_with = fitting(kept, "the mast may not fit under " + bridge.name + " closed");
 }

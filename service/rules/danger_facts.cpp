@@ -73,9 +73,10 @@ void add_danger_facts(std::vector<Fact>& table) {
            [](const Danger& d) { return d.kind == DangerKind::bridge || is_hard(d.bottom); });
   rows.add("anchor_holds_in", Rounding::down, "greatest depth of water the rode holds in",
            [](const Danger& d) { return d.anchor_holds_in; });
-  rows.add("anchor_would_hold", Rounding::nearest,
-           "the water between here and there is shoal enough",
-           [](const Danger& d) { return d.anchor_would_hold; });
+  rows.add(
+      "anchor_would_hold", Rounding::nearest,
+      "the rode is long enough for the water between here and there; room to bite is not looked at",
+      [](const Danger& d) { return d.anchor_would_hold; });
 }
 
 void add_mark_facts(std::vector<Fact>& table) {

@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <cmath>
+#include <functional>
 #include <string>
 #include <vector>
 
@@ -58,17 +59,29 @@ Known<Speed> current_into_wind(const Leg& leg) {
       leg.wind, leg.current);
 }
 
-Known<Speed> least_over_ground(const Leg& leg, const Findings& findings) {
+/// The worst over the leg's pieces; not known when any of them is not.
+template <class Worse>
+Known<Speed> worst_over_ground(const Leg& leg, const Findings& findings,
+                               Known<Speed> TrackPiece::* figure, const Worse& worse) {
   const std::size_t index = index_of(leg, findings);
-  Known<Speed> least = not_known("the leg has no length");
+  Known<Speed> worst = not_known("the leg has no length");
   bool first = true;
   for (const TrackPiece& piece : findings.track) {
     if (piece.leg != index) continue;
-    if (!piece.over_ground.has_value()) return piece.over_ground;
-    if (first || piece.over_ground.value() < least.value()) least = piece.over_ground;
+    const Known<Speed>& here = piece.*figure;
+    if (!here.has_value()) return here;
+    if (first || worse(*here, *worst)) worst = here;
     first = false;
   }
-  return least;
+  return worst;
+}
+
+Known<Speed> least_over_ground(const Leg& leg, const Findings& findings) {
+  return worst_over_ground(leg, findings, &TrackPiece::over_ground, std::less{});
+}
+
+Known<Speed> most_over_ground(const Leg& leg, const Findings& findings) {
+  return worst_over_ground(leg, findings, &TrackPiece::over_ground_most, std::greater{});
 }
 
 /// Some of it lies in a reach that is a channel.
@@ -180,6 +193,8 @@ void add_current(FactRows<Leg>& rows) {
                  [](const Leg& l) { return in_words(l.set_to, "neither side"); });
   rows.add("over_ground", Rounding::down, "least speed over the ground on the leg",
            least_over_ground);
+  rows.add("over_ground_most", Rounding::up, "greatest speed over the ground on the leg",
+           most_over_ground);
   rows.add("makes_headway", Rounding::nearest, "everywhere on the leg",
            [](const Leg& l) { return l.makes_headway; });
   rows.add("holds_line", Rounding::nearest, "the cross current is nowhere faster than the boat",

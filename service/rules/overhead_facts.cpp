@@ -60,9 +60,11 @@ void add_overhead(FactRows<Item>& rows,
   rows.add("charted", Rounding::down, "charted clearance", [](const Item& i) { return i.charted; });
   rows.add("clearance_datum", Rounding::down, "of the clearance, above chart datum",
            [](const Item& i) { return above_datum(i.clearance_datum); });
-  rows.add("height_of_tide", Rounding::up, "above chart datum, on arrival",
-           [](const Item& i) { return above_datum(i.height_of_tide); });
-  rows.add("clearance", Rounding::down, "above the water on arrival",
+  rows.add(
+      "height_of_tide", Rounding::up,
+      "above chart datum, on arrival; the highest while she is under it, or may lie short of it",
+      [](const Item& i) { return above_datum(i.height_of_tide); });
+  rows.add("clearance", Rounding::down, "above the water on arrival; the least, likewise",
            [](const Item& i) { return clearance_passed(i); });
   rows.add("clearance_could_be", Rounding::down, "the same, as little as it could be (95 %)",
            [](const Item& i) { return clearance_could_be_passed(i); });
@@ -129,9 +131,9 @@ void add_openings(FactRows<BridgeFinding>& rows) {
   rows.add("passes", Rounding::nearest,
            "she fits closed, or it opens for her within 7 days and she fits then",
            [](const BridgeFinding& b) { return b.opening ? b.opening->passes : b.fits; });
-  rows.add("reached", Rounding::nearest, "when she comes to it, before any wait",
+  rows.add("reached", Rounding::up, "when she comes to it, before any wait",
            [](const BridgeFinding& b) { return b.opening ? b.opening->reached : b.passing.at; });
-  rows.add("wait", Rounding::up, "for the bridge, or for the water to fall under it",
+  rows.add("wait", Rounding::down, "for the bridge, or for the water to fall under it",
            [](const BridgeFinding& b) {
              return b.opening ? b.opening->wait : Known<Interval>(Interval(0));
            });
@@ -143,7 +145,7 @@ void add_openings(FactRows<BridgeFinding>& rows) {
            [](const BridgeFinding& b) {
              return of_opening(b, [](const OpeningFinding& o) { return due_at(o.next_on_signal); });
            });
-  rows.add("ask_by", Rounding::nearest, "last time to give notice for that opening",
+  rows.add("ask_by", Rounding::down, "last time to give notice for that opening",
            [](const BridgeFinding& b) {
              return of_opening(b, [](const OpeningFinding& o) {
                return join(

@@ -258,9 +258,9 @@ void add_way(FactRows<PassageFinding>& rows) {
 void add_light(FactRows<LightFinding>& rows) {
   rows.add("name", Rounding::nearest, "\"daylight\"",
            [](const LightFinding&) { return std::string("daylight"); });
-  rows.add("sunrise", Rounding::nearest, "of the local day of departure, at the start",
+  rows.add("sunrise", Rounding::up, "of the local day of departure, at the start",
            [](const LightFinding& l) { return happens(l.sunrise, "sunrise"); });
-  rows.add("sunset", Rounding::nearest, "of the same day",
+  rows.add("sunset", Rounding::down, "of the same day",
            [](const LightFinding& l) { return happens(l.sunset, "sunset"); });
   rows.add("civil_dawn", Rounding::nearest, "of the same day",
            [](const LightFinding& l) { return happens(l.civil_dawn, "civil dawn"); });

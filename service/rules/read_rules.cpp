@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cstddef>
 #include <expected>
+#include <iterator>
 #include <optional>
 #include <set>
 #include <span>
@@ -339,6 +340,37 @@ std::vector<std::string> changed_limits(const std::vector<RulesLayer>& layers) {
   return changed;
 }
 
+/// "margin under the keel (relaxed)": every margin that asks for less than a layer below did.
+std::vector<std::string> relaxed_margins(const std::vector<RulesLayer>& layers) {
+  std::vector<std::string> relaxed;
+  const auto look_at = [&]<class T>(const char* words, std::optional<T> RulesLayer::Margins::* of,
+                                    bool more_asks_less) {
+    const std::optional<T> now = margin_in(layers, of);
+    const bool less = std::ranges::any_of(layers, [&](const RulesLayer& layer) {
+      const std::optional<T>& laid = layer.margins.*of;
+      return laid && (more_asks_less ? *laid < *now : *now < *laid);
+    });
+    if (less) relaxed.push_back(fmt::format("{} (relaxed)", words));
+  };
+  using M = RulesLayer::Margins;
+  look_at("margin under the keel", &M::under_keel, false);
+  look_at("margin over hard ground", &M::under_keel_hard, false);
+  look_at("margin under a bridge", &M::under_bridge, false);
+  look_at("distance off the track", &M::track, false);
+  look_at("error of the position", &M::position, false);
+  look_at("wash", &M::wash, false);
+  look_at("shoaling", &M::shoaling, false);
+  look_at("age of a forecast", &M::forecast_age, true);
+  look_at("difference of two forecasts", &M::forecasts_differ, true);
+  look_at("gain by an observed level", &M::observed_gain, true);
+  look_at("loss by an observed level", &M::observed_loss, false);
+  look_at("wind that holds a level", &M::observed_wind, true);
+  look_at("error of an observed level", &M::observed_error, false);
+  look_at("wind that moves the water", &M::set_down_wind, true);
+  look_at("error of what wind does to the water", &M::set_down_error, false);
+  return relaxed;
+}
+
 std::string editions(const std::vector<RulesLayer>& layers) {
   std::vector<std::string> named;
   for (const RulesLayer& layer : layers) named.push_back(layer.name + " " + layer.edition);
@@ -403,12 +435,14 @@ std::expected<RuleSet, Problems> read_rules(const RulesText& rules, const FindRu
   if (!chain.problems.empty()) return std::unexpected(std::move(chain.problems));
   std::expected<Margins, Problems> margins = lay_margins(chain.layers, rules.file);
   if (!margins) return std::unexpected(std::move(margins.error()));
+  std::vector<std::string> changed = changed_limits(chain.layers);
+  std::ranges::move(relaxed_margins(chain.layers), std::back_inserter(changed));
   return RuleSet{.name = chain.layers.front().name,
                  .editions = editions(chain.layers),
                  .margins = *margins,
                  .rules = lay_cautions(chain.layers),
                  .left_blank = lay_blanks(chain.layers),
-                 .limits_changed = changed_limits(chain.layers)};
+                 .limits_changed = std::move(changed)};
 }
 
 std::optional<std::string> name_of_rules(std::string_view text) {

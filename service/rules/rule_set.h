@@ -63,6 +63,7 @@ struct RuleSet {
   std::vector<LessonFigure> left_blank = {};  // on a learner's copy; each once
   /// What became of limits it builds on that it replaces: "fog (lifted for passage)", or, where it
   /// is a limit still for every kind of subject, "fog (stated anew)", by another test it may be.
+  /// And the margins that ask for less: "margin under the keel (relaxed)".
   std::vector<std::string> limits_changed = {};
   /// Asked for, never in a file: every limit must hold at what a depth or clearance could be as
   /// little as (at_their_least.h).

@@ -21,6 +21,7 @@ TrackPiece piece(double begin_m, double end_m, const std::string& reach) {
           .leeward_step = 0,
           .through_water = knots(4),
           .over_ground = knots(4),
+          .over_ground_most = knots(4),
           .across = 0,
           .charted = metres(3),
           .height_of_tide = not_known("not asked for"),

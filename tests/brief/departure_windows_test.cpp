@@ -7,6 +7,7 @@
 #include <chrono>
 #include <cstdlib>
 #include <iostream>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -62,8 +63,8 @@ struct BridgeShutsTheBar {
     half_hours.opens = Opens::at_times;
     half_hours.minutes = {minutes(0), minutes(30)};
     water.bridges.push_back({{"Draw", water.stations},
-                             // A second past the quarter hour, so that no rounding decides.
-                             LineShape{given::at(-200, 1854), given::at(200, 1854)},
+                             // A second before the quarter hour, so that no rounding decides.
+                             LineShape{given::at(-200, 1850), given::at(200, 1850)},
                              BridgeKind::bascule,
                              metres(2),
                              ClearanceOf::low_steel,
@@ -291,6 +292,47 @@ TEST(DepartureWindows, SlackWaterBetweenTwoDeparturesIsFound) {
   const std::size_t good = given::good_minutes_alike(judge, span, 1);
   EXPECT_GT(good, 0U);
   EXPECT_LT(good, 128U);
+}
+
+/// In open water without a word of waves a mast is told not to fit only while not even a calm would
+/// leave it room: charted 6 m above MHW of 3 ft (0.914 m), mast 4 m, margin 0.6 m: above a level of
+/// 2.314 m (7.6 ft), which one high water alone comes to. Then it is an opening she passes through;
+/// before and after it cannot be told.
+TEST(DepartureWindows, AMastToldOfAtHighWaterAloneIsFound) {
+  BridgeShutsTheBar given;
+  given.facts.waterway.reaches.front().open_water = true;
+  given.facts.waterway.bridges.front().clearance = metres(6);
+  given.facts.waterway.bars.clear();
+  const WindSeries steady = given.facts.winds.front();
+  std::vector<WindHour> forecast = steady.hours();
+  for (WindHour& hour : forecast) hour.wave = std::nullopt;
+  given.facts.winds = {WindSeries(steady.source(), steady.position(), forecast)};
+  std::string rows;
+  for (int hour = 6; hour <= 20; ++hour) {
+    rows += (rows.empty() ? "" : ", ") + std::string("[\"2026-06-14T") + (hour < 10 ? "0" : "") +
+            std::to_string(hour) + ":00:00Z\", " + (hour == 11 ? "9" : "5") + "]";
+  }
+  given.facts.tides = given::tides_of({R"({"kind": "tide station", "name": "Gauge",
+       "zone": "Etc/UTC", "datums": {"unit": "ft", "CD": 0, "MHW": 3}, "chart_datum": "CD",
+       "heights": {"unit": "ft", "rows": [)" +
+                                       rows + R"(]}, "uncertainty": "0.1 ft"})"});
+  given.rules.rules = given::rules(R"({"id": "bridge", "for_each": "bridge",
+      "when": {"passes": {"is": false}}, "grade": "warning", "limit": true, "say": "{bridge}",
+      "source": "test"})")
+                          .rules;
+  const Span span{given::at("2026-06-14T08:00:00Z"), given::at("2026-06-14T14:00:00Z")};
+  const RouteSurvey survey(given.plan, given.facts.waterway, given.rules.margins);
+  const DepartureJudge judge(survey, given.plan, given.facts, given.rules, span);
+  const std::size_t good = given::good_minutes_alike(judge, span, 1);
+  EXPECT_GT(good, 0U);
+  EXPECT_LT(good, 64U);
+  const BridgeFinding high =
+      given.judged("2026-06-14T10:45:00Z").departure.findings.bridges.front();
+  EXPECT_EQ(high.opening->fits_on_arrival, Known<bool>(false));
+  EXPECT_EQ(high.opening->passes, Known<bool>(true));
+  EXPECT_FALSE(high.over_mast.front().over_mast.has_value());
+  const BridgeFinding low = given.judged("2026-06-14T13:00:00Z").departure.findings.bridges.front();
+  EXPECT_FALSE(low.opening->fits_on_arrival.has_value());
 }
 
 TEST(DepartureWindows, MinutesOfASpan) {

@@ -66,6 +66,24 @@ TEST(DatedForecast, IssuedAfterThePageIsRefused) {
   EXPECT_NE(made.err.find("after the time this is made"), std::string::npos) << made.err;
 }
 
+/// The time given is read in the zone of the waterway: where that is refused it is not known, and
+/// no other stands in for it.
+TEST(DatedForecast, IsHeldToNoOtherTimeWhereTheWaterwayIsRefused) {
+  std::string later = demo_wind().dump();
+  for (std::size_t at = later.find("2026-"); at != std::string::npos; at = later.find("2026-")) {
+    later.replace(at, 4, "2036");
+  }
+  const std::filesystem::path wind =
+      std::filesystem::path(testing::TempDir()) / "dated-years-later.json";
+  std::ofstream(wind) << later;
+  const given::ProgramRun made = run(
+      "make", "--waterway", json{{"kind", "waterway"}},
+      {"--depart", "2026-06-14T09:30", "--as", "text", "--windows", "0", "--wind", wind.string()});
+  std::filesystem::remove(wind);
+  EXPECT_EQ(made.status, 2);
+  EXPECT_EQ(made.err.find("after the time this is made"), std::string::npos) << made.err;
+}
+
 TEST(DatedForecast, MeasuredAfterThePageIsRefused) {
   json vessel = json::parse(given::contents_of(PROJECT_DIR "/examples/sedge_wren.vessel.json"));
   const std::vector<std::string> morning = {"--depart", "2026-06-14T09:30", "--as",

@@ -74,7 +74,7 @@ TEST_F(RulesFiles, CheckTellsTheLimitsThatAnEditionChanges) {
           "]}");
   const auto said = kind_called("rules").value()->read(path("own.json"), lifts);
   ASSERT_TRUE(said) << given::listed(said.error());
-  EXPECT_EQ(*said, "own 7 on test 2026-06, changed limits: made for a test (stated anew)");
+  EXPECT_EQ(*said, "own 7 on test 2026-06, changed: made for a test (stated anew)");
 }
 
 }  // namespace

@@ -292,6 +292,7 @@ std::vector<TrackPiece> track() {
                       0,
                       knots(4.5),
                       knots(4.8),
+                      knots(4.8),
                       0,
                       feet(charted_ft),
                       TideHeight::above(feet(tide_ft)),

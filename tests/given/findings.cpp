@@ -62,6 +62,7 @@ TrackPiece piece() {
           .leeward_step = 0,
           .through_water = knots(5.5),
           .over_ground = knots(6),
+          .over_ground_most = knots(6.5),
           .across = 0,
           .charted = feet(5),
           .height_of_tide = TideHeight::above(feet(3.6)),
@@ -353,7 +354,8 @@ void for_each_known(Findings& f, const Visit& visit) {
   for (Leg& leg : f.legs) visit_leg(leg, visit);
   for (TrackPiece& p : f.track) {
     Knowns("track", visit)("begins", p.begins)("ends", p.ends)("over_ground", p.over_ground)(
-        "charted", p.charted)("height_of_tide", p.height_of_tide);
+        "over_ground_most", p.over_ground_most)("charted", p.charted)("height_of_tide",
+                                                                      p.height_of_tide);
   }
   for (Depth& depth : f.depths) visit_depth(depth, visit);
   for (BridgeFinding& bridge : f.bridges) visit_bridge(bridge, visit);

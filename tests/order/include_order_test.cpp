@@ -48,7 +48,7 @@ const std::map<std::string, Allowed, std::less<>> kOrder = {
     // And whatever brief/brief.h itself carries: see headers_below().
     {"page",
      {{"units", "brief"},
-      {"mustache", "Pango", "Cairo", "fontconfig", "qrencode", "nlohmann_json"}}},
+      {"mustache", "Pango", "FriBidi", "Cairo", "fontconfig", "qrencode", "nlohmann_json"}}},
     {"mail", {{"units", "store", "brief", "page"}, {"libcurl"}}},
     {"http",
      {{"units", "reading", "store", "plan", "facts", "passage", "fetch", "rules", "brief", "page",
@@ -71,6 +71,7 @@ const std::map<std::string, std::string, std::less<>> kLibraries = {
     {"eccodes", "ecCodes"},
     {"fmt/", "fmt"},
     {"fontconfig/", "fontconfig"},
+    {"fribidi.h", "FriBidi"},
     {"geos_c.h", "GEOS"},
     {"glib", "Pango"},
     {"httplib.h", "cpp-httplib"},

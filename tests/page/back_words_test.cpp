@@ -83,6 +83,12 @@ TEST(BackWords, WaterOfAPlaceAhead) {
       back(BackPlace::refuge, "Cove", "2026-06-14T14:22", BackEnds::water_falls)};
   EXPECT_EQ(enough_water_words(brief, BackPlace::refuge, "Cove", kReader),
             ", enough water until 14:20");
+  brief.findings.back_until.front().over = "Pool rocks";
+  EXPECT_EQ(enough_water_words(brief, BackPlace::refuge, "Cove", kReader),
+            ", enough water over Pool rocks until 14:20");
+  brief.findings.back_until.front().ends = BackEnds::not_at_all;
+  EXPECT_EQ(enough_water_words(brief, BackPlace::refuge, "Cove", kReader),
+            ", not enough water over Pool rocks when you come to it");
   EXPECT_EQ(enough_water_words(brief, BackPlace::turning_place, "Cove", kReader), "");
   EXPECT_FALSE(back_block(brief, kReader).has_value());
 }
@@ -126,6 +132,23 @@ TEST(LevelWords, HowAReadingCounts) {
       << words_of(level_block(brief, kReader));
 }
 
+// Found 2026-11-26: "2.2 ft where 3.0 ft was expected: water 0.9 ft below prediction".
+/// 2.2 - 3.04 = -0.84, printed 0.9; 22.0 - 24.34 = -2.34, printed 2.4: the reading is as it was
+/// read.
+TEST(LevelWords, ThePrintedDifferenceIsThatOfThePrintedReadings) {
+  Brief brief = given::brief();
+  brief.observed = {seen(ObservedBy::water_level, -0.84), seen(ObservedBy::clearance_gauge, 2.34)};
+  brief.observed[0].reading = feet(2.2);
+  brief.observed[0].expected = feet(3.04);
+  brief.observed[1].reading = feet(22);
+  brief.observed[1].expected = feet(24.34);
+  const std::string words = words_of(level_block(brief, kReader));
+  EXPECT_NE(words.find("2.2 ft where 3.1 ft was expected: water 0.9 ft below"), std::string::npos)
+      << words;
+  EXPECT_NE(words.find("22.0 ft where 24.4 ft was expected: water 2.4 ft above"), std::string::npos)
+      << words;
+}
+
 TEST(LevelWords, AirAndWind) {
   Brief brief = given::brief();
   brief.findings.level_shift = {feet(0.31), metres(0), true};
@@ -154,8 +177,8 @@ TEST(WayBackWords, SaysWhatDecidesIt) {
   EXPECT_NE(words.find("Way back: after 2 h 00 min leave"), std::string::npos) << words;
   EXPECT_NE(words.find("outside limits"), std::string::npos) << words;
   EXPECT_NE(words.find("under the keel"), std::string::npos) << words;
-  EXPECT_NE(words.find("Way back, danger: The bar breaks."), std::string::npos) << words;
-  EXPECT_NE(words.find("Way back, warning: Rocks lie to leeward."), std::string::npos) << words;
+  EXPECT_NE(words.find("DANGER, way back: The bar breaks."), std::string::npos) << words;
+  EXPECT_NE(words.find("WARNING, way back: Rocks lie to leeward."), std::string::npos) << words;
   EXPECT_EQ(words.find("anchor ready"), std::string::npos) << words;
   const std::string text = brief_as_text(brief, {Units::us, Paper::letter});
   EXPECT_NE(text.find("The way back: outside limits. Broken: old forecast."), std::string::npos)

@@ -13,6 +13,7 @@
 #include <string>
 #include <vector>
 
+#include "brief/copies.h"
 #include "given/brief.h"
 
 namespace passage_brief {
@@ -105,6 +106,33 @@ TEST(Calendar, HoldsDepartureControllingTimesAndVoidAfter) {
   }
 }
 
+/// Eastern daylight time is UTC - 4 h.
+TEST(Calendar, HoldsTheLastTimeToAskForAnOpening) {
+  Brief brief = given::brief();
+  BridgeFinding& bridge = brief.findings.bridges.front();
+  bridge.what = BridgeKind::bascule;
+  bridge.opening_needed = true;
+  const OpeningDue due{given::estuary_time("2026-06-14T10:21"),
+                       given::estuary_time("2026-06-14T08:21"), "555 0100", false};
+  bridge.opening = OpeningFinding{.reached = bridge.passing.at,
+                                  .fits_on_arrival = false,
+                                  .passes = true,
+                                  .wait = Interval(0),
+                                  .through_opening = true,
+                                  .next = std::optional(due),
+                                  .next_on_signal = std::optional<OpeningDue>(),
+                                  .hold_off = {feet(500), feet(400), knots(1), knots(2)},
+                                  .law = std::nullopt,
+                                  .as_of = std::nullopt};
+  const std::string calendar = brief_as_calendar(brief, kLetter);
+  const auto begins = values_of(calendar, "DTSTART");
+  EXPECT_NE(std::ranges::find(begins, "20260614T122100Z"), begins.end()) << calendar;
+  EXPECT_TRUE(unfolded(calendar).contains("SUMMARY:Ask for the opening of Mill Bridge"));
+  EXPECT_TRUE(unfolded(calendar).contains(
+      "ask by 08:21 EDT on 555 0100\\, on signal alone not within 7 days"))
+      << unfolded(calendar);
+}
+
 /// The least under the keel is on the way back, at 12:40 EDT, which is 16:40 UTC.
 TEST(Calendar, TheLeastOfTheWayBackStandsAtItsOwnTime) {
   Brief brief = given::brief();
@@ -194,6 +222,26 @@ TEST(Calendar, SaysNotToLeaveWhereTheVerdictSaysSo) {
       EXPECT_TRUE(summaries[i].starts_with("DO NOT LEAVE: ")) << summaries[i];
     }
   }
+}
+
+/// Common practice, no source: an entry of a telephone is read by its title alone.
+TEST(Calendar, AForecastTooOldAndAnExerciseStandInTheTitles) {
+  Brief brief = given::brief_with_window(feet(1.2), feet(0.8));
+  const Brief learner = copy_for(Copy::learner, brief);
+  for (const std::string& summary : values_of(brief_as_calendar(learner, kLetter), "SUMMARY")) {
+    EXPECT_TRUE(summary.starts_with("EXERCISE: ")) << summary;
+  }
+  brief.void_after = brief.findings.passage.departs - std::chrono::hours(1);
+  const auto summaries = values_of(brief_as_calendar(brief, kLetter), "SUMMARY");
+  EXPECT_TRUE(summaries.at(0).starts_with("DO NOT LEAVE: ")) << summaries.at(0);
+  EXPECT_TRUE(summaries.at(1).starts_with("DO NOT LEAVE: ")) << summaries.at(1);
+}
+
+/// Departure is at 09:30, arrival at 10:33, and 10:30 between them (given/brief.cpp).
+TEST(Calendar, WhoIsUnderWayIsNotToldToThrowTheBriefAway) {
+  const std::string calendar = brief_as_calendar(given::brief(), kLetter);
+  EXPECT_TRUE(values_of(calendar, "SUMMARY").back().starts_with("Too late to leave by the brief"));
+  EXPECT_TRUE(values_of(calendar, "DESCRIPTION").back().starts_with("Not left yet: "));
 }
 
 TEST(Calendar, WhatHasNoTimeHasNoEntry) {

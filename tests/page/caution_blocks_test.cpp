@@ -39,6 +39,13 @@ TEST(CautionBlocks, NothingIsBrokenInsideABracket) {
             "Upper Reach (approx. 3 m) is shoal. Quay (approx. 3 m) is shoal.");
 }
 
+TEST(CautionBlocks, WhatIsSoOfSomeInARowIsSaidOnce) {
+  EXPECT_EQ(in_one_block({"Lump: no forecast there. Anchor ready.",
+                          "Flats: no forecast there. Anchor ready.",
+                          "Quay: you are on it in 7 min. Anchor ready."}),
+            "Lump; Flats: no forecast there. Quay: you are on it in 7 min. Anchor ready.");
+}
+
 TEST(CautionBlocks, OneNameIsSaidOnce) {
   EXPECT_EQ(in_one_block({"Flats: 1.2 ft at 10:03 (bottom: mud). Wait.",
                           "Flats: 0.3 ft at 10:50 (bottom: mud). Wait.",

@@ -116,7 +116,9 @@ TEST(LearnersCopy, HoldsNoBlankedFigureInAnyForm) {
   }
 }
 
-TEST(LearnersCopy, KeepsTheTimesOfAWarningAndNotWhatAReadingWasHeldAgainst) {
+/// Common practice, no source: how the water stands is given in an exercise, as the charted depth
+/// is; without it no figure of it can be worked out.
+TEST(LearnersCopy, KeepsTheTimesOfAWarningAndAReadingButNotWhatThatWasHeldAgainst) {
   Brief brief = telling_brief();
   Caution warning = given::caution(Grade::warning, "In force from ");
   warning.say.emplace_back(FactInText{"begins",
@@ -127,8 +129,14 @@ TEST(LearnersCopy, KeepsTheTimesOfAWarningAndNotWhatAReadingWasHeldAgainst) {
                             "Heron", given::estuary_time("2026-06-14T08:00"), feet(1.1)});
   for (const auto& [form, page] : pages_by_form(copy_for(Copy::learner, brief))) {
     EXPECT_FALSE(page.contains("76.8")) << form;
+    if (form == "json") {
+      EXPECT_TRUE(page.contains(R"("above_predicted_m": 0.3353)"));  // 1.1 x 0.3048
+    }
     if (form == "json" || form == "calendar") continue;
     EXPECT_TRUE(page.contains("09:17")) << form;
+    const std::string flat = given::with_single_blanks(page);
+    EXPECT_TRUE(flat.contains("75.7 ft where ________ was expected")) << form;
+    EXPECT_TRUE(flat.contains("1.1 ft above")) << form;
   }
 }
 
@@ -204,6 +212,52 @@ TEST(InstructorsCopy, WorksEveryBlankedAndDecidingFigureByHand) {
   // The cable decides nothing here and is not blanked.
   EXPECT_FALSE(working.contains("To spare"));
   EXPECT_TRUE(brief_as_html(copy, kLetter).contains("Water: charted 3.00 + tide 2.48 = 5.48 ft"));
+}
+
+/// Of Oyster Cut: 2.48 of tide, 0.5 of it as observed: 1.98 predicted. To pass it back 4.0 + 0.12 +
+/// 1.0 + 0.16 - 3.0 = 2.28 is needed. A leeway of 0.5 kn east and a current of 0.5 kn east are 1
+/// kn.
+TEST(InstructorsCopy, WorksTheTideTheWayBackTheDriftAndTheLeeway) {
+  Brief brief = given::brief();
+  brief.left_blank = {LessonFigure::under_keel, LessonFigure::reached_in, LessonFigure::leeway};
+  Depth& depth = brief.findings.depths.at(3);
+  depth.height_of_tide = TideHeight::above(feet(2.48));
+  depth.working.inputs.push_back({"of it, observed beside the prediction", feet(0.5), "observed"});
+  BackUntil back{BackPlace::reach,
+                 "Oyster Cut",
+                 depth.passing.along,
+                 depth.passing.at,
+                 given::estuary_time("2026-06-14T13:24"),
+                 BackEnds::water_falls,
+                 false,
+                 "Heron",
+                 {}};
+  back.working.inputs = {{"charted depth", feet(3), "chart"},
+                         {"draft", feet(4), "vessel"},
+                         {"margin", feet(1), "rules"},
+                         {"half the wave, or the wash", feet(0.16), "rules"},
+                         {"squat", feet(0.12), "worked out"},
+                         {"level needed above chart datum", feet(2.28), "worked out"}};
+  brief.findings.back_until = {back};
+  brief.findings.dangers.front().working.inputs = {{"way drifted", feet(900), "worked out"},
+                                                   {"drift toward, true", degrees(90), ""},
+                                                   {"drift", knots(1), ""},
+                                                   {"of it leeway toward, true", degrees(90), ""},
+                                                   {"of it leeway", knots(0.5), ""},
+                                                   {"of it current toward, true", degrees(90), ""},
+                                                   {"of it current", knots(0.5), ""}};
+  const std::string text =
+      given::with_single_blanks(brief_as_text(copy_for(Copy::instructor, brief), kLetter));
+  for (const char* const step :
+       {"Tide: predicted 1.98 + observed beside the prediction 0.50 = 2.48 ft",
+        "Water: charted 3.00 + tide 2.48 = 5.48 ft",
+        "Predicted level at least: draft 4.00 + squat 0.12 + margin 1.00 + half the wave, or the "
+        "wash 0.16 - charted depth 3.00 = 2.28 ft",
+        "kept until 13:24 EDT: too little water",
+        "Drift: leeway 0.50 kn toward 090 T + current 0.50 kn toward 090 T = 1.00 kn toward 090 T",
+        "Leeway, on each leg:"}) {
+    EXPECT_TRUE(text.contains(step)) << step << "\n" << text;
+  }
 }
 
 TEST(InstructorsCopy, ItsFirstSheetIsThePage) {

@@ -1,11 +1,13 @@
 // Drawings made smaller: no label is printed over another.
 #include <gtest/gtest.h>
 
+#include <cmath>
 #include <string>
 #include <vector>
 
 #include "given/brief.h"
 #include "page/drawing.h"
+#include "page/figures.h"
 
 namespace passage_brief {
 namespace {
@@ -63,6 +65,56 @@ TEST(DrawingLabels, NoneIsOverAnotherHoweverSmallTheDrawing) {
         expect_labels_clear(tide_drawing(brief, Units::us, {width, height}));
       }
     }
+  }
+}
+
+/// Eight bridges over a narrow drawing. Of two drawn into one (a bar is 6 pt wide) the lower has
+/// its figure; the lowest of all has it even over a higher one. The drawing is 5.05 nm of track
+/// from 40 pt on.
+TEST(DrawingLabels, AFigureStandsOverItsOwnBridgeAndOverNoOther) {
+  struct Placed {
+    double along_nm;
+    double clearance_ft;
+  };
+  const std::vector<Placed> placed = {{0.1, 24.5}, {1.0, 45.4}, {1.01, 39.4}, {2.0, 60.3},
+                                      {2.1, 23.8}, {2.3, 29.9}, {4.0, 27.2},  {4.9, 26.1}};
+  Brief brief = given::brief();
+  brief.findings.cables.clear();
+  const BridgeFinding first = brief.findings.bridges.front();
+  brief.findings.bridges.clear();
+  for (const Placed& one : placed) {
+    BridgeFinding bridge = first;
+    bridge.name = "Bridge " + std::to_string(brief.findings.bridges.size() + 1);
+    bridge.passing.along = nautical_miles(one.along_nm);
+    bridge.clearance = feet(one.clearance_ft);
+    brief.findings.bridges.push_back(bridge);
+  }
+  for (const double width : {200.0, 340.0, 540.0}) {
+    const Drawing drawing = section_drawing(brief, Units::us, {width, 84});
+    expect_labels_clear(drawing);
+    EXPECT_TRUE(says(drawing, "23.8 ft")) << "the lowest of all";
+    const auto x = [&](const Placed& one) { return 40 + (width - 41) * one.along_nm / 5.05; };
+    std::size_t told = 0;
+    for (const Placed& one : placed) {
+      const std::string figure = rounded(one.clearance_ft, 1, Rounding::nearest) + " ft";
+      for (const Label& label : drawing.labels) {
+        if (!label.text.ends_with(figure)) continue;
+        ++told;
+        const Ink ink = ink_of(label);
+        EXPECT_LE(ink.left, x(one)) << label.text;
+        EXPECT_GE(ink.right, x(one)) << label.text;
+        for (const Placed& other : placed) {
+          if (x(other) == x(one) || x(other) < ink.left || x(other) > ink.right) continue;
+          if (one.clearance_ft != 23.8) {
+            EXPECT_LT(std::abs(x(other) - x(one)), 6) << label.text << " over another bar";
+          }
+          EXPECT_LT(one.clearance_ft, other.clearance_ft) << label.text << " over a lower bridge";
+        }
+      }
+    }
+    const std::size_t left_out = placed.size() - told;
+    EXPECT_GE(left_out, 1U);
+    EXPECT_TRUE(says(drawing, std::to_string(left_out) + " more figure"));
   }
 }
 

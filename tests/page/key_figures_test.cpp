@@ -85,6 +85,28 @@ TEST(KeyFigures, TheLowestOfSomeBridgesIsCalledSo) {
   EXPECT_TRUE(std::ranges::find(lowest.more, "not known at 1 bridge") != lowest.more.end());
 }
 
+TEST(KeyFigures, OfManyBridgesTwoAreNamed) {
+  Brief brief = given::brief();
+  for (const char* name : {"Span 2", "Span 3", "Span 4"}) {
+    BridgeFinding another = brief.findings.bridges.front();
+    another.name = name;
+    brief.findings.bridges.push_back(another);
+  }
+  brief.findings.cables.clear();
+  const Block lowest = key_figures(brief, reader_of(brief))[2];
+  EXPECT_TRUE(std::ranges::find(lowest.more, "antennas down, for Span 2, Span 3 and 1 more too") !=
+              lowest.more.end());
+}
+
+// Found 2026-11-26: what the clearance could be was left out of the head where it is not known.
+TEST(KeyFigures, ClearanceThatCouldBeLessByNobodyKnowsWhatIsSaidToBeNotKnown) {
+  Brief brief = given::brief();
+  brief.findings.bridges.front().clearance_could_be = not_known("the current is not known");
+  const Block lowest = key_figures(brief, reader_of(brief))[2];
+  ASSERT_EQ(lowest.readings.size(), 3u);
+  EXPECT_EQ(lowest.readings[2].value, "not known");
+}
+
 /// What a learner is to work out is no lack.
 TEST(KeyFigures, ABlankIsNotLacking) {
   Brief brief = given::brief();

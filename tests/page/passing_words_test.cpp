@@ -64,6 +64,23 @@ TEST(PassingWords, AnOpenedBridgeHasNothingToSpareAndItsGaugeUnderShouldRead) {
   }
 }
 
+// Found 2026-11-26: of 09:52:40 to 10:00 the page said "You are there 09:53; it opens 10:00: wait 8
+// min", and of a bridge come to at 10:00:57 that it opens 10:01.
+TEST(PassingWords, TheTimesOfAnOpeningDifferByTheWait) {
+  Brief brief = through_an_opening();
+  OpeningFinding& opening = *brief.findings.bridges.front().opening;
+  const Instant opens = given::estuary_time("2026-06-14T10:00");
+  opening.next = std::optional(OpeningDue{opens, std::nullopt, std::nullopt, false});
+  const auto says = [&](double seconds_before, const std::string& words) {
+    opening.wait = seconds_long(seconds_before);
+    opening.reached = opens - *opening.wait;
+    return given::with_single_blanks(brief_as_text(brief, kLetter)).contains(words);
+  };
+  EXPECT_TRUE(says(440, "You are there 09:53; it opens 10:00: wait 7 min."));
+  EXPECT_TRUE(says(1743, "You are there 09:31; it opens 10:00: wait 29 min."));
+  EXPECT_TRUE(says(20, "You are there 10:00; it opens 10:00."));
+}
+
 /// A span that opens only so high: what is over the mast is under that, 40 - 27 - 0.3 = 12.7 ft.
 TEST(PassingWords, UnderASpanThatOpensOnlySoHighTheRoomIsThere) {
   Brief brief = through_an_opening();
@@ -79,6 +96,15 @@ TEST(PassingWords, UnderASpanThatOpensOnlySoHighTheRoomIsThere) {
   EXPECT_EQ(row.readings[0].value, "12.7 ft");
   EXPECT_EQ(row.readings[2].column, ReadingColumn::should_read);
   EXPECT_TRUE(row.main.contains("antennas up")) << row.main;
+}
+
+// Found 2026-11-26: "wind carries toward it, 18.0 kn" was the wind, and she drifts far slower.
+TEST(PassingWords, TheWindAtABridgeIsNamedAsWind) {
+  std::string all;
+  for (const std::string& sentence : row_of(through_an_opening(), BlockKind::bridge).more) {
+    all += sentence + " ";
+  }
+  EXPECT_TRUE(all.contains("wind blows toward it, 2.0 kn")) << all;
 }
 
 TEST(PassingWords, EveryReadingInTheListHasItsColumn) {
@@ -99,6 +125,18 @@ TEST(LegWords, TheWavesOfOpenWaterAreSaidWithoutItsWind) {
   leg.wind = not_known("the forecast gives no wind direction");
   for (const std::string& page : all_pages(brief))
     EXPECT_TRUE(page.contains("Waves 4.0 ft.")) << page;
+}
+
+// Found 2026-11-26: "Wind 0 kn astern", "Wind from 000 T up to 0 kn". Calm comes from nowhere.
+TEST(LegWords, ACalmHasNoSide) {
+  Brief brief = given::brief();
+  for (Leg& leg : brief.findings.legs) leg.wind->speed = knots(0);
+  brief.findings.passage.wind = knots(0);
+  for (const std::string& page : all_pages(brief)) {
+    EXPECT_TRUE(page.contains("Calm.")) << page;
+    EXPECT_TRUE(page.contains("Calm, gusts")) << page;
+    EXPECT_FALSE(page.contains("Wind 0 kn") || page.contains("Wind from")) << page;
+  }
 }
 
 // Found 2026-11-26: thunder forecast as certain stood on no page.

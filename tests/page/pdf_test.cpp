@@ -3,6 +3,8 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <chrono>
+#include <memory>
 #include <regex>
 #include <string>
 #include <utility>
@@ -85,6 +87,7 @@ void expect_all_found_or_counted(const Brief& brief, PageChoice choice) {
       case Fold::drawing:
         EXPECT_TRUE(holds(page, "2 drawings left out"));
         break;
+      case Fold::small_letters:  // all of it stands
       case Fold::never:
         ADD_FAILURE() << missing.front();
     }
@@ -163,6 +166,56 @@ TEST(Pdf, ADangerThatDoesNotFitIsAnErrorAndNotAFold) {
   } catch (const PageDoesNotFit& error) {
     EXPECT_NE(std::string(error.what()).find(" mm are missing"), std::string::npos);
   }
+}
+
+bool fits_one_page(const Brief& brief) {
+  try {
+    (void)brief_as_pdf(brief, kLetter);
+    return true;
+  } catch (const PageDoesNotFit&) {
+    return false;
+  }
+}
+
+/// Found 2026-11-26: a learner's copy out and back, and a void page, failed where a page that says
+/// not to leave folds.
+TEST(Pdf, ACopyForALessonAndAVoidPageGiveUpWhatServesABoatUnderWay) {
+  Brief brief = given::crowded_brief();
+  const Depth one = brief.findings.depths.front();
+  while (fits_one_page(brief)) {
+    for (int i = 0; i < 2; ++i) {
+      brief.findings.depths.push_back(one);
+      brief.findings.depths.back().name = "Shoal " + std::to_string(brief.findings.depths.size());
+    }
+    ASSERT_LT(brief.findings.depths.size(), 100U);
+  }
+  Brief lesson = brief;
+  lesson.copy = Copy::learner;
+  Brief of_old_forecast = brief;
+  of_old_forecast.void_after = brief.findings.passage.departs - std::chrono::minutes(1);
+  for (const Brief& other : {lesson, of_old_forecast}) {
+    const std::string page = only_page(other, kLetter);
+    EXPECT_GE(counted(page, "lines? left out: places"), 1U);
+    for (const Depth& depth : other.findings.depths) EXPECT_TRUE(holds(page, depth.name));
+    for (const Caution& caution : other.judgement.cautions) {
+      if (caution.grade == Grade::notice) continue;
+      EXPECT_TRUE(holds(page, std::get<std::string>(caution.say.front())));
+    }
+  }
+}
+
+/// Found 2026-11-26: the way back's warnings stood in small letters under the way out's cautions.
+TEST(Pdf, AWarningOfTheWayBackStandsBeforeACautionOfTheWayOut) {
+  Brief brief = given::brief();
+  brief.judgement.cautions = {given::caution(Grade::caution, "Fog may come.")};
+  Brief there = given::brief();
+  there.judgement.cautions = {given::caution(Grade::warning, "Seas stand up on the bar.")};
+  brief.back = std::make_shared<const WayBack>(
+      WayBack{std::chrono::hours(2), there.findings.passage.departs, there, Verdict::cautions});
+  const std::string page = only_page(brief, kLetter);
+  const std::size_t warning = page.find("WARNING, way back. Seas stand up on the bar.");
+  ASSERT_NE(warning, std::string::npos) << page;
+  EXPECT_LT(warning, page.find("CAUTION. Fog may come."));
 }
 
 /// Found 2026-11-26: "Agrou / nd by", and "Sounder reads-1.1 m" with a minus like a dash.

@@ -19,7 +19,7 @@ using given::kLetter;
 // under other limits read alike; and a limit that an edition lifts was told nowhere.
 TEST(Sheet, NamesTheRulesTheirBaseAndTheLimitsTheyChange) {
   Brief brief = given::brief();
-  const std::string changes = "They change limits they build on";
+  const std::string changes = "They change what they build on";
   const std::string rules = "by the rules renters 2026-05 on small craft 2026-05.";
   const std::string before = given::with_single_blanks(brief_as_text(brief, kLetter));
   EXPECT_NE(before.find(rules), std::string::npos) << before;
@@ -31,6 +31,43 @@ TEST(Sheet, NamesTheRulesTheirBaseAndTheLimitsTheyChange) {
                                   given::pages_of_pdf(brief_as_pdf(brief, kLetter)).front()}) {
     EXPECT_NE(given::with_single_blanks(page).find(said), std::string::npos) << page;
   }
+}
+
+// Found 2026-11-26: a visibility of 150 m read "0.0 nm" beside a caution of 490 ft. 150 / 0.3048 =
+// 492.1 ft.
+TEST(Sheet, FogIsToldInTheUnitOfItsCaution) {
+  Brief brief = given::brief();
+  brief.findings.passage.visibility = metres(150);
+  const std::string text = given::with_single_blanks(brief_as_text(brief, kLetter));
+  EXPECT_TRUE(text.contains("visibility 490 ft")) << text;
+  brief.findings.passage.visibility = nautical_miles(8);
+  EXPECT_TRUE(given::with_single_blanks(brief_as_text(brief, kLetter)).contains("8.0 nm"));
+}
+
+// Common practice, no source: an anchor of which too little rode is out yet holds nothing.
+TEST(Sheet, ARodeLongEnoughIsNoPromiseToHold) {
+  Brief brief = given::brief();
+  for (Danger& danger : brief.findings.dangers) danger.anchor_would_hold = true;
+  brief.findings.dangers.front().distance = metres(0);
+  brief.findings.dangers.front().reached_in = Interval(0);
+  const std::string text = given::with_single_blanks(brief_as_text(brief, kLetter));
+  EXPECT_TRUE(text.contains("long enough off every danger named, given room to bite")) << text;
+  EXPECT_FALSE(text.contains("would hold")) << text;
+}
+
+// Found 2026-11-26: the head said "because reason A", and what that is stood on the next page.
+TEST(Sheet, TheHeadSaysAReasonInFullAndTheRestRefersToIt) {
+  Brief brief = given::brief();
+  const std::string why = "the tide station file of Reedmouth holds no heights";
+  brief.findings.passage.arrives = not_known(why);
+  brief.void_after = not_known(why);
+  brief.findings.depths.front().under_keel = not_known(why);
+  const std::string text = given::with_single_blanks(brief_as_text(brief, kLetter));
+  const std::size_t said = text.find(why + " (reason A)");
+  EXPECT_LT(said, text.find("IN ORDER OF PASSING")) << text;
+  EXPECT_EQ(text.find(why, said + 1), std::string::npos) << text;
+  EXPECT_GT(text.find("not known: reason A"), said) << text;
+  EXPECT_EQ(text.find("Reason A: "), std::string::npos) << text;
 }
 
 }  // namespace

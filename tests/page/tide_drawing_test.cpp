@@ -28,6 +28,17 @@ TEST(TideDrawing, AWindowIsShadedFromItsFirstMinuteToItsLast) {
   }));
 }
 
+/// High water 08:12 (given/brief.h), the window from 08:17 on: the words have room above both.
+TEST(TideDrawing, TheFiguresOfATideStandClearOfAWindow) {
+  const Drawing drawing =
+      tide_drawing(given::brief_with_window(feet(1.2), feet(0.8)), Units::us, kSize);
+  const auto label = std::ranges::find(drawing.labels, "08:12 3.0", &Label::text);
+  ASSERT_NE(label, drawing.labels.end());
+  const auto window = std::ranges::find(drawing.shades, Part::window, &Shade::part);
+  ASSERT_NE(window, drawing.shades.end());
+  EXPECT_LE(label->at.y + label->size_pt, std::ranges::min(window->outline, {}, &Point::y).y);
+}
+
 TEST(TideDrawing, WithoutWindowsThereIsNone) {
   const Drawing drawing = tide_drawing(given::brief(), Units::us, kSize);
   EXPECT_EQ(std::ranges::find(drawing.shades, Part::window, &Shade::part), drawing.shades.end());

@@ -82,6 +82,20 @@ TEST(BridgeFinding, BothSidesOfTheMargin) {
   EXPECT_FALSE(finding_of(plain_bridge(metres(8)), facts, metres(7.401)).fits.value());
 }
 
+/// A wave only takes room away: what a calm leaves none for does not fit; the reverse is not known.
+TEST(BridgeFinding, WithoutWavesAMastTooHighIsKnownNotToFit) {
+  const Facts facts = station(metres(1), metres(1));
+  const auto without_waves = [&](Length air_draft) {
+    Vessel vessel = given::plain_vessel();
+    vessel.air_draft = {{Antennas::up, air_draft}};
+    return bridge_finding(plain_bridge(metres(8)), kPassing, vessel, facts, given::plain_margins(),
+                          not_known("no waves are forecast"));
+  };
+  EXPECT_EQ(without_waves(metres(7.401)).fits, Known<bool>(false));
+  EXPECT_FALSE(without_waves(metres(7.401)).over_mast.front().over_mast.has_value());
+  EXPECT_FALSE(without_waves(metres(7.4)).fits.has_value());
+}
+
 TEST(BridgeFinding, NoDatumIsNoClearance) {
   Bridge bridge = plain_bridge(metres(8));
   bridge.stations.clearance_datum = "";

@@ -37,6 +37,15 @@ TEST(CrossedPiece, OfAnEvenCurrentIsTheTriangle) {
   EXPECT_EQ(found.makes_headway, Known<bool>(true));
 }
 
+// Found on 2026-11-26: a fair current was in the times and not in the speed over the ground. 6 kn
+// and 2 kn: a mile takes 7.5 minutes.
+TEST(CrossedPiece, AFairCurrentCountsInTheSpeedOverTheGround) {
+  const CrossedPiece found = crossed_piece(kNorth, knots(6), nautical_miles(1), kTen, foul(-2, 0));
+  EXPECT_NEAR(in_seconds(*found.ends - kTen), 450, 0.01);
+  EXPECT_NEAR(in_knots(*found.over_ground), 8, 1e-9);
+  EXPECT_NEAR(in_knots(*found.over_ground_most), 8, 1e-9);
+}
+
 // A boat of 3 kn against 2.5 kn that grows 1.5 kn an hour makes 0.5 - 1.5 t: she stops after 20 min
 // and 0.5^2 / (2 x 1.5) = 0.083 nm = 154 m.
 TEST(CrossedPiece, StopsWhereAForeignCurrentOutgrowsHer) {
@@ -55,6 +64,7 @@ TEST(CrossedPiece, FollowsACurrentThatSlackens) {
   const CrossedPiece found = crossed_piece(kNorth, knots(3), nautical_miles(1), kTen, foul(2, -3));
   EXPECT_NEAR(in_seconds(*found.ends - kTen), 3600 * (std::sqrt(7.0) - 1) / 3, 5);
   EXPECT_NEAR(in_knots(*found.over_ground), 1.05, 0.01);  // the least: in the first two minutes
+  EXPECT_NEAR(in_knots(*found.over_ground_most), 2.65, 0.01);  // from the 32nd on: 1 + 3 x 33 / 60
 }
 
 TEST(CrossedPiece, WhoLeavesLaterComesLater) {
@@ -81,6 +91,8 @@ TEST(CrossedPiece, ACurrentNotKnownAnywhereOnItLeavesHeadwayNotKnown) {
       crossed_piece(kNorth, knots(6), nautical_miles(2), kTen, until_quarter_past);
   EXPECT_FALSE(found.makes_headway.has_value());
   EXPECT_FALSE(found.current.has_value());
+  EXPECT_FALSE(found.over_ground.has_value());
+  EXPECT_FALSE(found.over_ground_most.has_value());
   EXPECT_TRUE(found.ends.has_value());
 }
 

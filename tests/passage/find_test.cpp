@@ -3,13 +3,17 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <chrono>
 #include <cmath>
+#include <optional>
+#include <stdexcept>
 #include <string>
 #include <utility>
 #include <variant>
 
 #include "given/open_water.h"
+#include "given/stations.h"
 #include "passage/sweep.h"
 
 namespace passage_brief {
@@ -28,6 +32,19 @@ Facts with_wind(Waterway water, double from_deg, Speed speed, Length tide = metr
   Facts facts = given::facts_over(std::move(water), tide);
   facts.winds.push_back(given::steady_wind(from_deg, speed));
   return facts;
+}
+
+/// So many knots to the north, all the time.
+CurrentStation steady_current(const std::string& name, double kn) {
+  return CurrentStation(
+      CurrentStationParts{name,
+                          at(0, 0),
+                          Zone::utc(),
+                          {"current", "invented", std::nullopt},
+                          knots(0.1),
+                          SetToward{TrueBearing::from_degrees(0)},
+                          SetToward{TrueBearing::from_degrees(180)},
+                          CurrentCurve(HarmonicCurve(in_metres_per_second(knots(kn)), {}))});
 }
 
 TEST(Find, TimeIsDistanceOverSpeed) {
@@ -170,18 +187,54 @@ TEST(Find, EbbStrongerThanTheBoatEndsTheTimeline) {
   Waterway water = north_channel(metres(10));
   water.reaches.front().stations.current = "Narrows";
   Facts facts = with_wind(std::move(water), 0, knots(0));
-  facts.currents.emplace_back(
-      CurrentStationParts{"Narrows",
-                          at(0, 0),
-                          Zone::utc(),
-                          {"current", "invented", std::nullopt},
-                          knots(0.1),
-                          SetToward{TrueBearing::from_degrees(0)},
-                          SetToward{TrueBearing::from_degrees(180)},
-                          CurrentCurve(HarmonicCurve(in_metres_per_second(knots(-6.5)), {}))});
+  facts.currents.push_back(steady_current("Narrows", -6.5));
   const Findings found = findings(facts);
   EXPECT_EQ(found.legs.front().makes_headway, Known<bool>(false));
   EXPECT_FALSE(found.passage.arrives.has_value());
+}
+
+// Found on 2026-11-26: the working of a leg gave 6 kn made good where 2 kn went with her.
+TEST(Find, TheWorkingOfALegGivesTheSpeedThatItsTimeIsMadeAt) {
+  Waterway water = north_channel(metres(10));
+  water.reaches.front().stations.current = "Narrows";
+  Facts facts = with_wind(std::move(water), 0, knots(0));
+  facts.currents.push_back(steady_current("Narrows", 2));
+  const Leg leg = findings(facts).legs.front();
+  const auto made_good = std::ranges::find(leg.working.inputs, "speed made good, mean of the leg",
+                                           &WorkingInput::name);
+  ASSERT_NE(made_good, leg.working.inputs.end());
+  EXPECT_NEAR(in_knots(std::get<Speed>(made_good->value)), 8, 0.001);
+  EXPECT_NEAR(in_seconds(*leg.ends - *leg.starts), 2000 / 8 * 3600 / 1852.0, 0.1);
+}
+
+/// Outside every reach, slow, 4 kn; against 2 kn in the first half. 1000 m at 2 kn take 971.9 s, at
+/// 4 kn 486.0 s.
+TEST(Find, ADepthAreaOutsideEveryReachHasItsOwnCurrent) {
+  Waterway water = given::empty_waterway();
+  water.depth_areas.push_back(
+      given::plain_area("race", given::oblong(-200, -100, 200, 1000), metres(10)));
+  water.depth_areas.push_back(
+      given::plain_area("pool", given::oblong(-200, 1000, 200, 2100), metres(10)));
+  water.depth_areas.front().stations.current = "Stream";
+  water.depth_areas.back().stations.current = "";  // then the file's: none
+  Facts facts = with_wind(std::move(water), 0, knots(0));
+  facts.currents.push_back(steady_current("Stream", -2));
+  const auto taken_s = [&] {
+    const PassageFinding passage = findings(facts).passage;
+    return in_seconds(*passage.arrives - passage.departs);
+  };
+  EXPECT_NEAR(taken_s(), 971.9 + 486.0, 1);
+  // A reach over it speaks for itself.
+  facts.waterway.reaches = north_channel(metres(10)).reaches;
+  EXPECT_NEAR(taken_s(), 647.9, 0.5);
+  facts.waterway.reaches.clear();
+  // Two that name two, and one that no file bears, leave it not known.
+  facts.waterway.depth_areas.push_back(facts.waterway.depth_areas.front());
+  facts.waterway.depth_areas.back().stations.current = "none";
+  EXPECT_FALSE(findings(facts).legs.front().makes_headway.has_value());
+  facts.waterway.depth_areas.pop_back();
+  facts.waterway.depth_areas.front().stations.current = "Nowhere";
+  EXPECT_FALSE(findings(facts).legs.front().makes_headway.has_value());
 }
 
 TEST(Find, BeamWindFallsOffToTheLeeAndNamesWhatLiesThere) {
@@ -210,6 +263,17 @@ TEST(Find, BeamWindFallsOffToTheLeeAndNamesWhatLiesThere) {
   EXPECT_NEAR(in_metres(danger.distance), 285, 40);
   EXPECT_GT(in_seconds(*danger.reached_in), 7 * 60);
   EXPECT_LT(in_seconds(*danger.reached_in), 35 * 60);
+  // Its working can be done again: way / drift = time, and without a current the drift is leeway.
+  const auto worked = [&]<class T>(const std::string& name, T) {
+    const auto input = std::ranges::find(danger.working.inputs, name, &WorkingInput::name);
+    if (input == danger.working.inputs.end()) throw std::runtime_error("no " + name);
+    return std::get<T>(input->value);
+  };
+  const Speed drift = worked("drift", knots(0));
+  EXPECT_NEAR(in_metres(worked("way drifted", metres(0))) / in_metres_per_second(drift),
+              in_seconds(*danger.reached_in), 1e-6);
+  EXPECT_NEAR(in_knots(worked("of it leeway", knots(0))), in_knots(drift), 1e-9);
+  EXPECT_NEAR(in_knots(worked("of it current", knots(0))), 0, 1e-9);
   // To windward there is nothing to fear: the same rocks on the other side are not given.
   Waterway windward = north_channel(metres(10));
   windward.hazards.push_back({{"The Teeth", windward.stations},
@@ -249,24 +313,128 @@ TEST(Find, MarkOnTheWrongHandIsSaidSo) {
   EXPECT_FALSE(findings(with_wind(std::move(mute), 0, knots(0))).marks.front().agrees.has_value());
 }
 
+/// So far along the track, too low for her; no opening rules on file.
+Bridge low_draw(double north_m) {
+  return {{"Draw", {"Gauge", "", "CD", "MHW"}},
+          LineShape{at(-100, north_m), at(100, north_m)},
+          BridgeKind::bascule,
+          metres(2),
+          ClearanceOf::low_steel,
+          not_known("not given"),
+          true,
+          metres(20),
+          true,
+          std::nullopt,
+          std::nullopt,
+          std::nullopt};
+}
+
+// Found on 2026-11-26: of a drawbridge on the last point the wait was left out of the arrival. She
+// comes to it in 647.9 s, 12:10:48; it opens on the hour and half hour.
+TEST(Find, AWaitAtTheEndOfTheTrackIsInTheArrival) {
+  Waterway water = north_channel(metres(10));
+  water.bridges.push_back(low_draw(2000));
+  OpeningRule half_hours;
+  half_hours.opens = Opens::at_times;
+  half_hours.minutes = {std::chrono::minutes(0), std::chrono::minutes(30)};
+  water.bridges.front().openings = Openings{std::nullopt, std::nullopt, {half_hours}};
+  water.berths.push_back({{"Quay", water.stations},
+                          at(0, 2000),
+                          metres(3),
+                          std::chrono::year(2026) / 6 / 1,
+                          SurveyQuality::channel_survey,
+                          Bottom::mud,
+                          std::nullopt,
+                          std::nullopt});
+  const Findings found = findings(with_wind(std::move(water), 0, knots(0)));
+  const Instant half_past = found.passage.departs + std::chrono::minutes(30);
+  EXPECT_EQ(found.passage.arrives, Known<Instant>(half_past));
+  EXPECT_EQ(found.legs.back().ends, Known<Instant>(half_past));
+  const auto quay = std::ranges::find(found.depths, "Quay", &Depth::name);
+  ASSERT_NE(quay, found.depths.end());
+  EXPECT_EQ(quay->passing.at, Known<Instant>(half_past));
+}
+
+// Streams under bridges are stronger than beside them (common practice, no source): 4 kn carry her
+// 4 x 1852 / 12 = 617 m in five minutes, the air that she is carried through holds her back a
+// little, where the reach names none.
+TEST(Find, ADrawbridgeHasItsOwnCurrent) {
+  Waterway water = north_channel(metres(10));
+  water.bridges.push_back(low_draw(1000));
+  Facts facts = with_wind(std::move(water), 0, knots(0));
+  facts.currents.push_back(steady_current("Stream", 4));
+  EXPECT_EQ(findings(facts).bridges.front().opening->hold_off.current_toward,
+            Known<Speed>(knots(0)));
+  facts.waterway.bridges.front().stations.current = "Stream";
+  const BridgeFinding draw = findings(facts).bridges.front();
+  EXPECT_NEAR(in_knots(*draw.opening->hold_off.current_toward), 4, 1e-9);
+  EXPECT_NEAR(in_metres(*draw.opening->hold_off.drift), 617, 60);
+  EXPECT_NEAR(in_knots(draw.current->speed), 4, 1e-9);
+  facts.waterway.bridges.front().stations.current = "Nowhere";
+  EXPECT_FALSE(findings(facts).bridges.front().opening->hold_off.drift.has_value());
+}
+
 TEST(Find, BeyondADrawbridgeThatMustOpenNothingIsTimed) {
   Waterway water = north_channel(metres(10));
-  water.bridges.push_back({{"Draw", water.stations},
-                           LineShape{at(-100, 1000), at(100, 1000)},
-                           BridgeKind::bascule,
-                           metres(2),
-                           ClearanceOf::low_steel,
-                           not_known("not given"),
-                           true,
-                           metres(20),
-                           true,
-                           std::nullopt,
-                           std::nullopt,
-                           std::nullopt});
+  water.bridges.push_back(low_draw(1000));
   const Findings found = findings(with_wind(std::move(water), 0, knots(0)));
   EXPECT_EQ(found.bridges.front().opening_needed, Known<bool>(true));
   EXPECT_TRUE(found.bridges.front().passing.at.has_value());
   EXPECT_FALSE(found.passage.arrives.has_value());
+}
+
+/// The tide stands at a height at noon, the departure, and runs 1 m in the hour.
+TideStation running_tide(double at_noon_m, double in_an_hour_m) {
+  std::string rows;
+  for (int hour = 10; hour <= 20; ++hour) {
+    rows += (rows.empty() ? "" : ", ") + std::string("[\"2026-06-14T") + std::to_string(hour) +
+            ":00:00Z\", " + std::to_string(at_noon_m + in_an_hour_m * (hour - 12)) + "]";
+  }
+  return given::tides_of({R"({"kind": "tide station", "name": "Gauge", "zone": "Etc/UTC",
+       "datums": {"unit": "m", "CD": 0, "MHW": 2}, "chart_datum": "CD",
+       "heights": {"unit": "m", "rows": [)" +
+                          rows + R"(]}, "uncertainty": "0.1 m"})"})
+      .front();
+}
+
+/// Found 2026-11-26: a wire along the channel had the clearance of where she came under it. At 6 kn
+/// (3.0867 m/s) she is under it from 400 / 3.0867 = 129.6 s to 1500 / 3.0867 = 486.0 s after noon,
+/// when the tide has risen by 0.1350 m: 20 + 2 - 1.135 = 20.865 m.
+TEST(Find, UnderAWireAlongTheTrackTheHighestWaterCounts) {
+  Waterway water = north_channel(metres(10));
+  water.cables.push_back({{"Wire", {"Gauge", "none", "CD", "MHW"}},
+                          LineShape{at(5, 400), at(5, 1500)},
+                          metres(20),
+                          not_known("none"),
+                          Carries::telephone,
+                          not_known("none")});
+  Facts facts = with_wind(std::move(water), 0, knots(0));
+  facts.tides = {running_tide(1, 1)};
+  const Findings found = findings(facts);
+  ASSERT_EQ(found.cables.size(), 1U);
+  const CableFinding& wire = found.cables.front();
+  EXPECT_NEAR(in_seconds(*wire.passing.at - found.passage.departs), 129.6, 0.5);
+  EXPECT_NEAR(in_seconds(*wire.passing.lasts), 486.0 - 129.6, 0.5);
+  EXPECT_NEAR(in_metres(*wire.clearance), 20.865, 0.001);
+}
+
+/// Likewise the depth on a bar, to where her stern leaves it: (1500 + 5) / 3.0867 = 487.6 s. 5 -
+/// 0.1354 m of tide.
+TEST(Find, OverABarAlongTheTrackTheLowestWaterCounts) {
+  Waterway water = north_channel(metres(10));
+  water.bars.push_back({{"Bar", water.stations},
+                        {at(5, 400), at(5, 1500)},
+                        metres(3),
+                        std::chrono::year(2026) / 6 / 1,
+                        SurveyQuality::channel_survey,
+                        Bottom::mud,
+                        std::nullopt});
+  Facts facts = with_wind(std::move(water), 0, knots(0));
+  facts.tides = {running_tide(5, -1)};
+  const Findings found = findings(facts);
+  const auto bar = std::ranges::find(found.depths, DepthPlace::bar, &Depth::place);
+  ASSERT_NE(bar, found.depths.end());
+  EXPECT_NEAR(in_metres(bar->height_of_tide->above_datum()), 5 - 0.1354, 0.001);
 }
 
 TEST(Sweep, MeetsACornerAndAnEdge) {

@@ -57,7 +57,7 @@ std::string refused(const std::string& place, ObservedBy by, const Facts& facts 
 TEST(ObservedReading, GaugeThatShowsLessMeansMoreWater) {
   // Expected 8 + 1 - 1 = 8 m over the water.
   const SeenLevel level = read("Town Bridge", ObservedBy::clearance_gauge, 7.7);
-  EXPECT_NEAR(in_metres(level.expected), 8, 1e-9);
+  EXPECT_NEAR(in_metres(*level.expected), 8, 1e-9);
   EXPECT_NEAR(in_metres(level.above_predicted), 0.3, 1e-9);
   EXPECT_EQ(level.station, "Gauge");
   EXPECT_EQ(std::get<Length>(working_of(level).result), level.above_predicted);
@@ -67,7 +67,7 @@ TEST(ObservedReading, SounderIsReadLyingStill) {
   // 2 + 1 - 1.2 = 1.8 m under the keel, which the sounder measures from.
   const SeenLevel level = read("Oyster Bar", ObservedBy::sounder, 1.5);
   EXPECT_EQ(level.place, "Oyster Bar");
-  EXPECT_NEAR(in_metres(level.expected), 1.8, 1e-9);
+  EXPECT_NEAR(in_metres(*level.expected), 1.8, 1e-9);
   EXPECT_NEAR(in_metres(level.above_predicted), -0.3, 1e-9);
   EXPECT_FALSE(level.wind_over.has_value());
 }

@@ -27,6 +27,11 @@ TEST(PartsTold, SoftGroundHidesNoHardGround) {
             (Told{{0, ToldAs::least}, {1, ToldAs::hard_ground}}));
 }
 
+/// The helm sees when, by the clock and the tide; a place it is not.
+TEST(PartsTold, SoftGroundThatIsNotRisingIsNamedByTheTide) {
+  EXPECT_EQ(name_of_part(ToldAs::soft_ground, "Basin"), "Basin while the tide is not rising");
+}
+
 TEST(PartsTold, HardGroundThatIsShoalestStandsForAll) {
   EXPECT_EQ(told({{kSoft, feet(4), feet(3)}, {kHard, feet(2.3), feet(1.2)}}),
             (Told{{1, ToldAs::least}}));

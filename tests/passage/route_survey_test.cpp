@@ -4,6 +4,7 @@
 #include <gtest/gtest.h>
 
 #include <string>
+#include <variant>
 #include <vector>
 
 #include "given/open_water.h"
@@ -128,6 +129,27 @@ TEST(RouteSurvey, DepthOfTheMiddleHalfSaysNothingOfTheQuarters) {
   EXPECT_TRUE(names(found, "controlling depth of Cut"));
 }
 
+// Found on 2026-11-26: a reach that says of no part that its depth applies to it was told to have
+// one in its centerline.
+TEST(RouteSurvey, DepthOfNoStatedPartIsNoDepthOfTheCenterline) {
+  Reach reach = given::plain_reach("Cut", {at(0, -100), at(0, 1100)}, metres(80), metres(4));
+  reach.controlling_depth = not_known("the part is not stated");
+  reach.applies_to = std::nullopt;
+  Reach area = reach;
+  area.shape = oblong(-40, -100, 40, 1100);
+  area.width = std::nullopt;
+  for (const Reach& drawn : {reach, area}) {
+    Waterway water = given::empty_waterway();
+    water.reaches.push_back(drawn);
+    const auto found = depths(water);
+    EXPECT_TRUE(names(found, "controlling depth of Cut"));
+    for (const DepthOnTrack& depth : found) {
+      ASSERT_FALSE(depth.source.charted.has_value());
+      EXPECT_EQ(in_words(depth.source.charted.error()), "the part is not stated");
+    }
+  }
+}
+
 TEST(RouteSurvey, QuartersAreNamedFromSeaward) {
   // Drawn northward from seaward, 80 m wide: the left outside quarter lies 20 to 40 m west.
   Waterway water = given::empty_waterway();
@@ -213,6 +235,81 @@ TEST(RouteSurvey, ThingsAtALegsEndAreMetOnce) {
   EXPECT_NEAR(in_metres(survey.bridges().front().along), 1000, 0.2);
   ASSERT_EQ(survey.marks().size(), 1U);
   EXPECT_LT(survey.marks().front().side, 0);
+}
+
+Bridge bridge_at(const std::variant<PointShape, LineShape>& shape) {
+  return {{"Bridge", {"Gauge", "none", "CD", "MHW"}},
+          shape,
+          BridgeKind::fixed,
+          metres(8),
+          ClearanceOf::low_steel,
+          not_known("fixed"),
+          false,
+          metres(20),
+          true,
+          std::nullopt,
+          std::nullopt,
+          std::nullopt};
+}
+
+std::vector<Meeting> bridges_met(const Waterway& drawn, const Bridge& bridge, const Plan& plan) {
+  Waterway water = drawn;
+  water.bridges = {bridge};
+  return RouteSurvey(plan, water, given::plain_margins()).bridges();
+}
+
+/// Found 2026-11-26: a bridge drawn as a point 52 m off the track was none, in a channel 200 m
+/// wide. Within 50 m, or the width of its reach.
+TEST(RouteSurvey, ABridgeDrawnAsAPointIsPassedWithinTheWidthOfItsReach) {
+  const Waterway wide = given::north_channel(metres(9));
+  EXPECT_EQ(bridges_met(wide, bridge_at(at(52, 900)), given::plan_north()).size(), 1U);
+  EXPECT_EQ(bridges_met(wide, bridge_at(at(195, 900)), given::plan_north()).size(), 0U)
+      << "95 m beside its reach";
+  Waterway narrow = given::empty_waterway();
+  narrow.reaches.push_back(
+      given::plain_reach("Reach", {at(0, -100), at(0, 2100)}, metres(60), metres(9)));
+  EXPECT_EQ(bridges_met(narrow, bridge_at(at(49, 900)), given::plan_north()).size(), 1U);
+  EXPECT_EQ(bridges_met(narrow, bridge_at(at(58, 900)), given::plan_north()).size(), 1U);
+  EXPECT_EQ(bridges_met(narrow, bridge_at(at(70, 900)), given::plan_north()).size(), 0U);
+}
+
+/// Found 2026-11-26: who landed 45 m below a bridge drawn as a point had passed it. With a short
+/// last leg too, which the leg before it does not come nearer than.
+TEST(RouteSurvey, ABridgeBeyondTheLastPointIsNotPassed) {
+  const Waterway water = given::north_channel(metres(9));
+  const Bridge low = bridge_at(at(0, 1045));
+  EXPECT_EQ(bridges_met(water, low, kKilometreNorth).size(), 0U);
+  EXPECT_EQ(
+      bridges_met(water, low, given::plan_along({at(10, 0), at(10, 960), at(0, 1000)})).size(), 0U);
+  EXPECT_EQ(bridges_met(water, low, given::plan_along({at(0, 1090), at(0, 2000)})).size(), 0U);
+  EXPECT_EQ(bridges_met(water, low, given::plan_north()).size(), 1U);
+}
+
+/// Found 2026-11-26: up through a drawbridge, round 44 m beyond it and back was one passing. A deck
+/// drawn with both its edges is one.
+TEST(RouteSurvey, ABridgeIsPassedAgainOnTurningBack) {
+  const Waterway water = given::north_channel(metres(9));
+  const Bridge draw = bridge_at(LineShape{at(-50, 956), at(50, 956)});
+  const std::vector<Meeting> twice =
+      bridges_met(water, draw, given::plan_along({at(0, 0), at(0, 1000), at(0, 0)}));
+  ASSERT_EQ(twice.size(), 2U);
+  EXPECT_NEAR(in_metres(twice[0].along), 956, 0.5);
+  EXPECT_NEAR(in_metres(twice[1].along), 1044, 0.5);
+  const Bridge deck =
+      bridge_at(LineShape{at(-50, 940), at(50, 940), at(50, 956), at(-50, 956), at(-50, 940)});
+  EXPECT_EQ(bridges_met(water, deck, kKilometreNorth).size(), 1U);
+}
+
+/// 5 m beside the track, of which the corridor takes 10 m; over two legs.
+TEST(RouteSurvey, WhatLiesAlongTheTrackIsMetFromEndToEnd) {
+  const Waterway water = given::north_channel(metres(9));
+  const Bridge viaduct = bridge_at(LineShape{at(5, 400), at(5, 1500)});
+  const std::vector<Meeting> met =
+      bridges_met(water, viaduct, given::plan_along({at(0, 0), at(0, 1000), at(0, 2000)}));
+  ASSERT_EQ(met.size(), 1U);
+  EXPECT_NEAR(in_metres(met.front().along), 400, 0.5);
+  EXPECT_NEAR(in_metres(met.front().begin), 400, 0.5);
+  EXPECT_NEAR(in_metres(met.front().end), 1500, 0.5);
 }
 
 /// Found 2026-11-26: up, down and up the same water, every mark was told once. It lies 20 m to port

@@ -213,7 +213,7 @@ TEST(TurningBack, PlacesAheadByTheDepthDrawnThere) {
   // level 1.3687 m, after (3.6 - 1.3687) / 0.3 = 7.4377 h: 17:26:16.
   Waterway water = slow_channel(metres(8));
   water.depth_areas.push_back(
-      given::plain_area("Pool", given::oblong(120, 900, 260, 1100), metres(0.5)));
+      given::plain_area("Pool", given::oblong(90, 900, 260, 1100), metres(0.5)));
   water.refuges.push_back({{"Cove", {"Gauge", "none", "CD", "MHW"}}, at(180, 1000), "anchorage"});
   water.turning_places.push_back(
       {{"Basin", {"Gauge", "none", "CD", "MHW"}}, given::oblong(130, 950, 200, 1050), metres(60)});
@@ -224,6 +224,43 @@ TEST(TurningBack, PlacesAheadByTheDepthDrawnThere) {
   EXPECT_EQ(of(facts, "Cove").what, BackPlace::refuge);
   EXPECT_EQ(*of(facts, "Basin").until, given::at("2026-06-14T17:26:00Z"));
   EXPECT_FALSE(of(facts, "Uncharted").until.has_value());
+}
+
+/// A pool of 5 m beside the channel with a cove in it, 180 m off the track.
+Waterway pool_beside_the_channel() {
+  Waterway water = slow_channel(metres(8));
+  water.depth_areas.push_back(
+      given::plain_area("Pool", given::oblong(90, 900, 260, 1100), metres(5)));
+  water.refuges.push_back({{"Cove", {"Gauge", "none", "CD", "MHW"}}, at(180, 1000), "anchorage"});
+  return water;
+}
+
+/// Common practice, no source: a refuge is no nearer than the rocks before it let one come.
+TEST(TurningBack, TheWayToAPlaceBesideTheTrackCounts) {
+  // Rocks that dry 3 m right across the way: 3.6 - 3 = 0.6 m of water at most, draft 1.2 m.
+  Waterway water = pool_beside_the_channel();
+  const BackUntil open = of(with_tide(water, even_tide(3.6, -0.3, 11)), "Cove");
+  EXPECT_NE(open.ends, Known<BackEnds>(BackEnds::not_at_all));
+  EXPECT_EQ(open.over, "");
+  water.hazards.push_back({{"Pool rocks", {"Gauge", "none", "CD", "MHW"}},
+                           Shape(LineShape{at(140, 900), at(140, 1100)}),
+                           "rocks",
+                           metres(-3),
+                           false,
+                           std::nullopt,
+                           Bottom::rock});
+  const BackUntil shut = of(with_tide(water, even_tide(3.6, -0.3, 11)), "Cove");
+  EXPECT_EQ(shut.ends, Known<BackEnds>(BackEnds::not_at_all));
+  EXPECT_EQ(shut.over, "Pool rocks");
+}
+
+TEST(TurningBack, NotKnownWhereTheWayThereIsUnderABridge) {
+  Waterway water = pool_beside_the_channel();
+  water.bridges.push_back(bridge(metres(2)));
+  water.bridges.front().shape = LineShape{at(120, 900), at(120, 1100)};
+  const BackUntil cove = of(with_tide(water, even_tide(3.6, -0.3, 11)), "Cove");
+  ASSERT_FALSE(cove.until.has_value());
+  EXPECT_EQ(cove.until.error().reasons.front(), "the way there is under Bridge");
 }
 
 }  // namespace

@@ -33,6 +33,14 @@ TEST(FactTable, NamesAreOncePerKindAndFreeForTheLanguage) {
   }
 }
 
+/// Toward caution: who leaves at the minute printed leaves after sunrise, who is in by it is in
+/// before sunset, and who asks by it asks in time.
+TEST(FactTable, TimesToKeepRoundInward) {
+  EXPECT_EQ(find_fact(SubjectKind::light, "sunrise")->rounding, Rounding::up);
+  EXPECT_EQ(find_fact(SubjectKind::light, "sunset")->rounding, Rounding::down);
+  EXPECT_EQ(find_fact(SubjectKind::bridge, "ask_by")->rounding, Rounding::down);
+}
+
 TEST(FactTable, EveryKindHasANameAndOneSubjectEach) {
   for (const SubjectKind kind : all_subject_kinds()) {
     EXPECT_NE(find_fact(kind, "name"), nullptr);
@@ -57,6 +65,24 @@ TEST(FactTable, EveryValueIsOfItsTypeAndAmongItsWords) {
       EXPECT_EQ(fact.margin(findings, index).index(), value->index()) << label(fact);
     }
   }
+}
+
+// One for a boat that is too slow, one for a limit on speed; each not known where any piece is not.
+TEST(FactTable, OverTheGroundHasALeastAndAGreatest) {
+  Findings findings = one_of_each();
+  findings.track.push_back(findings.track.front());
+  findings.track.front().over_ground = knots(3);
+  findings.track.back().over_ground_most = knots(9);
+  const auto value = [&](const char* name) {
+    const Known<FactValue> found = find_fact(SubjectKind::leg, name)->value(findings, 0);
+    return found.has_value() ? in_knots(std::get<Speed>(*found)) : -1;
+  };
+  EXPECT_NEAR(value("over_ground"), 3, 1e-9);
+  EXPECT_NEAR(value("over_ground_most"), 9, 1e-9);
+  findings.track.front().over_ground = not_known("no current station");
+  findings.track.front().over_ground_most = not_known("no current station");
+  EXPECT_EQ(value("over_ground"), -1);
+  EXPECT_EQ(value("over_ground_most"), -1);
 }
 
 /// What the tests in a set of rules ask, and of which facts.

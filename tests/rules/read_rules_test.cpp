@@ -217,6 +217,20 @@ TEST(ReadRules, NoLimitIsReplacedUnsaid) {
   EXPECT_TRUE(read_from(folder, "test")->limits_changed.empty());
 }
 
+TEST(ReadRules, NoMarginIsRelaxedUnsaid) {
+  const Folder folder = {
+      {"test", rules_text("")},
+      {"more",
+       layer("more", "test", R"(, "margins": {"under_keel": "5 ft", "forecast_age": "1 h"})")},
+      {"less",
+       layer("less", "more",
+             R"(, "margins": {"under_keel": "4 ft", "forecast_age": "2 h", "wash": "1 ft"})")}};
+  EXPECT_TRUE(read_from(folder, "more")->limits_changed.empty());
+  EXPECT_EQ(
+      read_from(folder, "less")->limits_changed,
+      (std::vector<std::string>{"margin under the keel (relaxed)", "age of a forecast (relaxed)"}));
+}
+
 TEST(ReadRules, WhatALearnerFindsBlankIsTheNearestFilesThatSays) {
   const std::string names = R"(, "left_blank": ["under_keel", "steer"])";
   const Folder folder = {{"test", rules_text("")},

@@ -46,6 +46,16 @@ void lower_the_bridge(Findings& f, double less) {
   }
 }
 
+/// A drawbridge too low for her, which wants notice (given/findings.cpp).
+void ask_for_it(Findings& f) {
+  BridgeFinding& bridge = f.bridges[0];
+  bridge.what = BridgeKind::bascule;
+  bridge.opening_needed = true;
+  bridge.fits = false;
+  bridge.opening->hold_off.current_toward = knots(0.4);
+  lower_the_bridge(f, 15);
+}
+
 /// So that she passes with antennas down, if at all.
 void antennas_down(Findings& f) { f.bridges[0].fits_with = Antennas::down; }
 
@@ -61,7 +71,7 @@ Current astern(double kn) { return {SetToward{TrueBearing::from_degrees(0)}, kno
 std::vector<TriedCaution> under_the_keel() {
   using enum Verdict;
   const Change not_known = [](Findings& f) { reach(f).under_keel = nobody(); };
-  return {{"small_craft", "hard ground under the keel", outside_limits,
+  return {{"small_craft", "aground where it hurts", outside_limits,
            [](Findings& f) {
              reach(f).bottom = Bottom::shell;
              set_under_keel(reach(f), -0.1, -1);
@@ -77,7 +87,7 @@ std::vector<TriedCaution> under_the_keel() {
              reach(f).tide_is = Trend::falling;
              set_under_keel(reach(f), 2.5, -0.1);
            }},
-          {"small_craft", "under the margin over hard ground", outside_limits,
+          {"small_craft", "under the margin where it hurts", outside_limits,
            [](Findings& f) {
              reach(f).bottom = Bottom::not_stated;
              set_under_keel(reach(f), 1.9, 1);
@@ -129,7 +139,7 @@ std::vector<TriedCaution> under_the_keel() {
            cautions,
            [](Findings& f) { f.depths[0].under_keel_could_be = nobody(); },
            {}},
-          {"small_craft", "hard ground under the keel", outside_limits,
+          {"small_craft", "aground where it hurts", outside_limits,
            [](Findings& f) {
              f.depths[0].bottom = Bottom::rock;
              f.depths[0].under_keel = feet(-0.1);
@@ -338,9 +348,16 @@ std::vector<TriedCaution> overhead() {
              f.bridges[0].opening_needed = true;
              f.bridges[0].fits = false;
              f.bridges[0].opening->hold_off.current_toward = knots(0.4);
+             f.bridges[0].opening->next =
+                 std::optional(OpeningDue{given::after(10), std::nullopt, std::nullopt, false});
              lower_the_bridge(f, 15);
            },
            {}},
+          {"small_craft", "opening to be asked for", cautions, [](Findings& f) { ask_for_it(f); },
+           [](Findings& f) {
+             ask_for_it(f);
+             f.bridges[0].opening_needed = nobody();
+           }},
           {"small_craft",
            "antennas down at a cable",
            cautions,

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <nlohmann/json.hpp>
+#include <regex>
 #include <set>
 #include <string>
 #include <vector>
@@ -106,6 +107,49 @@ TEST_F(DrawbridgeWait, SheHoldsOffAsTheWholeWaitAsks) {
   EXPECT_NEAR(most_kn, 1.4, 0.1);
   EXPECT_NEAR(opening.at("hold_off_m").get<double>(), 216.1 + 12.2, 10);
   EXPECT_TRUE(cautions_of(run).contains("carried at a shut bridge")) << run.cautions();
+}
+
+/// Found 2026-11-26: a fixed bridge 10 m short of the drawbridge, inside her own length (12.2 m)
+/// that she holds off, was told of as she came there, not as the tide stood when the drawbridge
+/// opened. 25 ft (7.62 m) over MHW 2 m: on the 3 m of 16:00 6.62 m, 0.52 m over 20 ft (6.096 m) of
+/// mast, of 2 ft wanted; at noon there are 2.5 m. So too a cable.
+TEST_F(DrawbridgeWait, WhatIsOverTheBoatAsSheWaitsIsToldAtItsLowest) {
+  draw_bridge("bascule", "clear", "16:00");
+  passage_.tides.front().at("heights").at("rows") = hourly(12, {1.0, 1.5, 2.0, 2.5, 3.0});
+  passage_.add_feature({{"feature", "bridge"},
+                        {"name", "Road Bridge"},
+                        {"what", "fixed"},
+                        {"clearance", "25 ft"},
+                        {"clearance_of", "low steel"},
+                        {"clearance_gauge", true},
+                        {"width", "100 m"},
+                        {"tide", "Here"}},
+                       kGround.line({{-300, 890}, {300, 890}}));
+  passage_.add_feature({{"feature", "overhead_cable"},
+                        {"name", "Telephone"},
+                        {"clearance", "40 ft"},
+                        {"carries", "telephone"},
+                        {"tide", "Here"}},
+                       kGround.line({{-300, 895}, {300, 895}}));
+  const PassageRun run = made();
+  EXPECT_NEAR(run.named("bridges", "Road Bridge").at("clearance_m").get<double>(), 6.62, 0.005);
+  EXPECT_NEAR(run.named("cables", "Telephone").at("clearance_m").get<double>(), 12.192 - 1, 0.005);
+  const std::string one_line = std::regex_replace(run.text, std::regex("\\s+"), " ");
+  EXPECT_NE(one_line.find("highest water up to 16:00"), std::string::npos) << run.text;
+  EXPECT_EQ(run.brief.at("verdict"), "outside limits") << run.cautions();
+  EXPECT_TRUE(cautions_of(run).contains("mast under a bridge")) << run.cautions();
+}
+
+/// A second one inside the length she holds off from the first, that opens two hours later.
+TEST_F(DrawbridgeWait, ThePageSaysWhereTheWaitLiesShortOfAnotherSpan) {
+  draw_bridge("bascule", "clear", "14:00");
+  json second = passage_.feature("Mill Bridge");
+  second["name"] = "Rail Bridge";
+  second["openings"]["rules"][0]["times"][0] = "16:00";
+  passage_.add_feature(second, kGround.line({{-300, 910}, {300, 910}}));
+  const PassageRun run = made();
+  const std::string one_line = std::regex_replace(run.text, std::regex("\\s+"), " ");
+  EXPECT_NE(one_line.find("lie short of it until 16:00"), std::string::npos) << run.text;
 }
 
 /// At 40 N, 40 W the sun is down, more than 6 degrees, from about 22:45 to 06:35 UTC in mid June

@@ -385,7 +385,7 @@ TEST(Incident, C7BarShutOnTheWayBack) {
   const json& said = back.at("passage").at("cautions").at(0);
   EXPECT_EQ(said.at("grade"), "danger");
   EXPECT_EQ(said.at("about"), "Harbour Bar");
-  expect_says(both, {"Way back, danger, a limit: Harbour Bar"});
+  expect_says(both, {"DANGER, a limit, way back: Harbour Bar"});
   expect_not_within(both);
   for (const json& depth : back.at("passage").at("depths")) {
     if (depth.at("name") == "Harbour Bar") {

@@ -8,6 +8,7 @@
 #include <optional>
 #include <string>
 
+#include "units/known.h"
 #include "units/quantity.h"
 #include "units/time.h"
 
@@ -20,9 +21,9 @@ enum class ObservedBy { sounder, clearance_gauge, water_level };
 struct SeenLevel {
   std::string place;  // as it was read: "Oyster Bar"
   ObservedBy by;
-  Length reading;       // of the instrument
-  Length expected;      // what it should have shown
-  std::string station;  // whose prediction it is held against
+  Length reading;          // of the instrument
+  Known<Length> expected;  // what it should have shown; a learner may have to work it out
+  std::string station;     // whose prediction it is held against
   Instant at;
   Length above_predicted;
   /// When the wind that holds the water there is over in the forecast; empty: not in its hours, or

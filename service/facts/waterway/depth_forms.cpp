@@ -54,7 +54,8 @@ Fields with_survey(Fields fields) {
 }
 
 Known<Date> surveyed_in(const Row& row, const std::string& whose) {
-  return row.known<Date>("surveyed", whose);
+  if (const auto date = row.maybe<Date>("surveyed")) return *date;
+  return not_known(row.place().document() + " gives no date of survey for " + whose);
 }
 SurveyQuality quality_in(const Row& row) {
   return row.get_or("survey_quality", SurveyQuality::not_stated);
@@ -102,7 +103,8 @@ Kind reach_kind(const FeatureCounter& count) {
   return kind_of_feature(
       "reach", "\"Town Reach\"",
       with_survey(
-          {may_be_left_out("width", length("1 m", "20 km"),
+          {current_field("Its current station, or \"none\"; left out: the file's."),
+           may_be_left_out("width", length("1 m", "20 km"),
                            "Of a reach drawn as a line: given there and only there.", "\"60 ft\""),
            may_be_unknown("controlling_depth", depth_form(),
                           "Least depth in the part it applies to; never a project depth.",
@@ -133,11 +135,11 @@ Kind reach_kind(const FeatureCounter& count) {
            may_be_left_out("piled", yes_or_no(), "true: pilings along both sides.", "true")}),
       count, [](const Row& row, const Feature& common) -> AnyFeature {
         const std::string& whose = common.name;
-        return Reach{common,
+        return Reach{with_current(row, common),
                      LineShape{},
                      row.maybe<Length>("width"),
                      controlling_depth_in(row, whose),
-                     row.get_or("applies_to", ChannelPart::centerline),
+                     row.maybe<ChannelPart>("applies_to"),
                      surveyed_in(row, whose),
                      quality_in(row),
                      bottom_in(row),
@@ -151,10 +153,12 @@ Kind reach_kind(const FeatureCounter& count) {
 
 Kind depth_area_kind(const FeatureCounter& count) {
   return kind_of_feature("depth_area", "\"Town flats\"",
-                         with_survey({may_be_unknown("least_depth", depth_form(),
+                         with_survey({current_field("Current station of its water outside every "
+                                                    "reach, or \"none\"; left out: the file's."),
+                                      may_be_unknown("least_depth", depth_form(),
                                                      "In it; negative: dries.", "\"2 ft\"")}),
                          count, [](const Row& row, const Feature& common) -> AnyFeature {
-                           return DepthArea{common,
+                           return DepthArea{with_current(row, common),
                                             PolygonShape{},
                                             row.known<Length>("least_depth", common.name),
                                             surveyed_in(row, common.name),

@@ -19,12 +19,13 @@ struct PolygonShape {
 /// GeoJSON Point, LineString or Polygon. Edges are straight in longitude and latitude.
 using Shape = std::variant<PointShape, LineShape, PolygonShape>;
 
-/// Names of the stations and planes of a feature: its own where it states them, else the file's.
-/// An empty name was never stated: whatever needs it is not known.
+/// Names of the stations and planes of a feature: its own where it states them, else the file's;
+/// the current station of a depth area or a bridge only its own. An empty name was never stated:
+/// whatever needs it is not known.
 struct FeatureStations {
-  std::string tide;             // tide station
-  std::string current;          // current station; "none": no current worth counting
-  std::string chart_datum;      // plane of depths
+  std::string tide;         // tide station
+  std::string current;      // current station, of what may name one; "none": none worth counting
+  std::string chart_datum;  // plane of depths
   std::string clearance_datum;  // plane of clearances
   bool operator==(const FeatureStations&) const = default;
 };

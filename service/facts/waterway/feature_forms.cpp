@@ -46,8 +46,6 @@ Fields with_common(const std::string& kind, const char* example_name, Fields own
                      example_name),
       may_be_left_out("tide", text(60), "Its tide station; left out: the file's.",
                       "\"Town Landing\""),
-      may_be_left_out("current", text(60),
-                      "Its current station, or \"none\"; left out: the file's.", "\"none\""),
       may_be_left_out("chart_datum", text(20), "Plane of its depths; left out: the file's.",
                       "\"MLLW\""),
       may_be_left_out("clearance_datum", text(20), "Plane of its clearances; left out: the file's.",
@@ -58,10 +56,9 @@ Fields with_common(const std::string& kind, const char* example_name, Fields own
 
 Feature common_part(const Row& row, const std::string& kind, FeatureCount& count) {
   const std::string numbered = count.next_name(in_plain_words(kind));
-  return {
-      row.get_or("name", numbered),
-      {row.get_or<std::string>("tide", ""), row.get_or<std::string>("current", ""),
-       row.get_or<std::string>("chart_datum", ""), row.get_or<std::string>("clearance_datum", "")}};
+  return {row.get_or("name", numbered),
+          {row.get_or<std::string>("tide", ""), "", row.get_or<std::string>("chart_datum", ""),
+           row.get_or<std::string>("clearance_datum", "")}};
 }
 
 template <class Wanted, class Shape>
@@ -112,6 +109,15 @@ Kind kind_of_feature(const std::string& kind, const char* example_name, std::vec
                       return build(row, common_part(row, kind, *count));
                     },
                     std::move(checks))};
+}
+
+Field current_field(std::string words) {
+  return may_be_left_out("current", text(60), std::move(words), "\"none\"");
+}
+
+Feature with_current(const Row& row, Feature common) {
+  common.stations.current = row.get_or<std::string>("current", "");
+  return common;
 }
 
 Field bottom_field() {

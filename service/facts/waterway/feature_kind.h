@@ -27,6 +27,10 @@ using Build = std::function<AnyFeature(const Row&, const Feature& common)>;
 /// Overwritten by put_shape(); no feature leaves the reader with it.
 [[nodiscard]] PointShape not_yet_placed();
 
+/// Of a kind that may name a current station: the field, and the common part with it.
+[[nodiscard]] Field current_field(std::string words);
+[[nodiscard]] Feature with_current(const Row& row, Feature common);
+
 [[nodiscard]] Field bottom_field();
 [[nodiscard]] Field kept_by_field();
 

@@ -262,36 +262,31 @@ class DayOfBridge {
   std::vector<DayAndSun> year_;  // today and the solstices
 };
 
-/// The first opening in one stage at or after `from`; nothing where there is none.
+/// The first opening in one stage at or after the arrival; nothing where there is none.
 std::optional<OpeningDue> due_in(const Stage& stage, const OpeningRule* rule, Instant arrives,
                                  bool with_notice, std::optional<Instant> notice_from) {
-  // Whoever comes within a minute in which it is open passes at once, later ones at full minutes.
-  const Instant minute = std::chrono::floor<minutes>(arrives);
-  const auto passes_at = [&](Instant open) { return std::max(open, arrives); };
-  Instant first = std::max(stage.begin, minute);
-  const bool at_times = rule != nullptr && rule->opens == Opens::at_times;
-  if (first >= stage.end || (arrives >= stage.end && !at_times)) return std::nullopt;
+  Instant first = std::chrono::ceil<minutes>(std::max(stage.begin, arrives));
+  if (first >= stage.end) return std::nullopt;
   if (rule == nullptr || rule->opens == Opens::on_signal || rule->opens == Opens::held_open) {
-    return OpeningDue{passes_at(first), std::nullopt, std::nullopt, false};
+    return OpeningDue{first, std::nullopt, std::nullopt, false};
   }
   switch (rule->opens) {
     case Opens::on_notice: {
       if (!with_notice) return std::nullopt;
-      if (notice_from && *notice_from + rule->notice > passes_at(first)) {
+      if (notice_from && *notice_from + rule->notice > first) {
         first = std::chrono::ceil<minutes>(*notice_from + rule->notice);
       }
       if (first >= stage.end) return std::nullopt;
-      const Instant at = passes_at(first);
-      return OpeningDue{at, at - rule->notice, rule->telephone, false};
+      return OpeningDue{first, first - rule->notice, rule->telephone, false};
     }
     case Opens::at_times:
-      for (Instant at = std::chrono::ceil<minutes>(first); at < stage.end; at += minutes(1)) {
+      for (Instant at = first; at < stage.end; at += minutes(1)) {
         const minutes wall = stage.clock.wall_minute(at);
         const auto is = [](const std::vector<minutes>& list, minutes value) {
           return std::ranges::find(list, value) != list.end();
         };
         if (!is(rule->times, wall) && !is(rule->minutes, wall % minutes(60))) continue;
-        return OpeningDue{passes_at(at), std::nullopt, std::nullopt, rule->if_waiting};
+        return OpeningDue{at, std::nullopt, std::nullopt, rule->if_waiting};
       }
       return std::nullopt;
     case Opens::closed:
@@ -305,7 +300,7 @@ std::optional<OpeningDue> due_in(const Stage& stage, const OpeningRule* rule, In
 Known<std::optional<OpeningDue>> first_due(const DrawUse& use, Instant arrives, bool with_notice,
                                            std::optional<Instant> notice_from, Observed observed) {
   const Instant end = arrives + kOpeningsAhead;
-  const Instant minute = std::chrono::floor<minutes>(arrives);
+  const Instant minute = std::chrono::ceil<minutes>(arrives);
   Span day = use.zone.local_day(use.zone.day_of(arrives));
   while (day.begin <= end) {
     for (const Stage& stage : DayOfBridge(use, observed, day).stages()) {

@@ -1,12 +1,13 @@
 // When a drawbridge next opens for a vessel that comes to it.
 //
 // Limits are compared with wall time, so that an hour comes twice or not at all on the days clocks
-// change; notice is counted in elapsed time. The answer is to the minute: an opening at 13:00
-// serves whoever comes before 13:01. Sunrise and sunset are those of the day's light at the bridge
-// (daylight/sun.h: within a minute or so of the ones printed; a sunset past midnight is the day
-// before's). Where a rule hangs on a holiday calendar that is not at hand, whatever would come of
-// it is not known. Days that a calendar marks as only observed are reckoned with both ways, as the
-// law does not always say: given is the later opening, with the notice that either asks for.
+// change; notice is counted in elapsed time. The answer is a full minute at or after the arrival:
+// an opening at 13:00 serves whoever is there by 13:00:00. Sunrise and sunset are those of the
+// day's light at the bridge (daylight/sun.h: within a minute or so of the ones printed; a sunset
+// past midnight is the day before's). Where a rule hangs on a holiday calendar that is not at hand,
+// whatever would come of it is not known. Days that a calendar marks as only observed are reckoned
+// with both ways, as the law does not always say: given is the later opening, with the notice that
+// either asks for.
 #pragma once
 
 #include <optional>
@@ -32,7 +33,7 @@ struct DrawUse {
 };
 
 struct OpeningDue {
-  Instant at;                            // at or after the arrival
+  Instant at;                            // a full minute at or after the arrival
   std::optional<Instant> ask_by;         // the last time to give notice; empty: none is needed
   std::optional<std::string> telephone;  // for the notice
   bool if_waiting;                       // opens only for a vessel that waits there

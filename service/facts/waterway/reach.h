@@ -33,7 +33,7 @@ struct Reach : Feature {
   std::variant<LineShape, PolygonShape> shape;
   std::optional<Length> width;  // of a line; always present there
   Known<Length> controlling_depth;
-  ChannelPart applies_to;
+  std::optional<ChannelPart> applies_to;  // empty: not stated, and the depth is not known
   Known<std::chrono::year_month_day> surveyed;
   SurveyQuality survey_quality;
   Bottom bottom;

@@ -50,8 +50,13 @@ void check_reach(const Reach& reach, const Place& properties) {
 Form<AnyFeature> feature(const std::shared_ptr<FeatureCount>& count) {
   std::vector<Field> fields{
       always("type", "Feature"),
-      must_be_given("geometry", geometry(), "Where it is; which types, depends on the kind.",
-                    R"({"type": "Point", "coordinates": [-76.4, 38.5]})"),
+      must_be_given(
+          "geometry", geometry(),
+          "Where it is; which types, depends on the kind. A bridge or a cable drawn as a Point "
+          "is passed where the track comes within 50 m of it, or the "
+          "width of the reach it is drawn in (0.25 nm where that is a Polygon): draw a "
+          "LineString where the track goes by it.",
+          R"({"type": "Point", "coordinates": [-76.4, 38.5]})"),
       must_be_given("properties", feature_properties(count), "What it is, by `feature`.",
                     R"({"feature": "note", "text": "Crab pots from April on."})")};
   for (Field& field : members_passed_over()) fields.push_back(std::move(field));
@@ -110,7 +115,6 @@ void check_features_are_near(const Row& row) {
 
 void fill_in(FeatureStations& own, const FeatureStations& of_file) {
   if (own.tide.empty()) own.tide = of_file.tide;
-  if (own.current.empty()) own.current = of_file.current;
   if (own.chart_datum.empty()) own.chart_datum = of_file.chart_datum;
   if (own.clearance_datum.empty()) own.clearance_datum = of_file.clearance_datum;
 }
@@ -119,7 +123,11 @@ void fill_in(FeatureStations& own, const FeatureStations& of_file) {
 class Sorter {
  public:
   explicit Sorter(Waterway& waterway) : waterway_(waterway) {}
-  void operator()(Reach feature) const { add(waterway_.reaches, std::move(feature)); }
+  void operator()(Reach feature) const {
+    std::string& current = feature.stations.current;
+    if (current.empty()) current = waterway_.stations.current;
+    add(waterway_.reaches, std::move(feature));
+  }
   void operator()(DepthArea feature) const { add(waterway_.depth_areas, std::move(feature)); }
   void operator()(Sounding feature) const { add(waterway_.soundings, std::move(feature)); }
   void operator()(Hazard feature) const { add(waterway_.hazards, std::move(feature)); }
@@ -187,7 +195,9 @@ Form<Waterway> waterway_form() {
       may_be_unknown("tide", text(60), "Tide station of features that name none.",
                      "\"Town Landing\""),
       may_be_unknown("current", text(60),
-                     "Current station of features that name none, or \"none\".", "\"none\""),
+                     "Current station of reaches, and of water outside them, that name none; or "
+                     "\"none\".",
+                     "\"none\""),
       may_be_unknown("notices_read", date(), "Notices to mariners were read up to then.",
                      "\"2026-06-10\""),
       may_be_unknown("source", text(), "Chart, edition, who drew it.",

@@ -107,7 +107,9 @@ Form<DirectionOfBuoyage> direction_of_buoyage() {
 Kind bridge_kind(const FeatureCounter& count) {
   return kind_of_feature(
       "bridge", "\"Mill Bridge\"",
-      {must_be_given("what",
+      {current_field("Station of the current under it, or \"none\"; left out: that of the water it "
+                     "stands in."),
+       must_be_given("what",
                      words_for({BridgeKind::fixed, BridgeKind::bascule, BridgeKind::swing,
                                 BridgeKind::lift, BridgeKind::pontoon}),
                      "How it is made.", "\"fixed\""),
@@ -129,7 +131,7 @@ Kind bridge_kind(const FeatureCounter& count) {
       count,
       [](const Row& row, const Feature& common) -> AnyFeature {
         const std::string& whose = common.name;
-        return Bridge{common,
+        return Bridge{with_current(row, common),
                       LineShape{},
                       row.get<BridgeKind>("what"),
                       row.known<Length>("clearance", whose),

@@ -105,16 +105,24 @@ TEST(OpeningTimes, NoRuleIsOnSignal) {
   EXPECT_EQ(OneBridge("").next("2026-06-14T03:17"), "2026-06-14T03:17");
 }
 
-TEST(OpeningTimes, WhoeverComesWithinTheMinuteIsServed) {
-  const OneBridge bridge(R"({"opens": "at", "minutes": [0]})");
+// Found on 2026-11-26: who came at 10:00:57 was told that a bridge of the full and the half hour
+// opens at 10:01. The first minute at or after her coming is 10:01, when it is shut.
+TEST(OpeningTimes, WhoeverComesSecondsTooLateWaitsForTheNext) {
+  const OneBridge half_hours(R"({"opens": "at", "minutes": [0, 30]})");
+  const OneBridge signal(R"({"from": "08:00", "to": "13:01", "opens": "on_signal"},
+      {"opens": "closed"})");
   const Instant one_pm = at_wall("2026-06-14T13:00");
-  const auto late_by = [&](double seconds) {
-    const Instant arrives = one_pm + seconds_long(seconds);
-    return (*next_opening(bridge.use(), arrives, std::nullopt))->at - arrives;
+  const auto opens = [&](const OneBridge& bridge, double seconds_late) {
+    return wall(next_opening(bridge.use(), one_pm + seconds_long(seconds_late), std::nullopt));
   };
-  EXPECT_EQ(late_by(0), Interval(0));
-  EXPECT_EQ(late_by(59.999), Interval(0));
-  EXPECT_EQ(late_by(60), std::chrono::minutes(59));
+  EXPECT_EQ(opens(half_hours, -0.001), "2026-06-14T13:00");
+  EXPECT_EQ(opens(half_hours, 0), "2026-06-14T13:00");
+  EXPECT_EQ(opens(half_hours, 0.001), "2026-06-14T13:30");
+  EXPECT_EQ(opens(half_hours, 57), "2026-06-14T13:30");
+  // On signal too she passes at a full minute, and no later than the last one of the hours.
+  EXPECT_EQ(opens(signal, -59), "2026-06-14T13:00");
+  EXPECT_EQ(opens(signal, 0), "2026-06-14T13:00");
+  EXPECT_EQ(opens(signal, 1), "2026-06-15T08:00");
 }
 
 TEST(OpeningTimes, HoursPastMidnightAndNights) {
@@ -268,9 +276,11 @@ TEST(OpeningTimes, SunsetToSunrise) {
   const auto next = [&](Instant arrives) {
     return (*next_opening(bridge.use(), arrives, std::nullopt))->at;
   };
-  EXPECT_EQ(next(*sun.sunrise), *sun.sunrise);
-  EXPECT_EQ(next(*sun.sunrise - std::chrono::hours(1)), *sun.sunrise);
-  EXPECT_EQ(next(*sun.sunset - Interval(1)), *sun.sunset - Interval(1));
+  const Instant risen = std::chrono::ceil<std::chrono::minutes>(*sun.sunrise);
+  const Instant last = std::chrono::floor<std::chrono::minutes>(*sun.sunset - Interval(1));
+  EXPECT_EQ(next(*sun.sunrise), risen);
+  EXPECT_EQ(next(*sun.sunrise - std::chrono::hours(1)), risen);
+  EXPECT_EQ(next(last), last);
   EXPECT_GT(next(*sun.sunset) - *sun.sunset, std::chrono::hours(8));
 }
 
@@ -326,7 +336,7 @@ TEST(OpeningTimes, SunsetAfterMidnightEndsTheDayBefore) {
   // Saturday's daylight ends on Sunday, and begins after Friday's.
   const OneBridge saturday(
       R"({"days": ["sat"], "from": "sunrise", "to": "sunset", "opens": "closed"})");
-  EXPECT_EQ(minutes_to(saturday, "2026-06-20T00:00:30Z", "2026-06-20T00:00:30Z"), 0);
+  EXPECT_EQ(minutes_to(saturday, "2026-06-20T00:00:30Z", "2026-06-20T00:01:00Z"), 0);
   EXPECT_NEAR(minutes_to(saturday, "2026-06-21T00:00:30Z", "2026-06-21T00:03:00Z"), 0, apart);
 }
 

@@ -44,9 +44,22 @@ TEST(ReadWaterway, TheFileSpeaksForFeaturesThatDoNot) {
   EXPECT_EQ(waterway.zone.name(), "America/New_York");
   EXPECT_EQ(waterway.source.from, "drawn for tests");
   EXPECT_EQ(waterway.notices_read, std::chrono::year_month_day(std::chrono::June / 10 / 2026));
-  EXPECT_EQ(waterway.soundings.at(0).stations, (FeatureStations{"Quay", "none", "MLLW", "MHW"}));
+  EXPECT_EQ(waterway.soundings.at(0).stations, (FeatureStations{"Quay", "", "MLLW", "MHW"}));
   EXPECT_EQ(waterway.reaches.at(0).stations, (FeatureStations{"Bell", "Narrows", "MLLW", "MHW"}));
-  EXPECT_EQ(waterway.bridges.at(0).stations, (FeatureStations{"Bell", "none", "MLLW", "MHWS"}));
+  EXPECT_EQ(waterway.bridges.at(0).stations, (FeatureStations{"Bell", "", "MLLW", "MHWS"}));
+}
+
+TEST(ReadWaterway, OnlyWaterAndBridgesNameACurrentStation) {
+  const auto in_race = [](int index) {
+    return R"([{"op": "add", "path": "/features/)" + std::to_string(index) +
+           R"(/properties/current", "value": "Race"}])";
+  };
+  EXPECT_EQ(after(in_race(1)).depth_areas.at(0).stations.current, "Race");
+  EXPECT_EQ(after(in_race(6)).bridges.at(0).stations.current, "Race");
+  const Waterway waterway = whole();
+  EXPECT_EQ(waterway.depth_areas.at(0).stations.current, "");  // then the file's, "none"
+  // Of a bar it would change nothing.
+  EXPECT_NE(problems_of_waterway(in_race(5)), "");
 }
 
 TEST(ReadWaterway, AnUnnamedFeatureIsCalledByKindAndNumber) {
@@ -146,6 +159,10 @@ TEST(ReadWaterway, LeftOutOrNullIsNotKnownWithAReason) {
                     .reaches.at(0)
                     .controlling_depth),
             "the waterway file gives no controlling depth for Long Reach");
+  EXPECT_EQ(why(after(R"([{"op": "remove", "path": "/features/0/properties/surveyed"}])")
+                    .reaches.at(0)
+                    .surveyed),
+            "the waterway file gives no date of survey for Long Reach");
   EXPECT_EQ(
       why(after(R"([{"op": "replace", "path": "/features/2/properties/depth", "value": null}])")
               .soundings.at(0)
