@@ -317,10 +317,14 @@ bool Swings::told_between(std::size_t bridge) const {
   const BridgeFinding& first = earlier_.bridges[bridge];
   const BridgeFinding& last = later_.bridges[bridge];
   if (!first.charted.has_value() || !first.clearance_datum.has_value()) return true;
-  const auto waits_on_waves = [](const BridgeFinding& b) {
+  const auto waits_on_waves = [this](const BridgeFinding& b) {
     if (!b.opening) return false;
     const OpeningFinding& opening = *b.opening;
-    if (opening.reached.has_value() && !opening.fits_on_arrival.has_value()) return true;
+    const auto tide =
+        join([](const TideStation* station, Instant at) { return station->height(at); },
+             facts_.tide(b.tide_station), opening.reached);
+    if (!tide.has_value()) return false;  // nor is it known then what waves are left of
+    if (!opening.fits_on_arrival.has_value()) return true;
     return opening.through_opening == Known<bool>(true) && opening.next.has_value() &&
            !opening.passes.has_value();
   };

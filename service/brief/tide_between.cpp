@@ -58,7 +58,9 @@ Known<Span> while_round(const Findings& found, Length along) {
               to_the_end ? found.passage.arrives : (&round.back() + 1)->begins);
 }
 
-bool takes_long(const Passing& passing) { return passing.lasts != Known<Interval>(Interval(0)); }
+bool takes_long(const Passing& passing) {
+  return passing.at.has_value() && passing.lasts != Known<Interval>(Interval(0));
+}
 
 /// A bridge that opens stands so near beyond that she may lie short of both until it does: farther
 /// off than she holds off in any stream there is.
@@ -118,8 +120,9 @@ TideSwing TideBetween::overhead(const Overhead& earlier, const Overhead& later) 
 TideSwing TideBetween::of_depth(SubjectKind kind, std::size_t earlier, std::size_t later) const {
   const Depth& a = earlier_.depths[earlier];
   const Depth& b = later_.depths[later];
-  if (kind == SubjectKind::bar && (takes_long(a.passing) || takes_long(b.passing)))
+  if (kind == SubjectKind::bar && (takes_long(a.passing) || takes_long(b.passing))) {
     return kUnbounded;
+  }
   const Interval stay = kind == SubjectKind::berth ? stay_ : Interval(0);
   const TideSwing at_the_place =
       swing_at(a.tide_station, a.passing, b.passing, stay, a.open_water || b.open_water);
