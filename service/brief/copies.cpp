@@ -137,8 +137,8 @@ void take_out_of_windows(Brief& brief) {
   }
 }
 
-/// How the water was seen to stand is given; what a reading was held against is a figure of its
-/// place.
+/// How the water was seen to stand beside its prediction is given; what a reading was held against
+/// is a figure of its place, and the reading gives that away.
 void take_out_observed(Brief& brief) {
   const auto blank = [&brief](LessonFigure figure) {
     return std::ranges::find(brief.left_blank, figure) != brief.left_blank.end();
@@ -146,6 +146,7 @@ void take_out_observed(Brief& brief) {
   for (SeenLevel& seen : brief.observed) {
     if ((seen.by == ObservedBy::clearance_gauge && blank(LessonFigure::clearance)) ||
         (seen.by == ObservedBy::sounder && blank(LessonFigure::under_keel))) {
+      take_out(seen.reading);
       take_out(seen.expected);
     }
   }

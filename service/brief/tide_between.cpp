@@ -62,15 +62,13 @@ bool takes_long(const Passing& passing) {
   return passing.at.has_value() && passing.lasts != Known<Interval>(Interval(0));
 }
 
-/// A bridge that opens stands so near beyond that she may lie short of both until it does: farther
-/// off than she holds off in any stream there is.
+/// A bridge that opens stands so near beyond that she may lie short of both until it does.
 template <class Overhead>
 bool may_be_waited_short_of(const Findings& found, const Overhead& thing) {
-  constexpr Length kHoldsOffWithin = nautical_miles(1);
   return std::ranges::any_of(found.bridges, [&](const BridgeFinding& bridge) {
     const Length beyond = bridge.passing.along - thing.passing.along;
     const bool itself = beyond == metres(0) && bridge.name == thing.name;
-    return bridge.opening && !itself && beyond >= metres(0) && beyond < kHoldsOffWithin;
+    return bridge.opening && !itself && beyond >= metres(0) && beyond <= kFarthestHoldOff;
   });
 }
 

@@ -205,7 +205,7 @@ std::string brief_as_calendar(const Brief& brief, PageChoice choice) {
       const OpeningDue* const due = opening_due(bridges[i]);
       if (due == nullptr || !due->ask_by) continue;
       add(fmt::format("ask {}{}", which, i), *due->ask_by, std::nullopt,
-          stop + "Ask for the opening of " + bridges[i].name,
+          stop + "Ask for the opening of " + bridges[i].name + (which.empty() ? "" : ", way back"),
           fmt::format("Opens {}: {}.", reader.clock.with_zone(due->at, Rounding::up),
                       asking_words(bridges[i], reader)));
     }
@@ -215,10 +215,12 @@ std::string brief_as_calendar(const Brief& brief, PageChoice choice) {
   std::ranges::move(
       window_entries(brief.windows, purpose_text, sheet.title, brief.zone, choice.units),
       std::back_inserter(entries));
+  // Whatever the verdict: it takes the place of that of an earlier brief for the same passage.
   if (brief.void_after.has_value()) {
     add("void after", brief.void_after.value(), std::nullopt,
-        "Too late to leave by the brief: " + sheet.title,
-        "Not left yet: ask for a new brief. Under way it holds, with the look-out.");
+        stop + "Too late to leave by the brief: " + sheet.title,
+        std::string("Not left yet: ask for a new brief.") +
+            (goes ? " Under way it holds, with the look-out." : ""));
   }
   // A telephone may show the summary alone.
   if (brief.copy == Copy::learner) {

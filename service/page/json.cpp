@@ -294,7 +294,7 @@ class Printer {
     out.put("by", in_words(o.by));
     out.put("at", time(o.at));
     out.put("station", o.station);
-    out.put("reading_m", metres_json(o.reading));
+    out.known("reading_m", o.reading, metres_json);
     out.known("expected_m", o.expected, metres_json);
     out.put("above_predicted_m", metres_json(o.above_predicted));
     out.put("wind_over", o.wind_over ? time(*o.wind_over) : OrderedJson(nullptr));

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cstddef>
+#include <iterator>
 #include <optional>
 #include <string>
 #include <utility>
@@ -207,7 +208,9 @@ Block lowest_bridge(const Brief& brief, std::size_t not_known, std::vector<std::
               .leg = bridge.passing.leg};
   block.more.push_back(at_place(bridge.name, bridge.passing, reader));
   std::optional<Antennas> here;
-  if (has_to_open(bridge)) {
+  if (is_too_low_open(bridge)) {
+    block.main = "Does not fit, open or closed";
+  } else if (has_to_open(bridge)) {
     block.main = "Must open";
     if (const OpeningDue* const due = opening_due(bridge)) {
       block.main += " " + opening_time_text(bridge, reader);
@@ -296,6 +299,7 @@ const BridgeFinding* tightest_of(const std::vector<BridgeFinding>& bridges) {
   for (const BridgeFinding& bridge : bridges) {
     const OverMast* const mast = as_passed(bridge);
     if (mast == nullptr || !mast->over_mast.has_value()) continue;
+    if (is_too_low_open(bridge)) continue;
     if (has_to_open(bridge) && !bridge.open_span) continue;  // clear of every mast
     if (tightest == nullptr || *mast->over_mast < *as_passed(*tightest)->over_mast) {
       tightest = &bridge;
@@ -315,6 +319,49 @@ std::string least_room_text(const BridgeFinding& bridge, const Reader& reader) {
   }
   if (antennas_passed(bridge) == Known<Antennas>(Antennas::up)) text += ", antennas up";
   return text;
+}
+
+/// What the head, which shows `lowest`, must not hide of the bridges of its way or the other.
+std::vector<std::string> beside_bridge(const BridgeFinding& lowest,
+                                       const std::vector<BridgeFinding>& bridges,
+                                       const Reader& reader) {
+  std::vector<std::string> said;
+  std::vector<std::string> open_too;
+  for (const BridgeFinding& bridge : bridges) {
+    if (&bridge == &lowest || !has_to_open(bridge)) continue;
+    if (is_too_low_open(bridge)) {
+      said.push_back(at_place(bridge.name, bridge.passing, reader) +
+                     ": does not fit, open or closed");
+      continue;
+    }
+    const std::string at = opening_time_text(bridge, reader);
+    const std::string asking = asking_words(bridge, reader);
+    open_too.push_back(bridge.name + (at.empty() ? "" : " " + at));
+    if (!asking.empty()) said.push_back(bridge.name + ": " + asking);
+  }
+  if (!open_too.empty()) said.push_back("must open too: " + first_named(open_too));
+  const BridgeFinding* const tightest = tightest_of(bridges);
+  if (tightest != nullptr && tightest != &lowest) {
+    const OverMast* const there = as_passed(lowest);
+    const bool lowest_told = !has_to_open(lowest) || lowest.open_span;
+    if (!lowest_told || there == nullptr || !there->over_mast.has_value() ||
+        *as_passed(*tightest)->over_mast < *there->over_mast) {
+      said.push_back(least_room_text(*tightest, reader));
+    }
+  }
+  return said;
+}
+
+/// Out and back, the same of the way whose lowest bridge the head does not show.
+std::vector<std::string> beside_on_other_way(const Brief& brief, const Reader& reader) {
+  if (brief.back == nullptr || !brief.back->brief) return {};
+  const Brief& shown = way_of_lowest_bridge(brief);
+  const bool other_is_out = &shown != &brief;
+  const Brief& other = other_is_out ? brief : *brief.back->brief;
+  std::vector<std::string> said = beside_bridge(shown.findings.bridges.at(*shown.lowest_bridge),
+                                                other.findings.bridges, reader);
+  for (std::string& words : said) words.insert(0, other_is_out ? "way out: " : "way back: ");
+  return said;
 }
 
 }  // namespace
@@ -337,36 +384,21 @@ std::optional<Antennas> antennas_of_gauge(const BridgeFinding& bridge) {
   return lowest == bridge.over_mast.end() ? std::nullopt : std::optional(lowest->antennas);
 }
 
+bool is_too_low_open(const BridgeFinding& bridge) {
+  if (!bridge.opening || bridge.opening->passes != Known<bool>(false)) return false;
+  return bridge.opening->next.has_value() && *bridge.opening->next;
+}
+
 const OpeningDue* opening_due(const BridgeFinding& bridge) {
-  if (!bridge.opening_needed.value_or(false) || !bridge.opening) return nullptr;
+  if (!has_to_open(bridge) || !bridge.opening || is_too_low_open(bridge)) return nullptr;
   const Known<std::optional<OpeningDue>>& next = bridge.opening->next;
   return next.has_value() && *next ? &**next : nullptr;
 }
 
 std::vector<std::string> beside_lowest_bridge(const Brief& brief, const Reader& reader) {
-  std::vector<std::string> said;
-  if (!brief.lowest_bridge) return said;
+  if (!brief.lowest_bridge) return {};
   const std::vector<BridgeFinding>& bridges = brief.findings.bridges;
-  const BridgeFinding& lowest = bridges.at(*brief.lowest_bridge);
-  std::vector<std::string> open_too;
-  for (const BridgeFinding& bridge : bridges) {
-    if (&bridge == &lowest || !has_to_open(bridge)) continue;
-    const std::string at = opening_time_text(bridge, reader);
-    const std::string asking = asking_words(bridge, reader);
-    open_too.push_back(bridge.name + (at.empty() ? "" : " " + at));
-    if (!asking.empty()) said.push_back(bridge.name + ": " + asking);
-  }
-  if (!open_too.empty()) said.push_back("must open too: " + first_named(open_too));
-  const BridgeFinding* const tightest = tightest_of(bridges);
-  if (tightest != nullptr && tightest != &lowest) {
-    const OverMast* const there = as_passed(lowest);
-    const bool lowest_told = !has_to_open(lowest) || lowest.open_span;
-    if (!lowest_told || there == nullptr || !there->over_mast.has_value() ||
-        *as_passed(*tightest)->over_mast < *there->over_mast) {
-      said.push_back(least_room_text(*tightest, reader));
-    }
-  }
-  return said;
+  return beside_bridge(bridges.at(*brief.lowest_bridge), bridges, reader);
 }
 
 std::size_t depths_not_known(const Findings& found) {
@@ -406,7 +438,9 @@ std::vector<Block> key_figures(const Brief& brief, const Reader& reader) {
   const Brief& lowest = way_of_lowest_bridge(brief);
   std::vector<std::string> down = passed_antennas_down(brief);
   if (lowest.lowest_bridge) {
-    add(lowest, lowest_bridge(lowest, on_both_ways(bridges_not_known), std::move(down), reader));
+    Block block = lowest_bridge(lowest, on_both_ways(bridges_not_known), std::move(down), reader);
+    std::ranges::move(beside_on_other_way(brief, reader), std::back_inserter(block.more));
+    add(lowest, std::move(block));
   } else {
     Block danger = nearest_danger(brief, reader);
     if (!down.empty()) danger.more.push_back(antennas_text(std::nullopt, down));

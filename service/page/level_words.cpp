@@ -10,6 +10,7 @@
 #include "brief/brief.h"
 #include "page/figures.h"
 #include "page/sheet_parts.h"
+#include "units/known.h"
 
 namespace passage_brief {
 namespace {
@@ -42,26 +43,28 @@ std::string how_it_counts(const SeenLevel& seen, const Margins& margins, const R
                      reader.up(-above), lasts, for_a_while);
 }
 
-/// So rounded that reading and difference, as printed, add up to it; the difference is never
-/// printed less than it is.
+/// The reading less the difference, both as printed: the difference is never printed less than it
+/// is.
 std::string expected_text(Length reading, Length expected, Units units) {
-  const double difference = in_depth_unit(reading - expected, units);
-  const PrintedSum sum =
-      printed_sum({in_depth_unit(reading, units), -in_depth_unit(expected, units)}, difference, 1,
-                  difference < 0 ? Rounding::down : Rounding::up);
-  return fmt::format("{} {}",
-                     rounded(static_cast<double>(-sum.terms[1]) / 10, 1, Rounding::nearest),
+  const auto tenths = [units](Length length, Rounding way) {
+    const double value = in_depth_unit(length, units);
+    return printed_sum({value}, value, 1, way).total;
+  };
+  const Length difference = reading - expected;
+  const long long sum = tenths(reading, Rounding::nearest) -
+                        tenths(difference, difference < metres(0) ? Rounding::down : Rounding::up);
+  return fmt::format("{} {}", rounded(static_cast<double>(sum) / 10, 1, Rounding::nearest),
                      depth_unit(units));
 }
 
 std::string one_reading(const SeenLevel& seen, const Margins& margins, const Reader& reader) {
+  const Known<std::string> expected =
+      join([&](Length read, Length should) { return expected_text(read, should, reader.units); },
+           seen.reading, seen.expected);
   return fmt::format("{} {}, {} {} where {} was expected: {}.", seen.place,
                      reader.clock.bare(seen.at, Rounding::nearest), in_words(seen.by),
-                     reader.nearest(seen.reading),
-                     or_not_known(seen.expected,
-                                  [&](Length expected) {
-                                    return expected_text(seen.reading, expected, reader.units);
-                                  }),
+                     or_not_known(seen.reading, [&](Length read) { return reader.nearest(read); }),
+                     or_not_known(expected, [](const std::string& text) { return text; }),
                      how_it_counts(seen, margins, reader));
 }
 

@@ -123,7 +123,7 @@ std::vector<std::string> opening_words(const BridgeFinding& bridge, const Reader
   } else {
     all.push_back(next_words(opening, reader));
   }
-  if (opening.passes == Known<bool>(false) && opening.next.has_value() && *opening.next) {
+  if (is_too_low_open(bridge)) {
     all.emplace_back("Open, it is still too low for the mast.");
   }
   all.push_back(hold_off_words(opening, reader));

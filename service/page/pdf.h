@@ -6,9 +6,10 @@
 // legs that control nothing merge where they stand, then a page that says not to leave and a copy
 // for a lesson give up what serves only a boat under way, one kind of line after the other; then
 // the drawings go, and before a page fails, the large letters of the way back's lesser cautions,
-// the lee side, the large letters of all it says of the way back and the places to turn to. Each
-// fold is counted on the page. Dangers and warnings are never left out. Same brief, same bytes, for
-// one set of Pango, Cairo and fontconfig and the font they are given.
+// the sum of the least depth, the boat's figures, the lee side, the large letters of all it says of
+// the way back and the places to turn to. Each fold is counted on the page. Dangers and warnings
+// are never left out. Same brief, same bytes, for one set of Pango, Cairo and fontconfig and the
+// font they are given.
 #pragma once
 
 #include <stdexcept>

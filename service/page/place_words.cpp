@@ -236,14 +236,14 @@ Block bridge_block(const BridgeFinding& bridge, const Reader& reader) {
       block.main += ", antennas " + in_words(*counted);
     }
     if (over.has_value() && over.value() < metres(0)) {
-      block.main += ": the mast is " + reader.up(-over.value()) + " too high";
+      block.main += (bridge.open_span ? "; open, the mast is " : ": the mast is ") +
+                    reader.up(-over.value()) + " too high";
     }
   }
   if (const std::string until = long_until(bridge.passing, reader); !until.empty()) {
-    block.more.push_back(opens_for_her
-                             ? "You may have to lie short of it until " + until +
-                                   " for a bridge beyond: ask whether it opens for you then."
-                             : told_until(until));
+    block.more.push_back(opens_for_her ? "You may be under it, or lie short of it, until " + until +
+                                             ": ask whether it opens for you then."
+                                       : told_until(until));
   }
   for (std::string& sentence : opening_words(bridge, reader)) {
     block.more.push_back(std::move(sentence));

@@ -116,16 +116,19 @@ void say_reasons_once(Sheet& sheet, const std::vector<std::string>& reasons) {
   for (std::size_t i = 0; i < repeated.size(); ++i) {
     const std::string letter = letters(i);
     bool in_the_head = false;
+    bool elsewhere = false;
     for (Block& block : sheet.blocks) {
       for (std::string* text : texts_of(block)) {
-        const bool first = block.kind == BlockKind::key_figure && !in_the_head &&
-                           text->find(repeated[i]) != std::string::npos;
+        if (text->find(repeated[i]) == std::string::npos) continue;
+        const bool key_figure = block.kind == BlockKind::key_figure;
+        const bool first = key_figure && !in_the_head;
         replace_all(*text, repeated[i], "reason " + letter,
                     first ? " (reason " + letter + ")" : "");
         in_the_head = in_the_head || first;
+        elsewhere = elsewhere || !key_figure;
       }
     }
-    if (in_the_head) continue;
+    if (!elsewhere) continue;
     said.push_back(
         {.kind = BlockKind::reason, .lead = "Reason " + letter, .main = repeated[i] + "."});
   }

@@ -230,8 +230,9 @@ struct OverheadFigures {
   std::size_t without_room = 0;
 };
 
-/// Words over their own bar: over its middle, from its left on, or up to its right, whichever is
-/// over no other bar and on no other words. Of bars drawn into one the lowest is told, and of all.
+/// Words over their own bar: over its middle, from its left on, up to its right, or as near over
+/// its middle as the frame lets them, whichever is over no other bar and on no other words. Of bars
+/// drawn into one the lowest is told, and of all.
 OverheadFigures figures_over(const std::vector<Overhead>& over, const SectionFrame& frame,
                              Units units) {
   std::vector<Overhead> lowest_first = over;
@@ -241,7 +242,8 @@ OverheadFigures figures_over(const std::vector<Overhead>& over, const SectionFra
   for (const Overhead& one : lowest_first) {
     const AlongRow bar = drawn_at(one, frame);
     const auto is_free = [&](AlongRow room, bool over_higher) {
-      return room.begin >= frame.left && room.end <= frame.right &&
+      constexpr double kLastBits = 1e-9;
+      return room.begin >= frame.left && room.end <= frame.right + kLastBits &&
              std::ranges::none_of(taken, [&](AlongRow other) { return overlap(room, other); }) &&
              std::ranges::none_of(over, [&](const Overhead& other) {
                const AlongRow there = drawn_at(other, frame);
@@ -257,9 +259,11 @@ OverheadFigures figures_over(const std::vector<Overhead>& over, const SectionFra
       const double x = frame.x(one.along);
       const double left = std::max(bar.begin, frame.left);
       const double right = std::min(bar.end, frame.right);
+      const double inside = std::max(frame.left, std::min(x - wide / 2, frame.right - wide));
       for (const auto& [at, align, begin] :
            {std::tuple(x, LabelAt::centre, x - wide / 2), std::tuple(left, LabelAt::left, left),
-            std::tuple(right, LabelAt::right, right - wide)}) {
+            std::tuple(right, LabelAt::right, right - wide),
+            std::tuple(inside, LabelAt::left, inside)}) {
         constexpr double kApart = 4;
         if (!is_free({begin, begin + wide}, over_higher)) continue;
         figures.labels.push_back({{at, 0}, align, kLabelSize, words});
@@ -286,7 +290,7 @@ void draw_figures_over(Drawing& drawing, const OverheadFigures& figures,
     drawing.labels.push_back(std::move(label));
   }
   if (figures.without_room == 0) return;
-  const std::string words = fmt::format("{} more {}: see the list", figures.without_room,
+  const std::string words = fmt::format("{} more {}: see the text", figures.without_room,
                                         figures.without_room == 1 ? "figure" : "figures");
   drawing.labels.push_back({{frame.right, 0}, LabelAt::right, kLabelSize, words});
 }

@@ -63,12 +63,15 @@ inline constexpr std::string_view kOfWhatIsKnown = " of what is known";
 /// state, as low as they go.
 [[nodiscard]] std::optional<Antennas> antennas_of_gauge(const BridgeFinding& bridge);
 
-/// The opening she needs; null where she needs none, or none is known.
+/// Whether she does not fit closed, nor under the span at its next opening.
+[[nodiscard]] bool is_too_low_open(const BridgeFinding& bridge);
+/// The opening that lets her through; null where she needs none, none is known or it does not help.
 [[nodiscard]] const OpeningDue* opening_due(const BridgeFinding& bridge);
 /// "ask by 19:30 EDT on 555 0142, on signal alone Mon 06:00 EDT"; empty where no notice is asked.
 [[nodiscard]] std::string asking_words(const BridgeFinding& bridge, const Reader& reader);
-/// What the lowest bridge must not hide, each in words: every other that must open, and the one
-/// passed under with least room, antennas as she passes it, where that is another.
+/// What the lowest bridge of a way must not hide, each in words: every other that must open, or is
+/// too low open too, and the one passed under with least room, antennas as she passes it, where
+/// that is another. The head adds the same of the other way.
 [[nodiscard]] std::vector<std::string> beside_lowest_bridge(const Brief& brief,
                                                             const Reader& reader);
 

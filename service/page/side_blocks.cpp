@@ -20,13 +20,17 @@ namespace {
 
 // ---- wind, waves and light ----
 
-/// "from 215 T", or "from 215 T at first, 230 T at the end".
+/// " from 215 T", " from 215 T at first, 230 T at the end," or " calm at first, from 230 T at the
+/// end,": calm comes from nowhere.
 std::string wind_from_text(const std::vector<Leg>& legs) {
   if (legs.empty() || !legs.front().wind.has_value() || !legs.back().wind.has_value()) return "";
-  // Calm comes from nowhere.
-  if (is_calm(legs.front().wind->speed) || is_calm(legs.back().wind->speed)) return "";
+  const bool calm_first = is_calm(legs.front().wind->speed);
+  const bool calm_last = is_calm(legs.back().wind->speed);
+  if (calm_first && calm_last) return "";
   const std::string first = bearing_text(legs.front().wind.value().from.bearing);
   const std::string last = bearing_text(legs.back().wind.value().from.bearing);
+  if (calm_first) return " calm at first, from " + last + " at the end,";
+  if (calm_last) return " from " + first + " at first, calm at the end,";
   return first == last ? " from " + first
                        : " from " + first + " at first, " + last + " at the end,";
 }

@@ -50,9 +50,13 @@ std::string bridge_words(const Brief& back, const Reader& reader) {
   for (const std::string& words : beside_lowest_bridge(back, reader)) {
     beside += " " + capitalised(words) + ".";
   }
+  if (is_too_low_open(bridge)) return lowest + ": it does not fit, open or closed." + beside;
   if (bridge.opening && bridge.opening->through_opening == Known<bool>(true)) {
     const std::string asking = asking_words(bridge, reader);
     return lowest + ": it must open for her" + (asking.empty() ? "" : ", " + asking) + "." + beside;
+  }
+  if (bridge.fits == Known<bool>(false)) {
+    return lowest + ": it does not fit" + (opens(bridge.what) ? " closed." : ".") + beside;
   }
   if (!mast->over_mast.has_value() && !bridge.fits_with.has_value()) {
     return fmt::format("{}: {} over the mast.{}", lowest,

@@ -326,12 +326,30 @@ Block back_working(const BackUntil& back, const Reader& reader, const SharedSour
     steps.sum(overhead ? "Predicted level at most" : "Predicted level at least", terms, *level,
               overhead ? Rounding::down : Rounding::up);
   }
-  const auto at = [&](Instant time) { return reader.clock.with_zone(time, Rounding::down); };
-  steps.say(fmt::format("From {} on kept until {}: {}", or_not_known(back.at, at),
-                        or_not_known(back.until, at),
-                        or_not_known(back.ends, [](BackEnds ends) { return in_words(ends); })));
+  const auto at = [&](Rounding way) {
+    return [&reader, way](Instant time) { return reader.clock.with_zone(time, way); };
+  };
+  const std::string ends = or_not_known(back.ends, [](BackEnds how) { return in_words(how); });
+  if (back.ends == Known<BackEnds>(BackEnds::not_at_all)) {
+    steps.say(capitalised(ends));
+  } else {
+    steps.say(fmt::format("From {} on kept until {}: {}",
+                          or_not_known(back.at, at(Rounding::nearest)),
+                          or_not_known(back.until, at(Rounding::down)), ends));
+  }
   steps.inputs(back.working);
   return steps.take();
+}
+
+/// What counts nothing comes from nowhere; what is worked out, the level among it, stays.
+std::vector<BackUntil> without_zero_inputs(std::vector<BackUntil> all) {
+  for (BackUntil& back : all) {
+    std::erase_if(back.working.inputs, [](const WorkingInput& input) {
+      const auto* const length = std::get_if<Length>(&input.value);
+      return length != nullptr && *length == metres(0) && input.source != "worked out";
+    });
+  }
+  return all;
 }
 
 /// What decides, by the lists of the findings.
@@ -422,7 +440,8 @@ std::vector<Block> working_blocks(const Brief& brief, const Reader& reader) {
       [&](const Danger& danger, std::size_t, const SharedSources& shared) {
         return danger_working(danger, reader, shared);
       });
-  for (const BackUntil& back : found.back_until) {
+  const std::vector<BackUntil> back_until = without_zero_inputs(found.back_until);
+  for (const BackUntil& back : back_until) {
     if (is_overhead(back) ? !overhead : !blank(LessonFigure::under_keel)) continue;
     shown.push_back({"back until", &back.working});
     makes.emplace_back(

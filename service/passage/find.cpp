@@ -39,14 +39,15 @@ Interval time_from(Instant begin, Instant end) {
   return end - begin < kAtOnce ? Interval(0) : Interval(end - begin);
 }
 
+/// At the end of the track, too, from when she comes to it: the arrival is after any wait there.
 Passing passing_of(const RouteSurvey& survey, const Timeline& timeline, const Meeting& meeting) {
+  const Known<Span> span = timeline.between(meeting.begin, meeting.end);
   return {meeting.along,
-          timeline.at(meeting.along),
+          span.has_value() ? Known<Instant>(span->begin) : timeline.at(meeting.along),
           survey.position_at(meeting.along),
           survey.track().stretch_at(meeting.along).leg(),
           timeline.time_is_sure(meeting.end),
-          join([](Span span) { return time_from(span.begin, span.end); },
-               timeline.between(meeting.begin, meeting.end))};
+          join([](Span s) { return time_from(s.begin, s.end); }, span)};
 }
 
 /// When she passes a bridge; where that is not known, when she comes to it, for its clearance then.

@@ -47,6 +47,12 @@ Known<Length> short_of_bridge(const HoldOff& off) {
   return join([&off](Length) { return off.short_of_bridge; }, off.drift);
 }
 
+Length may_lie_within(const HoldOff& off) {
+  if (!off.drift.has_value()) return kFarthestHoldOff;
+  const Length off_by = std::max(off.short_of_bridge * 2, nautical_miles(0.25));
+  return std::max(std::min(off_by, kFarthestHoldOff), off.short_of_bridge);
+}
+
 const std::vector<OverMast>& passed_under(const BridgeFinding& bridge) {
   return bridge.open_span ? bridge.open_span->over_mast : bridge.over_mast;
 }
@@ -66,7 +72,9 @@ const Known<Length>& clearance_could_be_passed(const BridgeFinding& bridge) {
 const OverMast* as_passed(const BridgeFinding& bridge) {
   const Known<Antennas>& antennas = antennas_passed(bridge);
   const std::vector<OverMast>& states = passed_under(bridge);
-  return antennas.has_value() ? in_state(states, *antennas) : most_room(states);
+  if (antennas.has_value()) return in_state(states, *antennas);
+  const auto lowest = std::ranges::min_element(states, {}, &OverMast::air_draft);
+  return lowest == states.end() ? nullptr : &*lowest;
 }
 
 Known<Antennas> antennas_under_wire(const std::vector<OverMast>& states, const Known<Length>& gap,

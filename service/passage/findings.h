@@ -185,6 +185,12 @@ struct HoldOff {
 /// How far she waits; not known where the drift is not.
 [[nodiscard]] Known<Length> short_of_bridge(const HoldOff& off);
 
+/// Nobody waits farther off, in any stream there is (our rule).
+inline constexpr Length kFarthestHoldOff = nautical_miles(1);
+/// From how far off she may lie while she waits: what is asked of her is a least. Twice that and a
+/// quarter of a mile at least (our rules); where the drift is not known, anywhere.
+[[nodiscard]] Length may_lie_within(const HoldOff& off);
+
 /// What she passes under where a bridge opens for her, but only so high.
 struct OpenSpan {
   Known<Length> charted;    // above the bridge's clearance datum
@@ -194,8 +200,8 @@ struct OpenSpan {
   Known<Antennas> fits_with;  // up if the margin is kept so, else down; not known: neither
 };
 
-/// How a bridge that opens is come through: at the first minute at or after she reaches it when it
-/// is open or the mast fits.
+/// How a bridge that opens is come through: at once where the mast fits, else at the first full
+/// minute at or after she reaches it when it is open or the mast fits.
 struct OpeningFinding {
   Known<Instant> reached;
   Known<bool> fits_on_arrival;  // closed, in some antenna state
@@ -259,7 +265,7 @@ struct BridgeFinding {
 [[nodiscard]] const OverMast* most_room(const std::vector<OverMast>& states);
 [[nodiscard]] const OverMast* in_state(const std::vector<OverMast>& states, Antennas antennas);
 /// The state she passes in, under what she passes: up where the margin is kept so, else the one
-/// with most room.
+/// with the least air draft, whether or not the room is known; null where there is none.
 [[nodiscard]] const OverMast* as_passed(const BridgeFinding& bridge);
 
 struct CableFinding {

@@ -169,7 +169,7 @@ Working working_of(const SeenLevel& seen) {
   return {"observed, " + seen.place,
           gauge ? "water above prediction = gauge expected - reading"
                 : "water above prediction = reading - reading expected",
-          {{"reading", seen.reading, "observed"},
+          {{"reading", seen.reading.value(), "observed"},
            {"reading expected", seen.expected.value(), seen.station},
            {"read at", seen.at, "observed"}},
           seen.above_predicted,

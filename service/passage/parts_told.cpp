@@ -101,7 +101,7 @@ std::string name_of_part(ToldAs as, const std::string& whole) {
     case ToldAs::least:
       return whole;
     case ToldAs::soft_ground:
-      return whole + " while the tide is not rising";
+      return "Soft ground in " + whole;
     case ToldAs::hard_ground:
       return "Hard ground in " + whole;
     case ToldAs::least_sure:

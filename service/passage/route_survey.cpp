@@ -122,7 +122,8 @@ Known<std::string> RouteSurvey::current_station_at(Length along) const {
   if (run.reach) return waterway_.reaches[*run.reach].stations.current;
   const DepthArea* of = nullptr;
   for (const OwnCurrent& own : own_currents_) {
-    if (along < own.begin || along >= own.end) continue;
+    const bool at_the_end = own.end >= track_.length - metres(1e-6);
+    if (along < own.begin || (along >= own.end && !at_the_end)) continue;
     const DepthArea& area = waterway_.depth_areas[own.area];
     if (of != nullptr && of->stations.current != area.stations.current) {
       return not_known(of->name + " and " + area.name + " name two current stations for one place");
@@ -290,8 +291,8 @@ std::string RouteSurvey::over_the_way(const Stretch& here, const PlaneShape& way
   const auto crosses = [&](const auto& feature) {
     const Shape shape = widened(feature.shape);
     const PlaneShape drawn = here.project(shape);
-    return std::holds_alternative<PointShape>(shape) ? drawn.distance_to(way) <= kBridgeNear
-                                                     : drawn.touches(way);
+    const auto* point = std::get_if<PointShape>(&shape);
+    return point != nullptr ? drawn.distance_to(way) <= counts_within(*point) : drawn.touches(way);
   };
   for (const Bridge& bridge : waterway_.bridges) {
     if (crosses(bridge)) return bridge.name;

@@ -271,8 +271,8 @@ Known<Span> Timeline::between(Length begin, Length end) const {
       join([](Instant from, Instant to) { return Span{from, to}; }, comes_to(begin), comes_to(end));
   for (const BridgePassage& bridge : bridges_) {
     if (!span.has_value() || !bridge.opening || !bridge.passes_at.has_value()) continue;
-    const Length holds_off_from = bridge.along - bridge.opening->hold_off.short_of_bridge;
-    if (end < holds_off_from || begin > bridge.along) continue;
+    const Length lies_from = bridge.along - may_lie_within(bridge.opening->hold_off);
+    if (end < lies_from || begin > bridge.along) continue;
     span->end = std::max(span->end, *bridge.passes_at);
   }
   return span;

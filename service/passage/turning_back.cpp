@@ -334,6 +334,9 @@ class BackFinder {
     const TimedPiece& timed = timeline_.piece_at(meeting.along);
     const ChannelSection section = section_of(survey_, survey_.runs()[timed.run]);
     std::vector<Known<Hold>> holds;
+    if (meeting.begin != meeting.end) {
+      holds.push_back(not_known(bar.name + " lies along the way: its shoalest part is not sought"));
+    }
     const auto add = [&](const DepthSource& source) {
       holds.push_back(keel_hold(source, meeting.along, timed.piece.through_water, section, true));
     };

@@ -368,6 +368,12 @@ std::vector<std::string> relaxed_margins(const std::vector<RulesLayer>& layers) 
   look_at("error of an observed level", &M::observed_error, false);
   look_at("wind that moves the water", &M::set_down_wind, true);
   look_at("error of what wind does to the water", &M::set_down_error, false);
+  // More takes water from one figure what less takes from another.
+  const auto other_pressure = [&](const RulesLayer& layer) {
+    return layer.margins.mean_pressure &&
+           *layer.margins.mean_pressure != *margin_in(layers, &M::mean_pressure);
+  };
+  if (std::ranges::any_of(layers, other_pressure)) relaxed.push_back("mean pressure (changed)");
   return relaxed;
 }
 

@@ -134,18 +134,23 @@ TEST(LevelWords, HowAReadingCounts) {
 
 // Found 2026-11-26: "2.2 ft where 3.0 ft was expected: water 0.9 ft below prediction".
 /// 2.2 - 3.04 = -0.84, printed 0.9; 22.0 - 24.34 = -2.34, printed 2.4: the reading is as it was
-/// read.
+/// read. 3.16 - 5.52 = -2.36, printed 2.4 beside 3.2, and 3.2 + 2.4 = 5.6.
 TEST(LevelWords, ThePrintedDifferenceIsThatOfThePrintedReadings) {
   Brief brief = given::brief();
-  brief.observed = {seen(ObservedBy::water_level, -0.84), seen(ObservedBy::clearance_gauge, 2.34)};
+  brief.observed = {seen(ObservedBy::water_level, -0.84), seen(ObservedBy::clearance_gauge, 2.34),
+                    seen(ObservedBy::sounder, -2.36)};
   brief.observed[0].reading = feet(2.2);
   brief.observed[0].expected = feet(3.04);
   brief.observed[1].reading = feet(22);
   brief.observed[1].expected = feet(24.34);
+  brief.observed[2].reading = feet(3.16);
+  brief.observed[2].expected = feet(5.52);
   const std::string words = words_of(level_block(brief, kReader));
   EXPECT_NE(words.find("2.2 ft where 3.1 ft was expected: water 0.9 ft below"), std::string::npos)
       << words;
   EXPECT_NE(words.find("22.0 ft where 24.4 ft was expected: water 2.4 ft above"), std::string::npos)
+      << words;
+  EXPECT_NE(words.find("3.2 ft where 5.6 ft was expected: 2.4 ft less"), std::string::npos)
       << words;
 }
 
@@ -183,6 +188,22 @@ TEST(WayBackWords, SaysWhatDecidesIt) {
   const std::string text = brief_as_text(brief, {Units::us, Paper::letter});
   EXPECT_NE(text.find("The way back: outside limits. Broken: old forecast."), std::string::npos)
       << text;
+}
+
+// Found 2026-11-26: of a bridge with no room even in a calm the page said that the room is not
+// known, where the waves were not.
+TEST(WayBackWords, ABridgeThatDoesNotFitIsSaidNotTo) {
+  Brief brief = given::brief();
+  Brief there = given::brief();
+  BridgeFinding& bridge = there.findings.bridges.front();
+  bridge.fits = false;
+  bridge.fits_with = not_known("the mast does not fit");
+  for (OverMast& mast : bridge.over_mast) mast.over_mast = not_known("no forecast of waves");
+  const Instant leaves = there.findings.passage.departs;
+  brief.back = std::make_shared<const WayBack>(
+      WayBack{std::chrono::hours(2), leaves, there, Verdict::outside_limits});
+  const std::string words = words_of(way_back_blocks(brief, kReader).front());
+  EXPECT_TRUE(words.contains(": it does not fit.")) << words;
 }
 
 }  // namespace

@@ -131,6 +131,13 @@ TEST(Calendar, HoldsTheLastTimeToAskForAnOpening) {
   EXPECT_TRUE(unfolded(calendar).contains(
       "ask by 08:21 EDT on 555 0100\\, on signal alone not within 7 days"))
       << unfolded(calendar);
+  WayBack back{std::chrono::hours(2), brief.findings.passage.departs, brief, Verdict::cautions};
+  brief.back = std::make_shared<const WayBack>(std::move(back));
+  const auto summaries = values_of(brief_as_calendar(brief, kLetter), "SUMMARY");
+  for (const char* const asked :
+       {"Ask for the opening of Mill Bridge", R"(Ask for the opening of Mill Bridge\, way back)"}) {
+    EXPECT_EQ(std::ranges::count(summaries, std::string(asked)), 1) << asked;
+  }
 }
 
 /// The least under the keel is on the way back, at 12:40 EDT, which is 16:40 UTC.
@@ -218,8 +225,8 @@ TEST(Calendar, SaysNotToLeaveWhereTheVerdictSaysSo) {
   for (const Verdict verdict : {Verdict::outside_limits, Verdict::cannot_tell}) {
     brief.judgement.verdict = verdict;
     const auto summaries = values_of(brief_as_calendar(brief, kLetter), "SUMMARY");
-    for (std::size_t i = 0; i + 1 < summaries.size(); ++i) {
-      EXPECT_TRUE(summaries[i].starts_with("DO NOT LEAVE: ")) << summaries[i];
+    for (const std::string& summary : summaries) {
+      EXPECT_TRUE(summary.starts_with("DO NOT LEAVE: ")) << summary;
     }
   }
 }

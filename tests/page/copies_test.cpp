@@ -117,8 +117,8 @@ TEST(LearnersCopy, HoldsNoBlankedFigureInAnyForm) {
 }
 
 /// Common practice, no source: how the water stands is given in an exercise, as the charted depth
-/// is; without it no figure of it can be worked out.
-TEST(LearnersCopy, KeepsTheTimesOfAWarningAndAReadingButNotWhatThatWasHeldAgainst) {
+/// is; without it no figure of it can be worked out. With the reading, 75.7 + 1.1 = 76.8.
+TEST(LearnersCopy, KeepsTheTimesOfAWarningAndHowTheWaterStandsButNotTheReading) {
   Brief brief = telling_brief();
   Caution warning = given::caution(Grade::warning, "In force from ");
   warning.say.emplace_back(FactInText{"begins",
@@ -131,11 +131,12 @@ TEST(LearnersCopy, KeepsTheTimesOfAWarningAndAReadingButNotWhatThatWasHeldAgains
     EXPECT_FALSE(page.contains("76.8")) << form;
     if (form == "json") {
       EXPECT_TRUE(page.contains(R"("above_predicted_m": 0.3353)"));  // 1.1 x 0.3048
+      EXPECT_TRUE(page.contains(R"("reading_m": null)"));
     }
     if (form == "json" || form == "calendar") continue;
     EXPECT_TRUE(page.contains("09:17")) << form;
     const std::string flat = given::with_single_blanks(page);
-    EXPECT_TRUE(flat.contains("75.7 ft where ________ was expected")) << form;
+    EXPECT_TRUE(flat.contains("________ where ________ was expected")) << form;
     EXPECT_TRUE(flat.contains("1.1 ft above")) << form;
   }
 }
@@ -238,7 +239,11 @@ TEST(InstructorsCopy, WorksTheTideTheWayBackTheDriftAndTheLeeway) {
                          {"half the wave, or the wash", feet(0.16), "rules"},
                          {"squat", feet(0.12), "worked out"},
                          {"level needed above chart datum", feet(2.28), "worked out"}};
-  brief.findings.back_until = {back};
+  back.working.inputs.push_back({"level beside its prediction", feet(0), "observed"});
+  back.at = given::estuary_time("2026-06-14T09:53") + std::chrono::seconds(40);
+  BackUntil never = back;
+  never.ends = BackEnds::not_at_all;
+  brief.findings.back_until = {back, never};
   brief.findings.dangers.front().working.inputs = {{"way drifted", feet(900), "worked out"},
                                                    {"drift toward, true", degrees(90), ""},
                                                    {"drift", knots(1), ""},
@@ -253,11 +258,14 @@ TEST(InstructorsCopy, WorksTheTideTheWayBackTheDriftAndTheLeeway) {
         "Water: charted 3.00 + tide 2.48 = 5.48 ft",
         "Predicted level at least: draft 4.00 + squat 0.12 + margin 1.00 + half the wave, or the "
         "wash 0.16 - charted depth 3.00 = 2.28 ft",
-        "kept until 13:24 EDT: too little water",
+        "From 09:54 EDT on kept until 13:24 EDT: too little water",
+        "The margin is not kept even as she passes",
         "Drift: leeway 0.50 kn toward 090 T + current 0.50 kn toward 090 T = 1.00 kn toward 090 T",
         "Leeway, on each leg:"}) {
     EXPECT_TRUE(text.contains(step)) << step << "\n" << text;
   }
+  EXPECT_FALSE(text.contains("kept until 13:24 EDT: the margin")) << text;
+  EXPECT_FALSE(text.contains("level beside its prediction")) << text;
 }
 
 TEST(InstructorsCopy, ItsFirstSheetIsThePage) {

@@ -118,6 +118,28 @@ TEST(DrawingLabels, AFigureStandsOverItsOwnBridgeAndOverNoOther) {
   }
 }
 
+/// The frame ends 1 pt from the right of the drawing, at 339 pt; a letter is taken as 4.8 pt wide,
+/// so both figures are 52.8 pt. From 286.2 pt on that of the last bridge (328 to 334 pt) is clear
+/// of the other, which ends at 280; up to its right, from 281.2 pt on, it would be too near.
+TEST(DrawingLabels, AFigureAtTheEdgeStandsAsNearOverItsBridgeAsTheFrameLetsIt) {
+  Brief brief = given::brief();
+  brief.findings.cables.clear();
+  BridgeFinding bridge = brief.findings.bridges.front();
+  brief.findings.bridges.clear();
+  const auto put = [&](const std::string& name, double x, double clearance_ft) {
+    bridge.name = name;
+    bridge.passing.along = nautical_miles((x - 40) * 5.05 / 299);
+    bridge.clearance = feet(clearance_ft);
+    brief.findings.bridges.push_back(bridge);
+  };
+  put("Low", 253.6, 20);
+  put("End", 331, 26.1);
+  const Drawing drawing = section_drawing(brief, Units::us, {340, 84});
+  expect_labels_clear(drawing);
+  EXPECT_TRUE(says(drawing, "Low 20.0 ft"));
+  EXPECT_TRUE(says(drawing, "End 26.1 ft"));
+}
+
 /// What there is room for stays: each high and low water of the day with its height.
 TEST(DrawingLabels, TheTidesOfTheDayAreLabelledInTheSmallDrawingToo) {
   const Brief brief = given::brief();

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -122,6 +123,75 @@ TEST(KeyFigures, NoWindowStandsOverAPageThatSaysNotToLeave) {
   EXPECT_NE(key_figures(brief, reader_of(brief))[0].lead.find("Leave between"), std::string::npos);
   brief.judgement.verdict = Verdict::outside_limits;
   EXPECT_EQ(key_figures(brief, reader_of(brief))[0].lead.find("Leave between"), std::string::npos);
+}
+
+/// Opens at 10:21 EDT if asked by 08:21.
+void open_if_asked(BridgeFinding& bridge) {
+  bridge.what = BridgeKind::bascule;
+  bridge.fits = false;
+  bridge.opening_needed = true;
+  const OpeningDue due{given::estuary_time("2026-06-14T10:21"),
+                       given::estuary_time("2026-06-14T08:21"), "555 0100", false};
+  bridge.opening = OpeningFinding{.reached = bridge.passing.at,
+                                  .fits_on_arrival = false,
+                                  .passes = true,
+                                  .wait = Interval(0),
+                                  .through_opening = true,
+                                  .next = std::optional(due),
+                                  .next_on_signal = std::optional<OpeningDue>(),
+                                  .hold_off = {feet(500), feet(400), knots(1), knots(2)},
+                                  .law = std::nullopt,
+                                  .as_of = std::nullopt};
+}
+
+/// What the head says beside its lowest bridge, a line each.
+std::string said_of_lowest_bridge(const Brief& brief) {
+  std::string all;
+  const Block lowest = key_figures(brief, reader_of(brief))[2];
+  for (const std::string& words : lowest.more) all += words + "\n";
+  return all;
+}
+
+// Found 2026-11-26: out and back, a call due before she leaves, for a bridge of the way whose
+// lowest bridge the head does not show, was not in the head.
+TEST(KeyFigures, WhatMustOpenOnTheOtherWayIsNotHidden) {
+  Brief brief = out_and_back();
+  WayBack back = *brief.back;
+  open_if_asked(back.brief->findings.bridges.front());
+  brief.back = std::make_shared<const WayBack>(back);
+  const std::string said = said_of_lowest_bridge(brief);
+  EXPECT_TRUE(said.contains("way back: must open too: Mill Bridge 10:21")) << said;
+  EXPECT_TRUE(said.contains("way back: Mill Bridge: ask by 08:21 EDT on 555 0100")) << said;
+
+  back.brief = given::brief();
+  back.has_lowest_bridge = true;
+  brief.back = std::make_shared<const WayBack>(back);
+  open_if_asked(brief.findings.bridges.front());
+  EXPECT_TRUE(said_of_lowest_bridge(brief).contains("way out: Mill Bridge: ask by 08:21 EDT"));
+}
+
+/// The other way has 1 ft over the mast where the head's bridge has more (given/brief.cpp).
+TEST(KeyFigures, TheTightestBridgeOfTheOtherWayIsNotHidden) {
+  Brief brief = out_and_back();
+  EXPECT_FALSE(said_of_lowest_bridge(brief).contains("way back: "));
+  WayBack back = *brief.back;
+  for (OverMast& mast : back.brief->findings.bridges.front().over_mast) mast.over_mast = feet(1);
+  brief.back = std::make_shared<const WayBack>(std::move(back));
+  EXPECT_TRUE(said_of_lowest_bridge(brief).contains("way back: least room: Mill Bridge"));
+}
+
+// Found 2026-11-26: "Must open 10:21", and a time to ask by, of a span too low for the mast open.
+TEST(KeyFigures, AnOpeningThatDoesNotHelpIsNotAskedFor) {
+  Brief brief = given::brief();
+  BridgeFinding& bridge = brief.findings.bridges.front();
+  open_if_asked(bridge);
+  EXPECT_NE(opening_due(bridge), nullptr);
+  bridge.opening->passes = false;
+  EXPECT_EQ(opening_due(bridge), nullptr);
+  EXPECT_EQ(key_figures(brief, reader_of(brief))[2].main, "Does not fit, open or closed");
+  EXPECT_FALSE(said_of_lowest_bridge(brief).contains("ask by"));
+  EXPECT_EQ(brief_as_calendar(brief, {Units::us, Paper::letter}).find("Ask for the opening"),
+            std::string::npos);
 }
 
 }  // namespace

@@ -98,6 +98,34 @@ TEST(PassingWords, UnderASpanThatOpensOnlySoHighTheRoomIsThere) {
   EXPECT_TRUE(row.main.contains("antennas up")) << row.main;
 }
 
+// Found 2026-11-26: "does not fit closed: the mast is 7.1 ft too high" of what it is too high open.
+TEST(PassingWords, WhatAMastIsTooHighUnderAnOpenSpanIsSaidOfThat) {
+  Brief brief = through_an_opening();
+  BridgeFinding& bridge = brief.findings.bridges.front();
+  bridge.opening->passes = false;
+  bridge.open_span = OpenSpan{.charted = feet(20),
+                              .clearance = feet(20.2),
+                              .clearance_could_be = feet(19),
+                              .over_mast = {{Antennas::up, feet(27), feet(-7.05), feet(-8.3)}},
+                              .fits_with = not_known("the mast does not fit open")};
+  const Block row = row_of(brief, BlockKind::bridge);
+  EXPECT_TRUE(row.main.contains("does not fit closed")) << row.main;
+  EXPECT_TRUE(row.main.ends_with("; open, the mast is 7.1 ft too high")) << row.main;
+}
+
+// Found 2026-11-26: with the waves not known what a bridge left no room for, even in a calm, was
+// told of with the antennas up: 27 ft, not 19.5 (given/brief.cpp).
+TEST(PassingWords, WhereNoRoomIsKnownTheMastIsAsLowAsItGoes) {
+  Brief brief = through_an_opening();
+  BridgeFinding& bridge = brief.findings.bridges.front();
+  bridge.fits_with = not_known("the mast does not fit");
+  for (OverMast& mast : bridge.over_mast) mast.over_mast = not_known("no forecast of waves");
+  const OverMast* const mast = as_passed(bridge);
+  ASSERT_NE(mast, nullptr);
+  EXPECT_EQ(mast->antennas, Antennas::down);
+  EXPECT_EQ(mast->air_draft, feet(19.5));
+}
+
 // Found 2026-11-26: "wind carries toward it, 18.0 kn" was the wind, and she drifts far slower.
 TEST(PassingWords, TheWindAtABridgeIsNamedAsWind) {
   std::string all;

@@ -350,6 +350,9 @@ TEST(Find, AWaitAtTheEndOfTheTrackIsInTheArrival) {
   const Instant half_past = found.passage.departs + std::chrono::minutes(30);
   EXPECT_EQ(found.passage.arrives, Known<Instant>(half_past));
   EXPECT_EQ(found.legs.back().ends, Known<Instant>(half_past));
+  // She is under it at half past, not so long again.
+  EXPECT_EQ(found.bridges.front().passing.at, Known<Instant>(half_past));
+  EXPECT_EQ(found.bridges.front().passing.lasts, Known<Interval>(Interval(0)));
   const auto quay = std::ranges::find(found.depths, "Quay", &Depth::name);
   ASSERT_NE(quay, found.depths.end());
   EXPECT_EQ(quay->passing.at, Known<Instant>(half_past));

@@ -29,7 +29,7 @@ TEST(PartsTold, SoftGroundHidesNoHardGround) {
 
 /// The helm sees when, by the clock and the tide; a place it is not.
 TEST(PartsTold, SoftGroundThatIsNotRisingIsNamedByTheTide) {
-  EXPECT_EQ(name_of_part(ToldAs::soft_ground, "Basin"), "Basin while the tide is not rising");
+  EXPECT_EQ(name_of_part(ToldAs::soft_ground, "Basin"), "Soft ground in Basin");
 }
 
 TEST(PartsTold, HardGroundThatIsShoalestStandsForAll) {

@@ -21,8 +21,8 @@ enum class ObservedBy { sounder, clearance_gauge, water_level };
 struct SeenLevel {
   std::string place;  // as it was read: "Oyster Bar"
   ObservedBy by;
-  Length reading;          // of the instrument
-  Known<Length> expected;  // what it should have shown; a learner may have to work it out
+  Known<Length> reading;   // of the instrument
+  Known<Length> expected;  // what it should have shown; a learner may have to work out both
   std::string station;     // whose prediction it is held against
   Instant at;
   Length above_predicted;

@@ -265,9 +265,13 @@ class DayOfBridge {
 /// The first opening in one stage at or after the arrival; nothing where there is none.
 std::optional<OpeningDue> due_in(const Stage& stage, const OpeningRule* rule, Instant arrives,
                                  bool with_notice, std::optional<Instant> notice_from) {
-  Instant first = std::chrono::ceil<minutes>(std::max(stage.begin, arrives));
+  const Instant comes = std::max(stage.begin, arrives);
+  if (rule != nullptr && rule->opens == Opens::held_open && comes < stage.end) {
+    return OpeningDue{comes, std::nullopt, std::nullopt, false};
+  }
+  Instant first = std::chrono::ceil<minutes>(comes);
   if (first >= stage.end) return std::nullopt;
-  if (rule == nullptr || rule->opens == Opens::on_signal || rule->opens == Opens::held_open) {
+  if (rule == nullptr || rule->opens == Opens::on_signal) {
     return OpeningDue{first, std::nullopt, std::nullopt, false};
   }
   switch (rule->opens) {
