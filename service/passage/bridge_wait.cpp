@@ -121,13 +121,20 @@ class BridgeWait {
     if (*found.fits_on_arrival) {
       found.passes = true;
       found.through_opening = false;
-      return found.reached;
+      return no_sooner_than_who_waits(*found.reached);
     }
     look_for_openings(found);
     const Known<Instant> at = found.next.has_value() && *found.next
                                   ? Known<Instant>((*found.next)->at)
                                   : not_known("it does not open within 7 days");
     return first_of_both(found, at);
+  }
+
+  /// Who came before in the same minute, when the mast did not fit yet, passes at the next full one
+  /// and is not overtaken.
+  [[nodiscard]] Instant no_sooner_than_who_waits(Instant reached) const {
+    const auto minute = std::chrono::floor<std::chrono::minutes>(reached);
+    return fits(minute) == Known<bool>(true) ? reached : minute + std::chrono::minutes(1);
   }
 
   void look_for_openings(OpeningFinding& found) const {

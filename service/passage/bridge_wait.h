@@ -1,5 +1,6 @@
 // How a bridge is come through: at once where the mast fits, else at the first full minute at or
-// after arrival when the bridge is open or the mast fits (the tide falls under it).
+// after arrival when the bridge is open or the mast fits (the tide falls under it). Who comes in
+// the minute in which the mast begins to fit passes at its end, so that nobody is overtaken.
 //
 // What is open to a vessel is 33 CFR 117's business (facts/waterway/opening_times.h); none is due
 // to one that fits with lowerable antennas down (117.11), so the lowest mast decides. A swing,

@@ -177,6 +177,39 @@ TEST(DepartureWindows, NoWindowSaysWhatNeverLetsGo) {
   EXPECT_NEAR(in_feet(list.none->least_short->left), -0.615, 0.01);
 }
 
+/// The water falls 0.9 ft an hour under a bridge that opens on signal, at full minutes; half a
+/// minute after one the mast begins to fit. Departures 5 s apart come to it round that time.
+TEST(DepartureWindows, NobodyIsOvertakenInTheMinuteInWhichTheMastBeginsToFit) {
+  BridgeShutsTheBar given;
+  Bridge& bridge = given.facts.waterway.bridges.front();
+  const Openings openings = *bridge.openings;
+  const auto passed_by_who_leaves = [&](Instant departs) {
+    given.plan.departure.at = departs;
+    const RouteSurvey survey(given.plan, given.facts.waterway, given.rules.margins);
+    return judge_departure(survey, given.plan, given.facts, given.rules).findings.bridges.front();
+  };
+  // Fixed, she comes to it at once: so much is left of the margin, or lacks.
+  bridge.what = BridgeKind::fixed;
+  bridge.openings = std::nullopt;
+  Instant departs = given::at("2026-06-14T12:45:00Z");
+  const Instant comes = *passed_by_who_leaves(departs).passing.at;
+  departs += std::chrono::ceil<minutes>(comes) + std::chrono::seconds(30) - comes;
+  const BridgeFinding just_then = passed_by_who_leaves(departs);
+  const Length left = *just_then.over_mast.back().over_mast - just_then.margin;
+  bridge.clearance = *bridge.clearance - left;
+  bridge.what = BridgeKind::bascule;
+  bridge.openings = openings;
+  OpeningRule on_signal;
+  on_signal.opens = Opens::on_signal;
+  bridge.openings->rules = {on_signal};
+  Instant before = Instant::min();
+  for (int second = -60; second <= 60; second += 5) {
+    const Instant passes = *passed_by_who_leaves(departs + std::chrono::seconds(second)).passing.at;
+    EXPECT_GE(passes, before) << second;
+    before = passes;
+  }
+}
+
 TEST(DepartureWindows, LateAndSlow) {
   const BridgeShutsTheBar given;
   const RouteSurvey survey(given.plan, given.facts.waterway, given.rules.margins);

@@ -537,6 +537,24 @@ Brief crowded_brief() {
   return brief;
 }
 
+void open_if_asked(BridgeFinding& bridge) {
+  bridge.what = BridgeKind::bascule;
+  bridge.fits = false;
+  bridge.opening_needed = true;
+  const OpeningDue due{estuary_time("2026-06-14T10:21"), estuary_time("2026-06-14T08:21"),
+                       "555 0100", false};
+  bridge.opening = OpeningFinding{.reached = bridge.passing.at,
+                                  .fits_on_arrival = false,
+                                  .passes = true,
+                                  .wait = Interval(0),
+                                  .through_opening = true,
+                                  .next = std::optional(due),
+                                  .next_on_signal = std::optional<OpeningDue>(),
+                                  .hold_off = {feet(500), feet(400), knots(1), knots(2)},
+                                  .law = std::nullopt,
+                                  .as_of = std::nullopt};
+}
+
 Brief brief_with_window(Length over_mast_then, Length most_to_spare) {
   Brief made = brief();
   const Subject bridge{SubjectKind::bridge, 0, "Mill Bridge", nautical_miles(4.1)};

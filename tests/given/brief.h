@@ -24,6 +24,9 @@ inline constexpr PageChoice kLetter{Units::us, Paper::letter};
 /// 6 cautions and 17 notices, each with words of its own; three notes. Two legs control nothing.
 [[nodiscard]] Brief crowded_brief();
 
+/// A bridge the mast does not fit under, that opens at 10:21 EDT if asked by 08:21.
+void open_if_asked(BridgeFinding& bridge);
+
 /// A caution about the whole passage.
 [[nodiscard]] Caution caution(Grade grade, std::string words);
 

@@ -109,21 +109,7 @@ TEST(Calendar, HoldsDepartureControllingTimesAndVoidAfter) {
 /// Eastern daylight time is UTC - 4 h.
 TEST(Calendar, HoldsTheLastTimeToAskForAnOpening) {
   Brief brief = given::brief();
-  BridgeFinding& bridge = brief.findings.bridges.front();
-  bridge.what = BridgeKind::bascule;
-  bridge.opening_needed = true;
-  const OpeningDue due{given::estuary_time("2026-06-14T10:21"),
-                       given::estuary_time("2026-06-14T08:21"), "555 0100", false};
-  bridge.opening = OpeningFinding{.reached = bridge.passing.at,
-                                  .fits_on_arrival = false,
-                                  .passes = true,
-                                  .wait = Interval(0),
-                                  .through_opening = true,
-                                  .next = std::optional(due),
-                                  .next_on_signal = std::optional<OpeningDue>(),
-                                  .hold_off = {feet(500), feet(400), knots(1), knots(2)},
-                                  .law = std::nullopt,
-                                  .as_of = std::nullopt};
+  given::open_if_asked(brief.findings.bridges.front());
   const std::string calendar = brief_as_calendar(brief, kLetter);
   const auto begins = values_of(calendar, "DTSTART");
   EXPECT_NE(std::ranges::find(begins, "20260614T122100Z"), begins.end()) << calendar;

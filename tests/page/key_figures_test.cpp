@@ -125,25 +125,6 @@ TEST(KeyFigures, NoWindowStandsOverAPageThatSaysNotToLeave) {
   EXPECT_EQ(key_figures(brief, reader_of(brief))[0].lead.find("Leave between"), std::string::npos);
 }
 
-/// Opens at 10:21 EDT if asked by 08:21.
-void open_if_asked(BridgeFinding& bridge) {
-  bridge.what = BridgeKind::bascule;
-  bridge.fits = false;
-  bridge.opening_needed = true;
-  const OpeningDue due{given::estuary_time("2026-06-14T10:21"),
-                       given::estuary_time("2026-06-14T08:21"), "555 0100", false};
-  bridge.opening = OpeningFinding{.reached = bridge.passing.at,
-                                  .fits_on_arrival = false,
-                                  .passes = true,
-                                  .wait = Interval(0),
-                                  .through_opening = true,
-                                  .next = std::optional(due),
-                                  .next_on_signal = std::optional<OpeningDue>(),
-                                  .hold_off = {feet(500), feet(400), knots(1), knots(2)},
-                                  .law = std::nullopt,
-                                  .as_of = std::nullopt};
-}
-
 /// What the head says beside its lowest bridge, a line each.
 std::string said_of_lowest_bridge(const Brief& brief) {
   std::string all;
@@ -157,7 +138,7 @@ std::string said_of_lowest_bridge(const Brief& brief) {
 TEST(KeyFigures, WhatMustOpenOnTheOtherWayIsNotHidden) {
   Brief brief = out_and_back();
   WayBack back = *brief.back;
-  open_if_asked(back.brief->findings.bridges.front());
+  given::open_if_asked(back.brief->findings.bridges.front());
   brief.back = std::make_shared<const WayBack>(back);
   const std::string said = said_of_lowest_bridge(brief);
   EXPECT_TRUE(said.contains("way back: must open too: Mill Bridge 10:21")) << said;
@@ -166,7 +147,7 @@ TEST(KeyFigures, WhatMustOpenOnTheOtherWayIsNotHidden) {
   back.brief = given::brief();
   back.has_lowest_bridge = true;
   brief.back = std::make_shared<const WayBack>(back);
-  open_if_asked(brief.findings.bridges.front());
+  given::open_if_asked(brief.findings.bridges.front());
   EXPECT_TRUE(said_of_lowest_bridge(brief).contains("way out: Mill Bridge: ask by 08:21 EDT"));
 }
 
@@ -184,7 +165,7 @@ TEST(KeyFigures, TheTightestBridgeOfTheOtherWayIsNotHidden) {
 TEST(KeyFigures, AnOpeningThatDoesNotHelpIsNotAskedFor) {
   Brief brief = given::brief();
   BridgeFinding& bridge = brief.findings.bridges.front();
-  open_if_asked(bridge);
+  given::open_if_asked(bridge);
   EXPECT_NE(opening_due(bridge), nullptr);
   bridge.opening->passes = false;
   EXPECT_EQ(opening_due(bridge), nullptr);
