@@ -4,6 +4,7 @@
 #include <cstddef>
 #include <optional>
 #include <span>
+#include <string>
 #include <utility>
 #include <vector>
 
@@ -136,9 +137,36 @@ std::optional<std::size_t> alike_up_to(const Subject& subject, const Findings& e
   return there;
 }
 
+bool takes_long(const Passing& passing) {
+  return passing.at.has_value() && passing.lasts != Known<Interval>(Interval(0));
+}
+
+std::vector<const BridgeFinding*> drawbridges_beyond(const std::string& name,
+                                                     const Passing& passing,
+                                                     const Findings& findings) {
+  // In a stream of over 11 kn she lies farther off than a mile; none runs 24.
+  constexpr Length kLiesWithin = kFarthestHoldOff * 2;
+  std::vector<const BridgeFinding*> all;
+  for (const BridgeFinding& bridge : findings.bridges) {
+    const Length beyond = bridge.passing.along - passing.along;
+    const bool itself = beyond == metres(0) && bridge.name == name;
+    const bool too_far = beyond > kLiesWithin && !takes_long(passing);  // from its begin
+    if (bridge.opening && !itself && beyond >= metres(0) && !too_far) all.push_back(&bridge);
+  }
+  return all;
+}
+
 std::span<const TrackPiece> track_up_to(SubjectKind kind, std::size_t index,
                                         const Findings& findings) {
-  const std::span<const TrackPiece> round = track_round(findings, along_of(kind, index, findings));
+  Length along = along_of(kind, index, findings);
+  const auto beyond = [&](const auto& thing) {
+    for (const BridgeFinding* bridge : drawbridges_beyond(thing.name, thing.passing, findings)) {
+      along = std::max(along, bridge->passing.along);
+    }
+  };
+  if (kind == SubjectKind::bridge) beyond(findings.bridges[index]);
+  if (kind == SubjectKind::cable) beyond(findings.cables[index]);
+  const std::span<const TrackPiece> round = track_round(findings, along);
   return {findings.track.data(), &round.back() + 1};
 }
 

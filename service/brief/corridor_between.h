@@ -7,6 +7,7 @@
 #include "brief/current_between.h"
 #include "facts/facts.h"
 #include "passage/findings.h"
+#include "passage/route_survey.h"
 
 namespace passage_brief {
 
@@ -15,7 +16,8 @@ namespace passage_brief {
 enum class CorridorBetween { the_same, within_that_of_the_ends, may_be_wider };
 
 /// Along the pieces of both departures over the same part of the way.
-[[nodiscard]] CorridorBetween corridor_between(const Facts& facts, const CurrentBetween& currents,
+[[nodiscard]] CorridorBetween corridor_between(const RouteSurvey& survey, const Facts& facts,
+                                               const CurrentBetween& currents,
                                                std::span<const TrackPiece> earlier,
                                                std::span<const TrackPiece> later);
 

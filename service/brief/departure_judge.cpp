@@ -115,15 +115,6 @@ std::string in_words(JudgedOn judged_on) {
   return {};
 }
 
-std::vector<JudgedWay> ways_of(const JudgedMinute& minute) {
-  std::vector<JudgedWay> ways{
-      {&minute.departure, minute.out_judged_on, minute.good_out, minute.stay}};
-  if (minute.back) {
-    ways.push_back({&*minute.back, minute.back_judged_on, minute.good_back, Interval(0)});
-  }
-  return ways;
-}
-
 DepartureJudge::DepartureJudge(const RouteSurvey& survey, const Plan& plan, const Facts& facts,
                                const RuleSet& rules, Span span)
     : survey_(survey), plan_(plan), facts_(facts), rules_(rules), limits_(rules), calm_(facts) {
@@ -180,6 +171,16 @@ JudgedMinute DepartureJudge::judged_at(Instant departs, Way judge_way, const Rul
   minute.good = out.good && back.good;
   minute.judged_on = std::max(out.judged_on, back.judged_on);
   return minute;
+}
+
+std::vector<JudgedWay> DepartureJudge::ways_of(const JudgedMinute& minute) const {
+  std::vector<JudgedWay> ways{
+      {&survey_, &minute.departure, minute.out_judged_on, minute.good_out, minute.stay}};
+  if (minute.back) {
+    ways.push_back(
+        {back_survey_.get(), &*minute.back, minute.back_judged_on, minute.good_back, Interval(0)});
+  }
+  return ways;
 }
 
 std::vector<ToSpare> all_to_spare(const Findings& findings) {

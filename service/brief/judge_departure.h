@@ -20,9 +20,9 @@ struct JudgedDeparture {
 [[nodiscard]] JudgedDeparture judge_departure(const RouteSurvey& survey, const Plan& plan,
                                               const Facts& facts, const RuleSet& rules);
 
-/// The same where every limit is kept. Where one is not that hangs on no danger, the dangers are
-/// not looked for: then it stands for whether every limit is kept, and what is left at the places
-/// measured against a margin, and for no more.
+/// For whether every limit is kept, what keeps it from being so, and what is left at the places
+/// measured against a margin. Dangers no limit asks for are left out; all of them, where a limit
+/// that hangs on none is not kept.
 [[nodiscard]] JudgedDeparture judge_limits(const RouteSurvey& survey, const Plan& plan,
                                            const Facts& facts, const RuleSet& rules);
 

@@ -18,7 +18,7 @@ namespace passage_brief {
 namespace {
 
 // Departures judged at first are this far apart, in minutes.
-constexpr std::size_t kFirstStep = 64;
+constexpr std::size_t kFirstStep = 128;
 
 class Scan {
  public:
@@ -27,10 +27,9 @@ class Scan {
 
   std::vector<MinuteFound> run() {
     if (minutes_.count == 0) return found_;
-    for (std::size_t i = 0; i + 1 < minutes_.count; i += kFirstStep) {
-      settle(i, std::min(i + kFirstStep, minutes_.count - 1));
+    for (std::size_t i = 0; i < minutes_.count; i += kFirstStep) {
+      settle_by_days(i, std::min(i + kFirstStep, minutes_.count - 1));
     }
-    judged(minutes_.count - 1);
     find_best();
     return std::move(found_);
   }
@@ -48,8 +47,8 @@ class Scan {
 
   /// What every departure between two is, both ways.
   std::optional<bool> sure_between(const JudgedMinute& a, const JudgedMinute& b) const {
-    const std::vector<JudgedWay> first = ways_of(a);
-    const std::vector<JudgedWay> second = ways_of(b);
+    const std::vector<JudgedWay> first = judge_.ways_of(a);
+    const std::vector<JudgedWay> second = judge_.ways_of(b);
     const bool one_lacks_its_way_back = first.size() != second.size() || a.lacks_way_back;
     bool all_good = !one_lacks_its_way_back;
     for (std::size_t i = 0; i < std::min(first.size(), second.size()); ++i) {
@@ -69,6 +68,35 @@ class Scan {
     return a.judged_on == JudgedOn::everything ? &judge_.facts() : &judge_.calm_facts();
   }
 
+  /// The limits of daylight are another day's past midnight.
+  void settle_by_days(std::size_t first, std::size_t last) {
+    const auto day = [this](std::size_t i) { return judge_.zone().day_of(minutes_.at(i)); };
+    if (day(first) == day(last)) return settle(first, last);
+    std::size_t before = first;
+    std::size_t after = last;
+    while (after - before > 1) {
+      const std::size_t middle = before + (after - before) / 2;
+      (day(middle) == day(first) ? before : after) = middle;
+    }
+    settle(first, before);
+    settle(after, last);
+  }
+
+  /// Between two of which one alone is good: where what is left at the tightest place of both would
+  /// come to nothing, ran it evenly; else midway.
+  std::size_t likely_edge(std::size_t first, std::size_t last) const {
+    const std::optional<Length>& a = found_[first].left;
+    const std::optional<Length>& b = found_[last].left;
+    const std::size_t midway = first + (last - first) / 2;
+    if (found_[first].good == found_[last].good || !a || !b ||
+        (*a < metres(0)) == (*b < metres(0))) {
+      return midway;
+    }
+    const double part = *a / (*a - *b);
+    const auto on = static_cast<std::size_t>(part * static_cast<double>(last - first));
+    return std::clamp(first + on, first + 1, last - 1);
+  }
+
   /// All minutes between two, these included.
   void settle(std::size_t first, std::size_t last) {
     const JudgedMinute& a = judged(first);
@@ -76,7 +104,7 @@ class Scan {
     if (last - first <= 1) return;
     const std::optional<bool> sure = sure_between(a, b);
     if (!sure) {
-      const std::size_t middle = first + (last - first) / 2;
+      const std::size_t middle = likely_edge(first, last);
       settle(first, middle);
       settle(middle, last);
       return;
@@ -155,8 +183,8 @@ class Scan {
     if (!found_[first].left && !found_[last].left) return -INFINITY;
     const JudgedMinute& a = judged(first);
     const JudgedMinute& b = judged(last);
-    const std::vector<JudgedWay> ways_a = ways_of(a);
-    const std::vector<JudgedWay> ways_b = ways_of(b);
+    const std::vector<JudgedWay> ways_a = judge_.ways_of(a);
+    const std::vector<JudgedWay> ways_b = judge_.ways_of(b);
     if (ways_a.size() != ways_b.size()) return INFINITY;
     double most_m = INFINITY;
     for (std::size_t i = 0; i < ways_a.size(); ++i) {

@@ -47,10 +47,11 @@ class AlwaysKept {
              const RuleSet& rules)
       : first_(earlier.departure->findings),
         second_(later.departure->findings),
+        survey_(*later.survey),
         facts_(facts),
         rules_(rules),
         stay_(later.stay),
-        between_(first_, second_, facts, stay_, rules.sure_95) {}
+        between_(first_, second_, *later.survey, facts, stay_, rules.sure_95) {}
 
   [[nodiscard]] bool answer() const {
     return between_.times_are_between() &&
@@ -114,12 +115,13 @@ class AlwaysKept {
 
   /// By as much as a danger strays that one end alone comes near.
   [[nodiscard]] bool kept_at(const Rule& rule, const Findings& end, std::size_t danger) const {
-    const TruthsBetween alone(end, end, facts_, stay_, rules_.sure_95);
+    const TruthsBetween alone(end, end, survey_, facts_, stay_, rules_.sure_95);
     return alone.truths(rule.when, {danger, danger}) == kKept;
   }
 
   const Findings& first_;
   const Findings& second_;
+  const RouteSurvey& survey_;
   const Facts& facts_;
   const RuleSet& rules_;
   Interval stay_;
@@ -130,7 +132,8 @@ class AlwaysKept {
 bool never_kept(const JudgedWay& earlier, const JudgedWay& later, const Facts& facts,
                 const RuleSet& rules) {
   const Findings& first = earlier.departure->findings;
-  const TruthsBetween between(first, later.departure->findings, facts, later.stay, rules.sure_95);
+  const TruthsBetween between(first, later.departure->findings, *later.survey, facts, later.stay,
+                              rules.sure_95);
   const auto shuts = [&](const Subject& subject, const InBoth& thing) {
     return std::ranges::any_of(rules.rules, [&](const Rule& rule) {
       return rule.limit && rule.for_each == subject.kind &&
@@ -167,7 +170,7 @@ std::optional<Length> most_to_spare_between(const JudgedWay& earlier, const Judg
                                             const Facts& facts, const RuleSet& rules) {
   const Findings& first = earlier.departure->findings;
   const Findings& second = later.departure->findings;
-  const TruthsBetween between(first, second, facts, later.stay, rules.sure_95);
+  const TruthsBetween between(first, second, *later.survey, facts, later.stay, rules.sure_95);
   if (earlier.judged_on != later.judged_on || !between.times_are_between()) return std::nullopt;
   const std::vector<ToSpare> to = all_to_spare(second);
   std::optional<Length> least;

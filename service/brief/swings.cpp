@@ -30,7 +30,9 @@ namespace passage_brief {
 namespace {
 
 constexpr double kInfinite = std::numeric_limits<double>::infinity();
-constexpr double kUnevenLength_m = 0.03;  // squat turns a little as she is slowed
+// Squat turns a little as she is slowed: by so much in an hour, by less in less.
+constexpr double kUnevenLength_m = 0.03;
+constexpr Interval kUnevenIn = std::chrono::hours(1);
 constexpr double kUnevenOfTide = 0.05;
 constexpr Interval kForecastStep = std::chrono::hours(6);  // the longest (wind_series.h)
 constexpr Interval kLongWay = std::chrono::hours(24);
@@ -95,14 +97,20 @@ bool trend_stays(const TideStation& station, Instant from, Instant to) {
 
 }  // namespace
 
-Swings::Swings(const Findings& earlier, const Findings& later, const Facts& facts, Interval stay,
-               bool least)
-    : earlier_(earlier),
+Swings::Swings(const Findings& earlier, const Findings& later, const RouteSurvey& survey,
+               const Facts& facts, Interval stay, bool least)
+    : survey_(survey),
+      earlier_(earlier),
       later_(later),
       facts_(facts),
       least_(least),
       tide_(earlier, later, facts, stay),
       currents_(facts, whole_way(earlier, later)) {}
+
+Length Swings::uneven_length() const {
+  const Interval apart = later_.passage.departs - earlier_.passage.departs;
+  return metres(kUnevenLength_m * std::min(in_seconds(apart) / in_seconds(kUnevenIn), 1.0));
+}
 
 Length Swings::rise_of(SubjectKind kind, std::size_t a, std::size_t b) const {
   constexpr Length kRounding = metres(0.005);  // figures are the lowest of the while she is there
@@ -122,7 +130,7 @@ std::optional<Range> Swings::of_length(const Fact& fact, std::size_t a, std::siz
     up_m += in_metres(swing.error);
   }
   if (!std::isfinite(down_m) || !std::isfinite(up_m)) return std::nullopt;
-  const double uneven = kUnevenLength_m + kUnevenOfTide * std::abs(from - to);
+  const double uneven = in_metres(uneven_length()) + kUnevenOfTide * std::abs(from - to);
   return Range{std::min(from, to) - down_m - uneven, std::max(from, to) + up_m + uneven};
 }
 
@@ -180,9 +188,9 @@ std::optional<Range> Swings::range(const Fact& fact, std::size_t a, std::size_t 
   const auto named = [&fact](std::initializer_list<std::string_view> names) {
     return std::ranges::find(names, fact.name) != names.end();
   };
-  const bool steady =
-      named({"channel_width", "lengths_wide", "speed_limit", "draft", "margin", "gap", "voltage",
-             "length", "beam", "engines", "distance", "category_wind", "category_wave"});
+  const bool steady = named({"channel_width", "lengths_wide", "speed_limit", "draft", "margin",
+                             "gap", "voltage", "width_to_spare", "length", "beam", "engines",
+                             "distance", "category_wind", "category_wave"});
   if (steady && from == to) return Range{from, from};
   const bool by_tide = named({"under_keel", "under_keel_could_be", "water", "wave_height",
                               "over_mast", "over_mast_could_be", "to_spare", "to_spare_could_be",
@@ -246,12 +254,12 @@ std::optional<Range> Swings::of_light(const Fact& fact, double from, double to) 
 /// is in it has at most the tide of the whole time less than it had at an end.
 std::optional<LeastLeft> Swings::least_left(const PlaceOfBoth& reach) const {
   const Length along = earlier_.depths[reach.earlier.front()].passing.along;
-  if (corridor_between(facts_, currents_, track_round(earlier_, along),
+  if (corridor_between(survey_, facts_, currents_, track_round(earlier_, along),
                        track_round(later_, along)) == CorridorBetween::may_be_wider) {
     return std::nullopt;
   }
   const TideSwing swing = tide_.swing_in(reach.earlier.front(), reach.later.front());
-  const Length falls = swing.up + metres(kUnevenLength_m) + (least_ ? swing.error : metres(0));
+  const Length falls = swing.up + uneven_length() + (least_ ? swing.error : metres(0));
   if (!std::isfinite(in_metres(falls))) return std::nullopt;
   LeastLeft left{kInfiniteLength, kInfiniteLength, true};
   const auto take = [&](const Depth& depth) {

@@ -15,6 +15,7 @@
 #include "brief/truths.h"
 #include "facts/facts.h"
 #include "passage/findings.h"
+#include "passage/route_survey.h"
 #include "rules/fact_table.h"
 #include "rules/verdict.h"
 #include "units/quantity.h"
@@ -40,8 +41,8 @@ class Swings {
   /// What is asked for must be alike in both (alike.h), but for least_left() and of_light(). All
   /// must outlive it. `stay`: in the berth they end in; `least`: the figures of both are what they
   /// could be as little as (rules/at_their_least.h).
-  Swings(const Findings& earlier, const Findings& later, const Facts& facts, Interval stay,
-         bool least);
+  Swings(const Findings& earlier, const Findings& later, const RouteSurvey& survey,
+         const Facts& facts, Interval stay, bool least);
 
   [[nodiscard]] const CurrentBetween& currents() const { return currents_; }
   /// Of a fact that is a number, known at both ends; nothing where that cannot be told.
@@ -68,6 +69,7 @@ class Swings {
   [[nodiscard]] Length rise_of(SubjectKind kind, std::size_t a, std::size_t b) const;
 
  private:
+  [[nodiscard]] Length uneven_length() const;
   [[nodiscard]] std::optional<Range> of_length(const Fact& fact, std::size_t a, std::size_t b,
                                                double from, double to) const;
   [[nodiscard]] std::optional<Range> of_crabbing(const Known<Instant>& begin,
@@ -87,6 +89,7 @@ class Swings {
   [[nodiscard]] bool headway_stays(std::size_t leg) const;
   [[nodiscard]] bool line_stays(std::size_t leg) const;
 
+  const RouteSurvey& survey_;
   const Findings& earlier_;
   const Findings& later_;
   const Facts& facts_;

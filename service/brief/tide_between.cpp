@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <chrono>
+#include <optional>
 #include <span>
 #include <string>
 #include <vector>
@@ -58,18 +59,25 @@ Known<Span> while_round(const Findings& found, Length along) {
               to_the_end ? found.passage.arrives : (&round.back() + 1)->begins);
 }
 
-bool takes_long(const Passing& passing) {
-  return passing.at.has_value() && passing.lasts != Known<Interval>(Interval(0));
-}
-
-/// A bridge that opens stands so near beyond that she may lie short of both until it does.
+/// When she has passed a bridge or a cable, and all drawbridges that she may lie short of and of it
+/// too: who leaves sooner has sooner. Nothing where she goes under it at once; not known where that
+/// is not.
 template <class Overhead>
-bool may_be_waited_short_of(const Findings& found, const Overhead& thing) {
-  return std::ranges::any_of(found.bridges, [&](const BridgeFinding& bridge) {
-    const Length beyond = bridge.passing.along - thing.passing.along;
-    const bool itself = beyond == metres(0) && bridge.name == thing.name;
-    return bridge.opening && !itself && beyond >= metres(0) && beyond <= kFarthestHoldOff;
-  });
+Known<std::optional<Instant>> clear_of(const Findings& found, const Overhead& thing) {
+  Known<std::optional<Instant>> clear = std::optional<Instant>();
+  const auto take = [&clear](const Known<Instant>& until) {
+    clear = join([](const std::optional<Instant>& held,
+                    Instant at) { return std::optional(std::max(held.value_or(at), at)); },
+                 clear, until);
+  };
+  if (takes_long(thing.passing)) {
+    take(join([](Span span) { return span.end; }, while_under(thing.passing)));
+  }
+  for (const BridgeFinding* bridge : drawbridges_beyond(thing.name, thing.passing, found)) {
+    take(join([](Instant at, Interval wait) { return at + wait; }, bridge->opening->reached,
+              bridge->opening->wait));
+  }
+  return clear;
 }
 
 /// Room overhead falls as the tide rises.
@@ -106,13 +114,43 @@ TideSwing TideBetween::work_out(SubjectKind kind, std::size_t a, std::size_t b) 
 
 template <class Overhead>
 TideSwing TideBetween::overhead(const Overhead& earlier, const Overhead& later) const {
-  if (takes_long(earlier.passing) || takes_long(later.passing) ||
-      may_be_waited_short_of(earlier_, earlier)) {
-    return kUnbounded;
-  }
   const bool waves_count = earlier_.legs[earlier.passing.leg].open_water;
+  const Known<std::optional<Instant>> clear = clear_of(later_, later);
+  if (!clear.has_value()) return kUnbounded;
+  if (*clear) {
+    return highest_of_a_while(earlier.tide_station, earlier.passing, later.passing, **clear,
+                              waves_count);
+  }
   return upside_down(
       swing_at(earlier.tide_station, earlier.passing, later.passing, Interval(0), waves_count));
+}
+
+/// Of room under the highest water from coming to a thing to some time before `clear`. That is no
+/// lower than the water as she comes to it.
+TideSwing TideBetween::highest_of_a_while(const std::string& station, const Passing& earlier,
+                                          const Passing& later, Instant clear,
+                                          bool waves_count) const {
+  const Known<const TideStation*> found = facts_.tide(station);
+  const Known<Span> first = while_under(earlier);
+  const Known<Span> second = while_under(later);
+  if (!found.has_value()) return {};
+  if (!first.has_value() || !second.has_value()) return kUnbounded;
+  const TideStation& tide = **found;
+  const Span comes{std::min(first->begin, second->begin), std::max(first->begin, second->begin)};
+  const Span there{comes.begin, std::max({first->end, second->end, clear}) + kHullPasses};
+  const auto turns = tide.high_low(there);
+  if (!turns.has_value()) return kUnbounded;
+  const BesideStrays beside = beside_strays(facts_, earlier_.margins, station, there);
+  const Length waves = waves_count ? wave_range(facts_, there) / 2 : metres(0);
+  const Length aside = new_year_step(there) + beside.level + waves;
+  return join(
+             [&](TideHeight one, TideHeight other, TideHeight low, TideHeight high) {
+               const Length less = std::max(high - std::max(one, other), metres(0));
+               const Length more = std::max(std::min(one, other) - low, metres(0));
+               return TideSwing{less + aside, more + aside, !turns->empty(), beside.error, waves};
+             },
+             tide.highest(*first), tide.highest(*second), tide.lowest(comes), tide.highest(there))
+      .value_or(kUnbounded);
 }
 
 TideSwing TideBetween::of_depth(SubjectKind kind, std::size_t earlier, std::size_t later) const {

@@ -2,8 +2,8 @@
 // departures beyond what it is at both.
 //
 // The stations' curves say exactly where the water turns and how high. What is put to them (air
-// pressure, observed levels, waves) is taken at its widest. What she is long over or under
-// (Passing::lasts) is for each minute to say.
+// pressure, observed levels, waves) is taken at its widest. A bar along the track, which she is
+// long over, is for each minute to say.
 #pragma once
 
 #include <cstddef>
@@ -46,6 +46,9 @@ class TideBetween {
  private:
   template <class Overhead>
   [[nodiscard]] TideSwing overhead(const Overhead& earlier, const Overhead& later) const;
+  [[nodiscard]] TideSwing highest_of_a_while(const std::string& station, const Passing& earlier,
+                                             const Passing& later, Instant clear,
+                                             bool waves_count) const;
   [[nodiscard]] TideSwing work_out(SubjectKind kind, std::size_t a, std::size_t b) const;
   [[nodiscard]] TideSwing of_depth(SubjectKind kind, std::size_t earlier, std::size_t later) const;
   [[nodiscard]] TideSwing swing_at(const std::string& station, const Passing& earlier,

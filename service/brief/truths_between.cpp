@@ -65,16 +65,18 @@ Truths of_touching(const Comparison& comparison, const Touching& may) {
 
 }  // namespace
 
-TruthsBetween::TruthsBetween(const Findings& earlier, const Findings& later, const Facts& facts,
-                             Interval stay, bool least)
-    : earlier_(earlier),
+TruthsBetween::TruthsBetween(const Findings& earlier, const Findings& later,
+                             const RouteSurvey& survey, const Facts& facts, Interval stay,
+                             bool least)
+    : survey_(survey),
+      earlier_(earlier),
       later_(later),
       facts_(facts),
-      swings_(earlier, later, facts, stay, least) {}
+      swings_(earlier, later, survey, facts, stay, least) {}
 
 CorridorBetween TruthsBetween::corridor() const {
   if (!corridor_) {
-    corridor_ = corridor_between(facts_, swings_.currents(), earlier_.track, later_.track);
+    corridor_ = corridor_between(survey_, facts_, swings_.currents(), earlier_.track, later_.track);
   }
   return *corridor_;
 }
@@ -103,7 +105,7 @@ bool TruthsBetween::alike_at(const PlaceOfBoth& place) const {
   if (!passage_brief::alike_at(place, earlier_, later_)) return false;
   if (place.kind == SubjectKind::berth) return true;
   const Length along = earlier_.depths[place.earlier.front()].passing.along;
-  return corridor_between(facts_, swings_.currents(), track_round(earlier_, along),
+  return corridor_between(survey_, facts_, swings_.currents(), track_round(earlier_, along),
                           track_round(later_, along)) == CorridorBetween::the_same;
 }
 
@@ -116,7 +118,8 @@ std::optional<InBoth> TruthsBetween::in_both(const Subject& subject) const {
   if (!there || !bridges_told_between()) return std::nullopt;
   const auto earlier = track_up_to(subject.kind, subject.index, earlier_);
   const auto later = track_up_to(subject.kind, *there, later_);
-  if (corridor_between(facts_, swings_.currents(), earlier, later) != CorridorBetween::the_same) {
+  if (corridor_between(survey_, facts_, swings_.currents(), earlier, later) !=
+      CorridorBetween::the_same) {
     return std::nullopt;
   }
   return InBoth{subject.index, *there};

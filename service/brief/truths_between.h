@@ -29,8 +29,8 @@ struct InBoth {
 class TruthsBetween {
  public:
   /// All must outlive it. `stay`, `least`: as in swings.h.
-  TruthsBetween(const Findings& earlier, const Findings& later, const Facts& facts, Interval stay,
-                bool least);
+  TruthsBetween(const Findings& earlier, const Findings& later, const RouteSurvey& survey,
+                const Facts& facts, Interval stay, bool least);
 
   [[nodiscard]] const Swings& swings() const { return swings_; }
   /// Every departure between comes to each place between the times of both, and to the same things
@@ -58,6 +58,7 @@ class TruthsBetween {
   [[nodiscard]] Truths of_part(const Comparison& comparison, const LeastLeft& left) const;
   [[nodiscard]] std::vector<double> against(const Comparison& comparison, std::size_t a) const;
 
+  const RouteSurvey& survey_;
   const Findings& earlier_;
   const Findings& later_;
   const Facts& facts_;

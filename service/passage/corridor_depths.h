@@ -26,6 +26,7 @@ struct DepthSource {
   Known<std::chrono::year_month_day> surveyed;
   SurveyQuality survey_quality;
   std::optional<std::size_t> reach = std::nullopt;  // of a controlling depth: into reaches
+  bool operator==(const DepthSource&) const = default;
 };
 
 /// What a bar, or a berth, charts by itself.

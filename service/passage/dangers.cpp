@@ -28,7 +28,6 @@
 namespace passage_brief {
 namespace {
 
-constexpr double kHorizon_s = 3600;
 constexpr Length kNearUnknown = nautical_miles(0.25);
 constexpr Length kSamePlace = metres(1);
 constexpr int kDown = 5;
@@ -47,22 +46,52 @@ struct Met {
   PlaneVelocity drift;
 };
 
-/// All drifts the fan allows from one piece of the track, with the least and the most of their
-/// parts.
-struct Fan {
-  std::vector<PlaneVelocity> drifts;
-  PlaneVelocity least{INFINITY, INFINITY};
-  PlaneVelocity most{-INFINITY, -INFINITY};
+/// All drifts the fan allows from one piece of the track: those between four corners.
+class Fan {
+ public:
+  explicit Fan(const std::array<PlaneVelocity, 4>& corners) : corners_(corners) {
+    for (const PlaneVelocity& v : corners_) {
+      least_ = {std::min(least_.x_m_s, v.x_m_s), std::min(least_.y_m_s, v.y_m_s)};
+      most_ = {std::max(most_.x_m_s, v.x_m_s), std::max(most_.y_m_s, v.y_m_s)};
+    }
+    fastest_m_s_ =
+        std::hypot(std::max(-least_.x_m_s, most_.x_m_s), std::max(-least_.y_m_s, most_.y_m_s));
+  }
 
-  void add(PlaneVelocity v) {
-    drifts.push_back(v);
-    least = {std::min(least.x_m_s, v.x_m_s), std::min(least.y_m_s, v.y_m_s)};
-    most = {std::max(most.x_m_s, v.x_m_s), std::max(most.y_m_s, v.y_m_s)};
-  }
+  /// The least and the most of their parts.
+  [[nodiscard]] PlaneVelocity least() const { return least_; }
+  [[nodiscard]] PlaneVelocity most() const { return most_; }
   /// None is faster.
-  [[nodiscard]] double fastest_m_s() const {
-    return std::hypot(std::max(-least.x_m_s, most.x_m_s), std::max(-least.y_m_s, most.y_m_s));
+  [[nodiscard]] double fastest_m_s() const { return fastest_m_s_; }
+  [[nodiscard]] PlaneVelocity first() const { return corners_[0]; }
+
+  /// Worked out when first asked for: most pieces have nothing within reach.
+  const std::vector<PlaneVelocity>& drifts() {
+    if (!drifts_.empty()) return drifts_;
+    if (least_.x_m_s == most_.x_m_s && least_.y_m_s == most_.y_m_s) {
+      drifts_.push_back(corners_[0]);  // a calm: the current alone
+      return drifts_;
+    }
+    for (int d = 0; d < kDown; ++d) {
+      for (int c = 0; c < kAcross; ++c) {
+        const double right = c / (kAcross - 1.0);
+        drifts_.push_back(part_way(part_way(corners_[0], corners_[1], right),
+                                   part_way(corners_[2], corners_[3], right), d / (kDown - 1.0)));
+      }
+    }
+    return drifts_;
   }
+
+ private:
+  static PlaneVelocity part_way(PlaneVelocity a, PlaneVelocity b, double part) {
+    return {a.x_m_s * (1 - part) + b.x_m_s * part, a.y_m_s * (1 - part) + b.y_m_s * part};
+  }
+
+  std::array<PlaneVelocity, 4> corners_;  // least and most downwind, each left and right
+  PlaneVelocity least_{INFINITY, INFINITY};
+  PlaneVelocity most_{-INFINITY, -INFINITY};
+  double fastest_m_s_ = 0;
+  std::vector<PlaneVelocity> drifts_;
 };
 
 /// One target as it is reached from one piece.
@@ -80,17 +109,26 @@ struct Reached {
 class DangerFinder {
  public:
   DangerFinder(const RouteSurvey& survey, const Timeline& timeline, const Plan& plan,
-               const Facts& facts, const Margins& margins)
-      : survey_(survey), timeline_(timeline), plan_(plan), facts_(facts), margins_(margins) {}
+               const Facts& facts, const Margins& margins, Interval within)
+      : survey_(survey),
+        timeline_(timeline),
+        plan_(plan),
+        facts_(facts),
+        margins_(margins),
+        within_s_(in_seconds(within)) {}
 
   std::vector<Danger> find() {
     for (const TimedPiece& timed : timeline_.pieces()) {
       levels_.clear();
       const Stretch& stretch = survey_.track().stretches[timed.stretch];
-      const Known<Fan> fan = fan_of(timed, stretch);
+      Known<Fan> fan = fan_of(timed, stretch);
       const std::vector<DriftTarget>& targets = survey_.drift_targets(timed.stretch);
       for (std::size_t t = 0; t < targets.size(); ++t) {
-        if (counts(targets[t], timed)) sweep(timed, t, fan);
+        const bool near = comes_near(timed, t, fan);
+        if ((near || targets[t].single_point) && counts(targets[t], timed)) {
+          measure(timed, targets[t], timed.surveyed->targets[t]);
+          if (near) sweep(timed, t, fan);
+        }
       }
     }
     count_once_at_joints();
@@ -158,20 +196,26 @@ class DangerFinder {
     return levels_.back().second;
   }
 
-  void sweep(const TimedPiece& timed, std::size_t index, const Known<Fan>& fan) {
+  /// No: she does not come to it in time however she drifts.
+  bool comes_near(const TimedPiece& timed, std::size_t target, const Known<Fan>& fan) const {
+    const Length nearest = timed.surveyed->targets[target].nearest;
+    const Length edge = survey_.lee_edge(timed.run);
+    if (!fan.has_value()) return nearest <= kNearUnknown + edge;
+    return in_metres(nearest) - in_metres(edge) * kGrownOutside <= fan->fastest_m_s() * within_s_;
+  }
+
+  void sweep(const TimedPiece& timed, std::size_t index, Known<Fan>& fan) {
     const DriftTarget& target = survey_.drift_targets(timed.stretch)[index];
     const TargetOff& off = timed.surveyed->targets[index];
     const Length edge = survey_.lee_edge(timed.run);
-    measure(timed, target, off);
     if (!fan.has_value()) {
-      if (off.nearest > kNearUnknown + edge) return;
       keep({&timed, &target, off.side, true, true, std::max(off.nearest - edge, metres(0)),
             not_known_as(fan)});
       return;
     }
     const bool at_the_edge = off.nearest <= edge;
     const std::optional<Met> met =
-        at_the_edge ? Met{0, fan->drifts.front()} : soonest_met(timed, index, off, edge, *fan);
+        at_the_edge ? Met{0, fan->first()} : soonest_met(timed, index, off, edge, *fan);
     if (!met) return;
     const Stretch& stretch = survey_.track().stretches[timed.stretch];
     const auto [by_wind, by_current] = doing(timed, stretch, met->drift, off.side, at_the_edge);
@@ -182,10 +226,10 @@ class DangerFinder {
           seconds_long(met->seconds), at_the_edge ? std::nullopt : std::optional(met->drift)});
   }
 
-  /// Nothing where it is not within the hour, or not sooner than what is already kept for the leg.
+  /// Nothing where it is not in time, or not sooner than what is already kept for the leg.
   std::optional<Met> soonest_met(const TimedPiece& timed, std::size_t index, const TargetOff& off,
-                                 Length edge, const Fan& fan) const {
-    double within_s = kHorizon_s;
+                                 Length edge, Fan& fan) const {
+    double within_s = within_s_;
     const auto kept =
         soonest_.find(Key(timed.piece.leg, survey_.drift_targets(timed.stretch)[index].name));
     if (kept != soonest_.end()) {
@@ -199,7 +243,7 @@ class DangerFinder {
     const PlanePoint a{in_metres(timed.piece.begin - stretch.begins_along()), 0};
     const PlanePoint b{in_metres(timed.piece.end - stretch.begins_along()), 0};
     const GrownTarget& grown = survey_.grown_target(timed.stretch, index, timed.run);
-    if (seconds_until_any_is_near(a, b, fan.least, fan.most, grown.box) > within_s) {
+    if (seconds_until_any_is_near(a, b, fan.least(), fan.most(), grown.box) > within_s) {
       return std::nullopt;
     }
     struct Near {
@@ -207,7 +251,7 @@ class DangerFinder {
       const PlaneVelocity* drift;
     };
     std::vector<Near> soonest_first;
-    for (const PlaneVelocity& drift : fan.drifts) {
+    for (const PlaneVelocity& drift : fan.drifts()) {
       const std::optional<double> near = seconds_until_near(a, b, drift, grown.box);
       if (near && *near <= within_s) soonest_first.push_back({*near, &drift});
     }
@@ -217,7 +261,7 @@ class DangerFinder {
       if (met && near.seconds > met->seconds) break;
       const std::optional<double> seconds =
           seconds_until_met(a, b, *near.drift, grown.edges, met ? met->seconds : within_s);
-      if (seconds && *seconds <= kHorizon_s && (!met || *seconds < met->seconds)) {
+      if (seconds && *seconds <= within_s_ && (!met || *seconds < met->seconds)) {
         met = Met{*seconds, *near.drift};
       }
     }
@@ -229,36 +273,17 @@ class DangerFinder {
         [&](const Wind& wind, const Velocity& current) {
           const auto corners =
               drift_corners(plan_.vessel.hull, velocity(wind.from, wind.speed), current);
-          Fan fan;
-          if (std::ranges::all_of(corners, [&](const Velocity& v) { return v == corners[0]; })) {
-            fan.add(in_plane(stretch, corners[0]));  // a calm: the current alone
-            return fan;
-          }
-          for (int d = 0; d < kDown; ++d) {
-            for (int c = 0; c < kAcross; ++c) {
-              const double down = d / (kDown - 1.0);
-              const double right = c / (kAcross - 1.0);
-              const Velocity v = (corners[0] * (1 - right) + corners[1] * right) * (1 - down) +
-                                 (corners[2] * (1 - right) + corners[3] * right) * down;
-              fan.add(in_plane(stretch, v));
-            }
-          }
-          return fan;
+          return Fan({stretch.in_plane(corners[0]), stretch.in_plane(corners[1]),
+                      stretch.in_plane(corners[2]), stretch.in_plane(corners[3])});
         },
         timed.wind, timed.current);
-  }
-
-  static PlaneVelocity in_plane(const Stretch& stretch, Velocity v) {
-    const PlanePoint toward = stretch.toward(bearing_of(v));
-    const double speed_m_s = in_metres_per_second(speed_of(v));
-    return {toward.x_m * speed_m_s, toward.y_m * speed_m_s};
   }
 
   /// Whether wind and current each carry her that way.
   std::pair<bool, bool> doing(const TimedPiece& timed, const Stretch& stretch, PlaneVelocity drift,
                               double side, bool at_the_edge) const {
-    const PlaneVelocity set = in_plane(stretch, *timed.current);
-    const PlaneVelocity blown = in_plane(stretch, velocity(timed.wind->from, timed.wind->speed));
+    const PlaneVelocity set = stretch.in_plane(*timed.current);
+    const PlaneVelocity blown = stretch.in_plane(velocity(timed.wind->from, timed.wind->speed));
     // What already lies at the edge is met whichever way she goes to that side.
     const double toward_x = at_the_edge ? 0 : drift.x_m_s;
     const double toward_y = at_the_edge ? (side < 0 ? -1.0 : 1.0) : drift.y_m_s;
@@ -352,6 +377,7 @@ class DangerFinder {
   const Plan& plan_;
   const Facts& facts_;
   const Margins& margins_;
+  double within_s_;
   std::vector<std::pair<const FeatureStations*, Known<TideHeight>>> levels_;  // of one piece
   std::map<Key, Reached> soonest_;
   std::map<Key, Offs> offs_;
@@ -366,8 +392,9 @@ Known<Length> anchor_holds_in(const Vessel& vessel) {
 }
 
 std::vector<Danger> dangers_on(const RouteSurvey& survey, const Timeline& timeline,
-                               const Plan& plan, const Facts& facts, const Margins& margins) {
-  return DangerFinder(survey, timeline, plan, facts, margins).find();
+                               const Plan& plan, const Facts& facts, const Margins& margins,
+                               Interval within) {
+  return DangerFinder(survey, timeline, plan, facts, margins, within).find();
 }
 
 }  // namespace passage_brief

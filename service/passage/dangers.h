@@ -13,6 +13,7 @@
 // 7 for rope (common practice, no source).
 #pragma once
 
+#include <chrono>
 #include <vector>
 
 #include "facts/facts.h"
@@ -21,13 +22,18 @@
 #include "passage/route_survey.h"
 #include "passage/timeline.h"
 #include "plan/plan.h"
+#include "units/time.h"
 
 namespace passage_brief {
 
-/// By leg, then soonest first; those whose time is not known come first in their leg.
+inline constexpr Interval kDangersWithin = std::chrono::hours(1);
+
+/// By leg, then soonest first; those whose time is not known come first in their leg. `within`:
+/// what takes longer is left out; an hour at most.
 [[nodiscard]] std::vector<Danger> dangers_on(const RouteSurvey& survey, const Timeline& timeline,
                                              const Plan& plan, const Facts& facts,
-                                             const Margins& margins);
+                                             const Margins& margins,
+                                             Interval within = kDangersWithin);
 
 /// The greatest depth of water the vessel's anchor holds in.
 [[nodiscard]] Known<Length> anchor_holds_in(const Vessel& vessel);

@@ -92,10 +92,14 @@ DriftFan drift_fan(Hull hull, Speed wind10) {
 
 std::array<Velocity, 4> drift_corners(Hull hull, Velocity wind, Velocity current) {
   const Velocity felt = wind - current;
-  const DriftFan fan = drift_fan(hull, speed_of(felt));
-  const TrueBearing downwind = bearing_of(felt);
+  const Speed wind_felt = speed_of(felt);
+  const DriftFan fan = drift_fan(hull, wind_felt);
+  const bool calm = wind_felt <= knots(0);  // nothing drives her then, to any side
+  const double east = calm ? 0 : felt.east / wind_felt;
+  const double north = calm ? 1 : felt.north / wind_felt;
   const auto corner = [&](Speed down, Speed to_the_right) {
-    return current + velocity(downwind, down) + velocity(downwind + degrees(90), to_the_right);
+    return current +
+           Velocity{down * east + to_the_right * north, down * north - to_the_right * east};
   };
   return {corner(fan.downwind_least, -fan.crosswind_most),
           corner(fan.downwind_least, fan.crosswind_most),

@@ -11,7 +11,6 @@
 #include "facts/facts.h"
 #include "passage/bridge_wait.h"
 #include "passage/clearances.h"
-#include "passage/dangers.h"
 #include "passage/depths.h"
 #include "passage/findings.h"
 #include "passage/hull.h"
@@ -333,8 +332,8 @@ Finding::Finding(const RouteSurvey& survey, const Plan& plan, const Facts& facts
       timeline_(timeline_of(survey, plan, hull_form(plan.vessel), facts, margins)),
       findings_(all_but_dangers(survey, timeline_, plan, hull_form(plan.vessel), facts, margins)) {}
 
-void Finding::add_dangers() {
-  findings_.dangers = dangers_on(survey_, timeline_, plan_, facts_, findings_.margins);
+void Finding::add_dangers(Interval within) {
+  findings_.dangers = dangers_on(survey_, timeline_, plan_, facts_, findings_.margins, within);
 }
 
 Findings find(const RouteSurvey& survey, const Plan& plan, const Facts& facts,

@@ -4,11 +4,13 @@
 #include <utility>
 
 #include "facts/facts.h"
+#include "passage/dangers.h"
 #include "passage/findings.h"
 #include "passage/margins.h"
 #include "passage/route_survey.h"
 #include "passage/timeline.h"
 #include "plan/plan.h"
+#include "units/time.h"
 
 namespace passage_brief {
 
@@ -22,7 +24,8 @@ class Finding {
   /// All but the dangers. All arguments must outlive it.
   Finding(const RouteSurvey& survey, const Plan& plan, const Facts& facts, const Margins& margins);
 
-  void add_dangers();
+  /// Those she would come to within this time (dangers.h).
+  void add_dangers(Interval within = kDangersWithin);
   [[nodiscard]] const Findings& findings() const { return findings_; }
   [[nodiscard]] Findings take() { return std::move(findings_); }
 

@@ -59,9 +59,11 @@ struct TrackPiece {
   Known<Instant> begins;
   Known<Instant> ends;
   std::size_t leg;
-  RelativeWind wind_aboard;  // at the begin of its block; none where it is not known
-  Length blown_aside;        // off the line before it is seen: wants the corridor wider to leeward
-  int leeward_step;          // by the steps of route_survey.h
+  RelativeWind wind_aboard;   // at the begin of its block; none where it is not known
+  Length blown_aside;         // off the line before it is seen: wants the corridor wider to leeward
+  Length blown_by_light_air;  // likewise, for each metre a second on the beam, where that is little
+  std::size_t block;          // of the survey
+  int leeward_step;           // by the steps of route_survey.h, as_narrow_as() they come to
   Speed through_water;
   Known<Speed> over_ground;          // the least; not known where a current is not
   Known<Speed> over_ground_most;     // likewise

@@ -18,6 +18,11 @@ struct PlanePoint {
   double y_m;
 };
 
+struct PlaneVelocity {
+  double x_m_s;
+  double y_m_s;
+};
+
 /// How far one piece of a shape reaches along x.
 struct Reaches {
   Length begin;

@@ -47,6 +47,19 @@ constexpr Length kLongestPiece = metres(500);
 constexpr Length kLongestBlock = nautical_miles(1);
 constexpr Length kShortestPiece = metres(0.01);
 
+/// She is over either within a second or two (our rule).
+bool same_place(Length a, Length b) { return std::abs(in_metres(a - b)) < 2; }
+
+bool same_depths(const std::vector<SurveyedPiece>& a, const std::vector<SurveyedPiece>& b) {
+  const auto met_alike = [](const DepthOnTrack* x, const DepthOnTrack* y) {
+    return same_place(x->begin, y->begin) && same_place(x->end, y->end) && x->source == y->source;
+  };
+  return std::ranges::equal(a, b, [&](const SurveyedPiece& x, const SurveyedPiece& y) {
+    return same_place(x.begin, y.begin) && same_place(x.end, y.end) &&
+           std::ranges::equal(x.depths, y.depths, met_alike);
+  });
+}
+
 Shape shape_of(const Reach& reach) {
   return std::visit([](const auto& shape) { return Shape(shape); }, reach.shape);
 }
@@ -549,6 +562,22 @@ const std::vector<SurveyedPiece>& RouteSurvey::pieces(std::size_t block, int ste
     found = std::make_unique<std::vector<SurveyedPiece>>(find_pieces(blocks_[block], step));
   }
   return *found;
+}
+
+int RouteSurvey::as_narrow_as(std::size_t block, int step) const {
+  if (step == 0) return 0;
+  {
+    const std::scoped_lock lock(narrow_mutex_);
+    const auto known = narrow_.find({block, step});
+    if (known != narrow_.end()) return known->second;
+  }
+  int found = 0;
+  if (!same_depths(pieces(block, step), pieces(block, 0))) {
+    const int narrower = as_narrow_as(block, step > 0 ? step - 1 : step + 1);
+    found = same_depths(pieces(block, step), pieces(block, narrower)) ? narrower : step;
+  }
+  const std::scoped_lock lock(narrow_mutex_);
+  return narrow_[{block, step}] = found;
 }
 
 Length RouteSurvey::lee_edge(std::size_t run_index) const {

@@ -160,6 +160,10 @@ class RouteSurvey {
   /// The pieces of one block with the corridor of a step, end to end. As depths().
   [[nodiscard]] const std::vector<SurveyedPiece>& pieces(std::size_t block, int step) const;
 
+  /// The narrowest step to the same side whose corridor has the same depths along the block, at the
+  /// same places to 2 m. As depths().
+  [[nodiscard]] int as_narrow_as(std::size_t block, int step) const;
+
   /// What a boat adrift may come to from a stretch.
   [[nodiscard]] const std::vector<DriftTarget>& drift_targets(std::size_t stretch) const {
     return targets_[stretch];
@@ -224,6 +228,8 @@ class RouteSurvey {
   mutable std::mutex pieces_mutex_;
   mutable std::map<std::pair<std::size_t, int>, std::unique_ptr<std::vector<SurveyedPiece>>>
       pieces_;
+  mutable std::mutex narrow_mutex_;
+  mutable std::map<std::pair<std::size_t, int>, int> narrow_;
   mutable std::mutex grown_mutex_;
   /// By stretch, target, and lee edge in metres.
   mutable std::map<std::tuple<std::size_t, std::size_t, double>, std::unique_ptr<GrownTarget>>

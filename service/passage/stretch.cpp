@@ -14,6 +14,7 @@
 #include "units/geodesy.h"
 #include "units/position.h"
 #include "units/quantity.h"
+#include "units/velocity.h"
 
 namespace passage_brief {
 namespace {
@@ -106,9 +107,11 @@ bool Stretch::may_come_within(const Shape& shape, Length distance) const {
          high_y >= -reach_m;
 }
 
-PlanePoint Stretch::toward(TrueBearing bearing) const {
-  const double relative_rad = in_radians(bearing - course_);
-  return {std::cos(relative_rad), std::sin(relative_rad)};
+PlaneVelocity Stretch::in_plane(Velocity v) const {
+  const double east_m_s = in_metres_per_second(v.east);
+  const double north_m_s = in_metres_per_second(v.north);
+  return {east_m_s * sin_course_ + north_m_s * cos_course_,
+          east_m_s * cos_course_ - north_m_s * sin_course_};
 }
 
 PlaneShape Stretch::line() const { return PlaneShape::line({{0, 0}, {in_metres(distance_), 0}}); }

@@ -13,6 +13,7 @@
 #include "units/geodesy.h"
 #include "units/position.h"
 #include "units/quantity.h"
+#include "units/velocity.h"
 
 namespace passage_brief {
 
@@ -38,8 +39,7 @@ class Stretch {
   /// Whether any part of the shape's bounding box comes within `distance` of the stretch; a quick
   /// test that errs toward yes.
   [[nodiscard]] bool may_come_within(const Shape& shape, Length distance) const;
-  /// A direction in the plane: x forward, y to starboard, of a unit vector toward a true bearing.
-  [[nodiscard]] PlanePoint toward(TrueBearing bearing) const;
+  [[nodiscard]] PlaneVelocity in_plane(Velocity v) const;
   /// The centre line.
   [[nodiscard]] PlaneShape line() const;
 

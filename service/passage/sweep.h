@@ -9,12 +9,6 @@
 
 namespace passage_brief {
 
-/// A velocity in the plane of a stretch, metres a second.
-struct PlaneVelocity {
-  double x_m_s;
-  double y_m_s;
-};
-
 /// Seconds until the line from `a` to `b`, carried along at `v`, first touches the shape; 0 where
 /// it touches at once, nothing where it never does. The shape as its runs of vertices
 /// (PlaneShape::runs), areas by their edges. What takes longer than `within_s` may be left out.

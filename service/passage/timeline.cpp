@@ -42,6 +42,7 @@ struct ChosenSpeed {
 struct Blown {
   RelativeWind aboard;
   Length aside;
+  Length by_light_air;  // for each metre a second on the beam, where that is little
 };
 
 /// The least water in the corridor at one place and time.
@@ -84,9 +85,10 @@ class Runner {
         wind);
     const Known<Leeway> leeway =
         join([&](const RelativeWind& w) { return leeway_under_way(hull_, likely, w); }, aboard);
-    const Blown blown{aboard.value_or(RelativeWind{knots(0), degrees(0)}), blown_aside(leeway)};
-    const int step = step_for(leeway, blown.aside);
-    for (const SurveyedPiece& piece : survey_.pieces(index, step)) run_piece(piece, blown);
+    const RelativeWind w = aboard.value_or(RelativeWind{knots(0), degrees(0)});
+    const Blown blown{w, blown_aside(leeway), blown_by_light_air(likely, w.speed)};
+    const int step = survey_.as_narrow_as(index, step_for(leeway, blown.aside));
+    for (const SurveyedPiece& piece : survey_.pieces(index, step)) run_piece(index, piece, blown);
   }
 
   /// Leeway beyond what is steered for widens the corridor on the lee side. Without a forecast
@@ -96,6 +98,15 @@ class Runner {
     if (!leeway.has_value()) return metres(0);
     const Speed unsure = leeway->sideways_could_be - leeway->sideways;
     return metres(in_metres_per_second(unsure) * kSteeredBlind_s);
+  }
+
+  /// The strength aboard being what it is.
+  [[nodiscard]] Length blown_by_light_air(Speed through_water, Speed aboard) const {
+    constexpr Speed kLight = metres_per_second(0.05);
+    const Speed strength = std::max(aboard, kLight);
+    const Angle from = radians(std::asin(kLight / strength));
+    return blown_aside(leeway_under_way(hull_, through_water, {strength, from})) /
+           in_metres_per_second(kLight);
   }
 
   static int step_for(const Known<Leeway>& leeway, Length aside) {
@@ -173,7 +184,7 @@ class Runner {
     return greatest_speed_squatting(hull_, squat->sinkage + (water - twice), water, section);
   }
 
-  void run_piece(const SurveyedPiece& surveyed, const Blown& blown) {
+  void run_piece(std::size_t block, const SurveyedPiece& surveyed, const Blown& blown) {
     const Length begin = surveyed.begin;
     const Length end = surveyed.end;
     come_to_bridges(begin);
@@ -192,18 +203,19 @@ class Runner {
         wind);
     const std::string reach =
         run.reach ? survey_.waterway().reaches[*run.reach].name : std::string();
-    pieces_.push_back({&surveyed,
-                       {begin, end, now_, over.ends, stretch.leg(), blown.aboard, blown.aside,
-                        surveyed.leeward_step, chosen.speed, over.over_ground,
-                        over.over_ground_most, over.across, least.charted, least.tide, reach},
-                       surveyed.stretch,
-                       surveyed.run,
-                       chosen.because,
-                       over.current,
-                       over.makes_headway,
-                       over.holds_line,
-                       wind,
-                       leeway});
+    pieces_.push_back(
+        {&surveyed,
+         {begin, end, now_, over.ends, stretch.leg(), blown.aboard, blown.aside, blown.by_light_air,
+          block, surveyed.leeward_step, chosen.speed, over.over_ground, over.over_ground_most,
+          over.across, least.charted, least.tide, reach},
+         surveyed.stretch,
+         surveyed.run,
+         chosen.because,
+         over.current,
+         over.makes_headway,
+         over.holds_line,
+         wind,
+         leeway});
     now_ = over.ends;
   }
 

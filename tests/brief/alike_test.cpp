@@ -18,6 +18,8 @@ TrackPiece piece(double begin_m, double end_m, const std::string& reach) {
           .leg = 0,
           .wind_aboard = {knots(0), degrees(0)},
           .blown_aside = metres(0),
+          .blown_by_light_air = metres(0),
+          .block = 0,
           .leeward_step = 0,
           .through_water = knots(4),
           .over_ground = knots(4),

@@ -289,6 +289,8 @@ std::vector<TrackPiece> track() {
                       leg,
                       {knots(0), degrees(0)},
                       metres(0),
+                      metres(0),
+                      0,
                       0,
                       knots(4.5),
                       knots(4.8),

@@ -1,10 +1,24 @@
 #include "given/demo.h"
 
 #include <algorithm>
+#include <filesystem>
 #include <string>
 #include <vector>
 
 namespace passage_brief::given {
+
+InputFiles demo_files(const std::string& rules, const std::string& depart) {
+  const std::filesystem::path project(PROJECT_DIR);
+  const std::filesystem::path examples = project / "examples";
+  return {examples / "sedge_wren.vessel.json",
+          examples / "upriver.gpx",
+          examples / "tansel.waterway.json",
+          {examples / "tansel_point.tide.json", examples / "upper_tansel.tide.json"},
+          {examples / "tansel_narrows.current.json", examples / "heron_creek.current.json"},
+          {examples / "tansel.wind.json"},
+          project / "rules" / (rules + ".json"),
+          depart};
+}
 
 std::vector<std::string> demo_arguments(const std::string& command,
                                         const std::vector<Option>& own) {

@@ -5,9 +5,14 @@
 #include <utility>
 #include <vector>
 
+#include "cli/input_files.h"
+
 namespace passage_brief::given {
 
 using Option = std::pair<std::string, std::string>;
+
+/// The demo's files, with rules/NAME.json of the project.
+[[nodiscard]] InputFiles demo_files(const std::string& rules, const std::string& depart);
 
 /// The command with the demo's vessel, route, waterway, stations, forecast and the renters' rules;
 /// `own` come after them, and in the place of those of their name.

@@ -104,6 +104,22 @@ Bridge drawbridge(Lot& lot, const std::string& name, const Waterway& water, Line
           std::nullopt};
 }
 
+/// A bridge that stays shut.
+Bridge fixed_bridge(Lot& lot, const std::string& name, const Waterway& water, LineShape line) {
+  Bridge bridge = drawbridge(lot, name, water, std::move(line));
+  bridge.what = BridgeKind::fixed;
+  bridge.clearance = metres(lot.between(4.5, 9));
+  bridge.opens_clear = false;
+  bridge.openings = std::nullopt;
+  return bridge;
+}
+
+OverheadCable telephone_line(Lot& lot, const std::string& name, const Waterway& water,
+                             LineShape line) {
+  return {{name, water.stations},       std::move(line),    metres(lot.between(4.5, 9)),
+          not_known("none is charted"), Carries::telephone, not_known("it carries none")};
+}
+
 WindSeries wind(Lot& lot, Span span) {
   std::vector<WindHour> hours;
   double from_deg = lot.between(0, 360);
@@ -137,6 +153,7 @@ Instant begin_of(Lot& lot) {
 
 RandomPassage random_passage(unsigned number) {
   Lot lot(number);
+  Lot above(number + 1000);
   const Instant begin = begin_of(lot);
   const Span span{begin, begin + std::chrono::hours(6)};
   Waterway water = empty_waterway();
@@ -170,9 +187,17 @@ RandomPassage random_passage(unsigned number) {
       return LineShape{at(x - 200 * std::cos(rad), y + 200 * std::sin(rad)),
                        at(x + 200 * std::cos(rad), y - 200 * std::sin(rad))};
     };
+    const std::string of_leg = " " + std::to_string(leg + 1);
     if (lot.chance(0.4)) {
-      water.bridges.push_back(
-          drawbridge(lot, "Draw " + std::to_string(leg + 1), water, across(lot.between(0.2, 0.8))));
+      const double share = lot.between(0.2, 0.8);
+      water.bridges.push_back(drawbridge(lot, "Draw" + of_leg, water, across(share)));
+      // What is overhead where she may lie until it opens.
+      const double short_of = share - above.between(10, 900) / length_m;
+      if (short_of > 0 && above.chance(0.4)) {
+        water.bridges.push_back(fixed_bridge(above, "Span" + of_leg, water, across(short_of)));
+      } else if (short_of > 0 && above.chance(0.6)) {
+        water.cables.push_back(telephone_line(above, "Wire" + of_leg, water, across(short_of)));
+      }
     }
     if (lot.chance(0.4)) {
       const double x = begin_east_m + (east_m - begin_east_m) * lot.between(0.2, 0.8);

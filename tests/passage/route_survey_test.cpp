@@ -392,6 +392,18 @@ TEST(RouteSurvey, TrackAcrossTheDateLine) {
   EXPECT_NEAR(in_metres(survey.track().length), 2192.8, 1);
 }
 
+TEST(RouteSurvey, AStepThatMeetsNothingNewIsAsNarrow) {
+  Waterway water = deep_water();
+  water.depth_areas.push_back(given::plain_area("patch", oblong(14, 500, 15, 501), metres(1)));
+  const RouteSurvey survey(kKilometreNorth, water, given::plain_margins());
+  // Half the corridor is 10 m; the steps add 1.5, 3, 6 and 12 m.
+  EXPECT_EQ(survey.as_narrow_as(0, 0), 0);
+  EXPECT_EQ(survey.as_narrow_as(0, 2), 0);
+  EXPECT_EQ(survey.as_narrow_as(0, 3), 3);
+  EXPECT_EQ(survey.as_narrow_as(0, 4), 3);
+  EXPECT_EQ(survey.as_narrow_as(0, -4), 0);
+}
+
 TEST(RouteSurvey, LeewardStepsRoundUp) {
   EXPECT_EQ(RouteSurvey::leeward_step(Side::starboard, metres(0.29)), 0);
   EXPECT_EQ(RouteSurvey::leeward_step(Side::starboard, metres(0.3)), 1);

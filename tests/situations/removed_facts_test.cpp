@@ -19,6 +19,7 @@
 #include "brief/judge_departure.h"
 #include "cli/input_files.h"
 #include "given/csv_table.h"
+#include "given/demo.h"
 #include "given/rules.h"
 #include "passage/route_survey.h"
 #include "rules/verdict.h"
@@ -35,18 +36,6 @@ using nlohmann::json;
 
 /// 07:00 at the demo's place.
 const FixedClock kClock(*parse_instant("2026-06-14T11:00:00Z"));
-const fs::path kExamples = fs::path(PROJECT_DIR) / "examples";
-
-InputFiles demo_files(const std::string& depart) {
-  return {kExamples / "sedge_wren.vessel.json",
-          kExamples / "upriver.gpx",
-          kExamples / "tansel.waterway.json",
-          {kExamples / "tansel_point.tide.json", kExamples / "upper_tansel.tide.json"},
-          {kExamples / "tansel_narrows.current.json", kExamples / "heron_creek.current.json"},
-          {kExamples / "tansel.wind.json"},
-          fs::path(PROJECT_DIR) / "rules" / "renters.json",
-          depart};
-}
 
 Verdict verdict_of(const Inputs& inputs) {
   const RouteSurvey survey(inputs.plan, inputs.facts.waterway, inputs.rules.margins);
@@ -106,7 +95,7 @@ std::vector<json> without(const json& whole, const json::json_pointer& place) {
 class RemovedFacts : public ::testing::TestWithParam<std::string> {
  protected:
   void SetUp() override {
-    files_ = demo_files(GetParam());
+    files_ = given::demo_files("renters", GetParam());
     const auto inputs = read_inputs(files_, kClock);
     ASSERT_TRUE(inputs.has_value());
     base_ = verdict_of(*inputs);
