@@ -137,20 +137,14 @@ std::optional<std::size_t> alike_up_to(const Subject& subject, const Findings& e
   return there;
 }
 
-bool takes_long(const Passing& passing) {
-  return passing.at.has_value() && passing.lasts != Known<Interval>(Interval(0));
-}
-
 std::vector<const BridgeFinding*> drawbridges_beyond(const std::string& name,
                                                      const Passing& passing,
                                                      const Findings& findings) {
-  // In a stream of over 11 kn she lies farther off than a mile; none runs 24.
-  constexpr Length kLiesWithin = kFarthestHoldOff * 2;
   std::vector<const BridgeFinding*> all;
   for (const BridgeFinding& bridge : findings.bridges) {
     const Length beyond = bridge.passing.along - passing.along;
     const bool itself = beyond == metres(0) && bridge.name == name;
-    const bool too_far = beyond > kLiesWithin && !takes_long(passing);  // from its begin
+    const bool too_far = beyond - passing.length > kNobodyHoldsOffFarther;
     if (bridge.opening && !itself && beyond >= metres(0) && !too_far) all.push_back(&bridge);
   }
   return all;
@@ -160,6 +154,7 @@ std::span<const TrackPiece> track_up_to(SubjectKind kind, std::size_t index,
                                         const Findings& findings) {
   Length along = along_of(kind, index, findings);
   const auto beyond = [&](const auto& thing) {
+    along += thing.passing.length;
     for (const BridgeFinding* bridge : drawbridges_beyond(thing.name, thing.passing, findings)) {
       along = std::max(along, bridge->passing.along);
     }

@@ -41,16 +41,13 @@ struct PlaceOfBoth {
                                                      const Findings& earlier,
                                                      const Findings& later);
 
-/// She comes over or under it, and is clear of it, not at once.
-[[nodiscard]] bool takes_long(const Passing& passing);
-
-/// The drawbridges that stand so near beyond a bridge or a cable that she may lie short of both.
+/// The drawbridges so near beyond the end of a bridge or a cable that she may lie short of both.
 [[nodiscard]] std::vector<const BridgeFinding*> drawbridges_beyond(const std::string& name,
                                                                    const Passing& passing,
                                                                    const Findings& findings);
 
-/// The pieces of the track up to the far end of a bridge's, cable's or depth's reach, or of that of
-/// the drawbridges beyond.
+/// The pieces of the track up to the far end of the reach that a bridge, a cable or a depth ends
+/// in, or the last of the drawbridges beyond.
 [[nodiscard]] std::span<const TrackPiece> track_up_to(SubjectKind kind, std::size_t index,
                                                       const Findings& findings);
 

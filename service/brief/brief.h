@@ -82,8 +82,9 @@ struct Brief {
   std::optional<NoWindow> no_window = std::nullopt;  // where that span has none
   std::vector<Otherwise> otherwise = {};             // 30 minutes late, 20 % slow
   /// Not to be left by after this. Earliest of: the forecast's validity by the rules' age limit,
-  /// the last forecast hour, and the time by which the departure itself is past by an hour. Not
-  /// known where no forecast is dated.
+  /// the last forecast hour, the time by which the departure itself is past by an hour, and, where
+  /// windows were looked for, the end of the one it lies in. Not known where no forecast is dated;
+  /// none where the verdict is not to leave.
   Known<Instant> void_after;
   std::vector<HighLow> high_low;
   std::optional<DayOfTide> tide_curve;

@@ -33,7 +33,9 @@ void take_out(Figures&... figures) {
 void take_out_back_until(Findings& found, bool overhead) {
   for (BackUntil& back : found.back_until) {
     const bool above = back.what == BackPlace::bridge || back.what == BackPlace::cable;
-    if (above == overhead) take_out(back.until, back.ends);
+    if (above != overhead) continue;
+    take_out(back.until, back.ends);
+    back.longer.reset();
   }
 }
 

@@ -4,7 +4,6 @@
 #include <cmath>
 #include <cstddef>
 #include <cstdlib>
-#include <limits>
 #include <optional>
 #include <span>
 
@@ -23,12 +22,6 @@
 namespace passage_brief {
 namespace {
 
-constexpr double kDriftsAlike = 0.1;  // as a share of the wind
-constexpr Angle kDriftTurns = degrees(20);
-
-constexpr double kInfinite = std::numeric_limits<double>::infinity();
-constexpr double kHardlyAnyAbeam_m_s = 0.05;  // of wind: blows nobody a foot aside
-
 double abeam(const TrackPiece& piece) {
   return in_metres_per_second(piece.wind_aboard.speed) *
          std::sin(in_radians(piece.wind_aboard.from));
@@ -43,20 +36,39 @@ Range abeam_between(const TrackPiece& a, const TrackPiece& b, Speed stray) {
   return {std::min(first, second) - strays, std::max(first, second) + strays};
 }
 
-/// How far she is blown aside for each metre a second of wind abeam: that goes by the strength of
-/// the wind aboard.
-Range aside_for_each(const TrackPiece& a, const TrackPiece& b, double share) {
-  const TrackPiece& more = std::abs(abeam(a)) > std::abs(abeam(b)) ? a : b;
-  const auto [weaker, stronger] = std::minmax({a.wind_aboard.speed, b.wind_aboard.speed});
-  if (std::abs(abeam(more)) < kHardlyAnyAbeam_m_s) {
-    const Length each = std::max(a.blown_by_light_air, b.blown_by_light_air);
-    const double grown = weaker > knots(0) ? stronger / weaker * (1 + share) : kInfinite;
-    return {0, in_metres(each) * grown};
+/// How far she is blown aside by so much wind on the beam, at most and at least: it goes by the
+/// strength of the wind aboard, and the less is on the beam the more each part of it does
+/// (passage/leeway.h).
+class BlownAside {
+ public:
+  BlownAside(const TrackPiece& a, const TrackPiece& b, double share)
+      : more_(std::abs(abeam(a)) > std::abs(abeam(b)) ? a : b) {
+    const auto [weaker, stronger] = std::minmax({a.wind_aboard.speed, b.wind_aboard.speed});
+    by_light_air_ = std::max(a.blown_by_light_air, b.blown_by_light_air) * (1 + share);
+    if (more_.wind_aboard.speed <= knots(0)) return;
+    stronger_ = stronger / more_.wind_aboard.speed * (1 + share);
+    weaker_ = weaker / more_.wind_aboard.speed / (1 + share);
   }
-  const double each = in_metres(more.blown_aside) / std::abs(abeam(more));
-  return {each * (weaker / more.wind_aboard.speed) / (1 + share),
-          each * (stronger / more.wind_aboard.speed) * (1 + share)};
-}
+
+  [[nodiscard]] Length at_most(double abeam_m_s) const {
+    const Length as_light_air =
+        by_light_air_ * std::max(abeam_m_s / in_metres_per_second(kLightAir), 1.0);
+    if (std::abs(abeam(more_)) < in_metres_per_second(kLightAir)) return as_light_air;
+    const double of_more = abeam_m_s / std::abs(abeam(more_));
+    return std::min(as_light_air, more_.blown_aside * stronger_ * std::max(of_more, 1.0));
+  }
+  [[nodiscard]] Length at_least(double abeam_m_s) const {
+    if (abeam_m_s <= 0) return metres(0);
+    const double of_more = abeam_m_s / std::abs(abeam(more_));
+    return more_.blown_aside * weaker_ * std::min(of_more, 1.0);
+  }
+
+ private:
+  const TrackPiece& more_;  // of the two with more wind on the beam
+  Length by_light_air_ = metres(0);
+  double stronger_ = 1;
+  double weaker_ = 1;
+};
 
 /// Steps of the corridor there may be, 0 or more.
 struct CorridorSteps {
@@ -65,7 +77,7 @@ struct CorridorSteps {
   int at_least;      // to either
 };
 
-/// What they come to at the begin of a block.
+/// The narrowest of the same depths along a block.
 CorridorSteps as_narrow_as(const RouteSurvey& survey, std::size_t block, CorridorSteps steps,
                            Side falls_off_to) {
   const int to = falls_off_to == Side::port ? -1 : 1;
@@ -83,14 +95,11 @@ Speed strays_by_current(const TrackPiece& a, const TrackPiece& b, Speed current)
 CorridorSteps steps_between(const TrackPiece& a, const TrackPiece& b, const WindStray& wind,
                             Speed current) {
   const Range from = abeam_between(a, b, wind.most + strays_by_current(a, b, current));
-  if (std::max(-from.least, from.greatest) < kHardlyAnyAbeam_m_s) return {0, 0, 0};
-  const Range each = aside_for_each(a, b, wind.share);
-  const auto step = [](double aside_m) {
-    return RouteSurvey::leeward_step(Side::starboard, metres(std::max(aside_m, 0.0)));
-  };
-  const double least = std::max({from.least, -from.greatest, 0.0});
-  return {step(each.greatest * from.greatest), step(each.greatest * -from.least),
-          step(each.least * least)};
+  const BlownAside aside(a, b, wind.share);
+  const auto step = [](Length blown) { return RouteSurvey::leeward_step(Side::starboard, blown); };
+  return {step(aside.at_most(std::max(from.greatest, 0.0))),
+          step(aside.at_most(std::max(-from.least, 0.0))),
+          step(aside.at_least(std::max({from.least, -from.greatest, 0.0})))};
 }
 
 /// Where the corridor is another she may be slowed at another time: then her speed must be the same
@@ -120,26 +129,27 @@ CorridorBetween of_pieces(const RouteSurvey& survey, const Facts& facts,
 
 }  // namespace
 
-CorridorBetween corridor_between(const RouteSurvey& survey, const Facts& facts,
-                                 const CurrentBetween& currents,
-                                 std::span<const TrackPiece> earlier,
-                                 std::span<const TrackPiece> later) {
+CorridorsBetween::CorridorsBetween(const RouteSurvey& survey, const Facts& facts,
+                                   const CurrentBetween& currents,
+                                   const std::vector<TrackPiece>& earlier,
+                                   const std::vector<TrackPiece>& later)
+    : survey_(survey), facts_(facts), currents_(currents) {
+  for (const auto& [a, b] : side_by_side(earlier, later)) pairs_.push_back({a, b, std::nullopt});
+}
+
+CorridorBetween CorridorsBetween::over(std::span<const TrackPiece> earlier,
+                                       std::span<const TrackPiece> later) const {
+  const auto is_of = [](const TrackPiece* piece, std::span<const TrackPiece> pieces) {
+    return !pieces.empty() && piece >= &pieces.front() && piece <= &pieces.back();
+  };
   CorridorBetween all = CorridorBetween::the_same;
-  for (const auto& [a, b] : side_by_side(earlier, later)) {
-    all = std::max(all, of_pieces(survey, facts, currents, *a, *b));
+  for (Pair& pair : pairs_) {
+    if (!is_of(pair.earlier, earlier) || !is_of(pair.later, later)) continue;
+    if (!pair.found) pair.found = of_pieces(survey_, facts_, currents_, *pair.earlier, *pair.later);
+    all = std::max(all, *pair.found);
     if (all == CorridorBetween::may_be_wider) break;
   }
   return all;
-}
-
-bool drift_stays(const Facts& facts, std::span<const TrackPiece> earlier,
-                 std::span<const TrackPiece> later) {
-  return std::ranges::all_of(side_by_side(earlier, later), [&facts](const auto& pair) {
-    const auto [a, b] = pair;
-    if (!a->begins.has_value() || !b->begins.has_value()) return true;
-    const std::optional<WindStray> wind = wind_stray(facts, *a->begins, *b->begins);
-    return wind && wind->share <= kDriftsAlike && wind->veers <= kDriftTurns;
-  });
 }
 
 }  // namespace passage_brief

@@ -1,8 +1,9 @@
-// How wide the corridor is in the departures between two judged ones, and how a boat drifts there:
-// by the hours of the forecast.
+// How wide the corridor is in the departures between two judged ones, by the hours of the forecast.
 #pragma once
 
+#include <optional>
 #include <span>
+#include <vector>
 
 #include "brief/current_between.h"
 #include "facts/facts.h"
@@ -15,14 +16,28 @@ namespace passage_brief {
 /// both ends.
 enum class CorridorBetween { the_same, within_that_of_the_ends, may_be_wider };
 
-/// Along the pieces of both departures over the same part of the way.
-[[nodiscard]] CorridorBetween corridor_between(const RouteSurvey& survey, const Facts& facts,
-                                               const CurrentBetween& currents,
-                                               std::span<const TrackPiece> earlier,
-                                               std::span<const TrackPiece> later);
+/// Of two departures along one route.
+class CorridorsBetween {
+ public:
+  /// All must outlive it.
+  CorridorsBetween(const RouteSurvey& survey, const Facts& facts, const CurrentBetween& currents,
+                   const std::vector<TrackPiece>& earlier, const std::vector<TrackPiece>& later);
 
-/// Whether the wind strays so little that a drift between is much like those at both ends.
-[[nodiscard]] bool drift_stays(const Facts& facts, std::span<const TrackPiece> earlier,
-                               std::span<const TrackPiece> later);
+  /// Along pieces of both, next to each other in the track, over the same part of the way.
+  [[nodiscard]] CorridorBetween over(std::span<const TrackPiece> earlier,
+                                     std::span<const TrackPiece> later) const;
+
+ private:
+  struct Pair {
+    const TrackPiece* earlier;
+    const TrackPiece* later;
+    std::optional<CorridorBetween> found;  // worked out once
+  };
+
+  const RouteSurvey& survey_;
+  const Facts& facts_;
+  const CurrentBetween& currents_;
+  mutable std::vector<Pair> pairs_;
+};
 
 }  // namespace passage_brief

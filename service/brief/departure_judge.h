@@ -17,7 +17,6 @@
 #include "plan/plan.h"
 #include "rules/rule_set.h"
 #include "units/time.h"
-#include "units/zone.h"
 
 namespace passage_brief {
 
@@ -45,6 +44,7 @@ struct JudgedWay {
   bool good;
   Interval stay;  // in the berth it ends in
 };
+
 class DepartureJudge {
  public:
   /// Departures are asked for within `span`. All arguments must outlive the judge.
@@ -58,7 +58,6 @@ class DepartureJudge {
   [[nodiscard]] const Facts& calm_facts() const { return calm_; }
   [[nodiscard]] const Facts& facts() const { return facts_; }
   [[nodiscard]] const RuleSet& rules() const { return rules_; }
-  [[nodiscard]] const Zone& zone() const { return facts_.waterway.zone; }
   /// The way out, and the way back where there is one. The minute must outlive them.
   [[nodiscard]] std::vector<JudgedWay> ways_of(const JudgedMinute& minute) const;
 

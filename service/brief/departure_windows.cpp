@@ -42,7 +42,7 @@ Window window_of(const DepartureJudge& judge, const Minutes& all,
                 .opened_by = std::nullopt,
                 .closed_by = std::nullopt,
                 .best = all.at(best),
-                .most_to_spare = tightest(judge.at(all.at(best))),
+                .most_to_spare = tightest(judge.limits_at(all.at(best))),
                 .judged_on = found[first].judged_on};
   // Beyond an edge lies a departure that is not good, or a good one judged on something else.
   if (first > 0 && !found[first - 1].good) {

@@ -54,7 +54,7 @@ WindStray stray_of(const std::vector<WindAt>& winds) {
     if (i == 0) continue;
     const double turned_deg =
         std::abs((here.wind->from.bearing - winds[i - 1].wind->from.bearing).in_degrees());
-    stray.veers = std::max(stray.veers, degrees(turned_deg));
+    stray.veers = stray.veers + degrees(turned_deg);
   }
   return stray;
 }

@@ -20,9 +20,9 @@ inline constexpr double kUneven = 0.6;
 inline constexpr Length kInfiniteLength = metres(std::numeric_limits<double>::infinity());
 
 struct WindStray {
-  Speed most = knots(0);  // off the even run, whichever way
-  double share = 0;       // of the stronger wind of both ends
-  Angle veers = degrees(0);
+  Speed most = knots(0);     // off the even run, whichever way
+  double share = 0;          // of the stronger wind of both ends
+  Angle veers = degrees(0);  // all turns added up
 };
 
 /// The most of every forecast. Empty where a wind is not known at some time between and is at

@@ -16,7 +16,8 @@ struct JudgedDeparture {
 };
 
 /// Pure. `survey` is that of the plan's route over the facts' waterway with the rules' margins; it
-/// serves every departure along the same route.
+/// serves every departure along the same route. Where the rules are asked to be sure the findings
+/// are with_antennas_to_be_sure().
 [[nodiscard]] JudgedDeparture judge_departure(const RouteSurvey& survey, const Plan& plan,
                                               const Facts& facts, const RuleSet& rules);
 

@@ -13,6 +13,7 @@
 #include "brief/departure_judge.h"
 #include "brief/departure_windows.h"
 #include "brief/sure_between.h"
+#include "units/quantity.h"
 
 namespace passage_brief {
 namespace {
@@ -68,9 +69,11 @@ class Scan {
     return a.judged_on == JudgedOn::everything ? &judge_.facts() : &judge_.calm_facts();
   }
 
-  /// The limits of daylight are another day's past midnight.
+  /// Daylight is that of the day she leaves (find.cpp): past midnight nothing is sure of it.
   void settle_by_days(std::size_t first, std::size_t last) {
-    const auto day = [this](std::size_t i) { return judge_.zone().day_of(minutes_.at(i)); };
+    const auto day = [this](std::size_t i) {
+      return judge_.facts().waterway.zone.day_of(minutes_.at(i));
+    };
     if (day(first) == day(last)) return settle(first, last);
     std::size_t before = first;
     std::size_t after = last;
@@ -82,8 +85,8 @@ class Scan {
     settle(after, last);
   }
 
-  /// Between two of which one alone is good: where what is left at the tightest place of both would
-  /// come to nothing, ran it evenly; else midway.
+  /// Between two of which one alone is good: where what is left at the tightest place of each would
+  /// come to nothing, ran it evenly, but no nearer to either than an eighth; else midway.
   std::size_t likely_edge(std::size_t first, std::size_t last) const {
     const std::optional<Length>& a = found_[first].left;
     const std::optional<Length>& b = found_[last].left;
@@ -92,7 +95,8 @@ class Scan {
         (*a < metres(0)) == (*b < metres(0))) {
       return midway;
     }
-    const double part = *a / (*a - *b);
+    constexpr double kNoNearer = 0.125;
+    const double part = std::clamp(*a / (*a - *b), kNoNearer, 1 - kNoNearer);
     const auto on = static_cast<std::size_t>(part * static_cast<double>(last - first));
     return std::clamp(first + on, first + 1, last - 1);
   }

@@ -74,13 +74,26 @@ Known<Length> most_over_mast(const BridgeFinding& bridge) {
   return mast != nullptr ? mast->over_mast : not_known("the vessel has no air draft");
 }
 
-Known<Instant> void_after(const Findings& findings) {
-  const PassageFinding& passage = findings.passage;
+/// By the windows, where they were looked for: the end of the one she leaves in, by now if the hour
+/// of departure is past; outside every one she leaves then or not by this brief.
+std::optional<Instant> window_shuts(const Brief& brief) {
+  if (!brief.windows_in) return std::nullopt;
+  const Instant departs = brief.findings.passage.departs;
+  const Instant first = std::chrono::ceil<std::chrono::minutes>(brief.windows_in->begin);
+  const std::optional<Window> window = window_at(brief.windows, std::max(departs, first));
+  return window ? window->closes : departs;
+}
+
+Known<Instant> void_after(const Brief& brief) {
+  if (brief.judgement.verdict > Verdict::cautions) {
+    return not_known("the verdict is not to leave at all");
+  }
+  const PassageFinding& passage = brief.findings.passage;
   const Instant late = passage.departs + kVoidWhenNotLeftBy;
   return join(
       [&](Instant forecast_ends, Interval age) {
-        const Instant grown_old = passage.departs - age + findings.margins.forecast_age;
-        return std::min({late, forecast_ends, grown_old});
+        const Instant grown_old = passage.departs - age + brief.findings.margins.forecast_age;
+        return std::min({late, forecast_ends, grown_old, window_shuts(brief).value_or(late)});
       },
       passage.forecast_ends, passage.forecast_age);
 }
@@ -296,7 +309,7 @@ Brief prepare_brief(const Plan& drawn_up, const Facts& facts, const RuleSet& rul
       .judgement = std::move(judged.judgement),
       .window = std::nullopt,
       .windows = {},
-      .void_after = void_after(found),
+      .void_after = not_known("not worked out"),
       .high_low = high_low_of(facts, found, day),
       .tide_curve = std::move(tide_curve),
       .refuges = places_on(survey.refuges(), waterway.refuges, found,
@@ -317,6 +330,7 @@ Brief prepare_brief(const Plan& drawn_up, const Facts& facts, const RuleSet& rul
       .sure_95 = rules.sure_95};
   put_windows(brief, survey, plan, facts, rules, now, day, windows_over);
   if (plan.back) put_way_back(brief, plan, facts, rules, now);
+  brief.void_after = void_after(brief);
   return brief;
 }
 

@@ -6,13 +6,15 @@
 #include <vector>
 
 #include "brief/alike.h"
-#include "brief/corridor_between.h"
+#include "brief/danger_horizon.h"
+#include "brief/dangers_between.h"
 #include "brief/departure_judge.h"
 #include "brief/swings.h"
 #include "brief/truths.h"
 #include "brief/truths_between.h"
 #include "facts/facts.h"
 #include "passage/findings.h"
+#include "passage/route_survey.h"
 #include "rules/fact_table.h"
 #include "rules/kleene.h"
 #include "rules/rule_set.h"
@@ -110,7 +112,8 @@ class AlwaysKept {
     for (std::size_t b = 0; b < second_.dangers.size(); ++b) {
       if (!same_danger(second_.dangers[b], first_) && !kept_at(rule, second_, b)) return false;
     }
-    return drift_stays(facts_, first_.track, second_.track);
+    return is_seen_at_both(rule) &&
+           no_danger_between_alone(first_, second_, survey_, facts_, between_.swings().currents());
   }
 
   /// By as much as a danger strays that one end alone comes near.

@@ -7,6 +7,7 @@
 #include <iterator>
 #include <limits>
 #include <optional>
+#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -30,10 +31,13 @@ namespace passage_brief {
 namespace {
 
 constexpr double kInfinite = std::numeric_limits<double>::infinity();
-// Squat turns a little as she is slowed: by so much in an hour, by less in less.
-constexpr double kUnevenLength_m = 0.03;
+// Squat turns a little as she is slowed: by so much in an hour, by less in less (our rule).
+constexpr Length kUnevenLength = metres(0.03);
 constexpr Interval kUnevenIn = std::chrono::hours(1);
 constexpr double kUnevenOfTide = 0.05;
+// Over more water she goes faster, and squats by a part of what the water rises: what is left
+// strays by this share of how her squat changes, and of how far the water rises between (our rule).
+constexpr double kUnevenOfSquat = 0.5;
 constexpr Interval kForecastStep = std::chrono::hours(6);  // the longest (wind_series.h)
 constexpr Interval kLongWay = std::chrono::hours(24);
 
@@ -86,6 +90,31 @@ Span whole_way(const Findings& earlier, const Findings& later) {
   return {earlier.passage.departs, end};
 }
 
+/// What is met at two times: how much its figure may stray from running evenly between them.
+Length uneven_between(const Known<Instant>& a, const Known<Instant>& b) {
+  if (!a.has_value() || !b.has_value()) return kUnevenLength;
+  const double apart_s = std::abs(in_seconds(*b - *a));
+  return kUnevenLength * std::min(apart_s / in_seconds(kUnevenIn), 1.0);
+}
+
+/// From the least squat to the greatest, where it is known.
+Length squat_range(std::initializer_list<const Depth*> depths) {
+  Length least = kInfiniteLength;
+  Length greatest = metres(0);
+  for (const Depth* depth : depths) {
+    if (!depth->squat.has_value()) continue;
+    least = std::min(least, *depth->squat);
+    greatest = std::max(greatest, *depth->squat);
+  }
+  return std::max(greatest - least, metres(0));
+}
+
+const Passing& passing_of(SubjectKind kind, std::size_t index, const Findings& findings) {
+  if (kind == SubjectKind::bridge) return findings.bridges[index].passing;
+  if (kind == SubjectKind::cable) return findings.cables[index].passing;
+  return findings.depths[index].passing;
+}
+
 bool trend_stays(const TideStation& station, Instant from, Instant to) {
   constexpr std::chrono::minutes kLookedAtEvery{2};
   const Known<Trend> trend = station.trend(from);
@@ -99,23 +128,20 @@ bool trend_stays(const TideStation& station, Instant from, Instant to) {
 
 Swings::Swings(const Findings& earlier, const Findings& later, const RouteSurvey& survey,
                const Facts& facts, Interval stay, bool least)
-    : survey_(survey),
-      earlier_(earlier),
+    : earlier_(earlier),
       later_(later),
       facts_(facts),
       least_(least),
       tide_(earlier, later, facts, stay),
-      currents_(facts, whole_way(earlier, later)) {}
-
-Length Swings::uneven_length() const {
-  const Interval apart = later_.passage.departs - earlier_.passage.departs;
-  return metres(kUnevenLength_m * std::min(in_seconds(apart) / in_seconds(kUnevenIn), 1.0));
-}
+      currents_(facts, whole_way(earlier, later)),
+      corridors_(survey, facts, currents_, earlier.track, later.track) {}
 
 Length Swings::rise_of(SubjectKind kind, std::size_t a, std::size_t b) const {
   constexpr Length kRounding = metres(0.005);  // figures are the lowest of the while she is there
   const TideSwing swing = tide_.swing_of(kind, a, b);
-  return swing.up + (least_ ? swing.error : metres(0)) + kRounding;
+  const Length squats =
+      is_of_depth(kind) ? squat_range({&earlier_.depths[a], &later_.depths[b]}) : metres(0);
+  return swing.up + (least_ ? swing.error : metres(0)) + squats * kUnevenOfSquat + kRounding;
 }
 
 std::optional<Range> Swings::of_length(const Fact& fact, std::size_t a, std::size_t b, double from,
@@ -130,7 +156,14 @@ std::optional<Range> Swings::of_length(const Fact& fact, std::size_t a, std::siz
     up_m += in_metres(swing.error);
   }
   if (!std::isfinite(down_m) || !std::isfinite(up_m)) return std::nullopt;
-  const double uneven = in_metres(uneven_length()) + kUnevenOfTide * std::abs(from - to);
+  if (is_of_depth(fact.of) && fact.name.starts_with("under_keel")) {
+    const Length squats = squat_range({&earlier_.depths[a], &later_.depths[b]});
+    down_m += kUnevenOfSquat * (in_metres(squats) + up_m);
+    up_m += kUnevenOfSquat * in_metres(squats);
+  }
+  const double uneven = in_metres(uneven_between(passing_of(fact.of, a, earlier_).at,
+                                                 passing_of(fact.of, b, later_).at)) +
+                        kUnevenOfTide * std::abs(from - to);
   return Range{std::min(from, to) - down_m - uneven, std::max(from, to) + up_m + uneven};
 }
 
@@ -254,12 +287,21 @@ std::optional<Range> Swings::of_light(const Fact& fact, double from, double to) 
 /// is in it has at most the tide of the whole time less than it had at an end.
 std::optional<LeastLeft> Swings::least_left(const PlaceOfBoth& reach) const {
   const Length along = earlier_.depths[reach.earlier.front()].passing.along;
-  if (corridor_between(survey_, facts_, currents_, track_round(earlier_, along),
-                       track_round(later_, along)) == CorridorBetween::may_be_wider) {
-    return std::nullopt;
-  }
+  const std::span<const TrackPiece> first = track_round(earlier_, along);
+  const std::span<const TrackPiece> last = track_round(later_, along);
+  if (corridors_.over(first, last) == CorridorBetween::may_be_wider) return std::nullopt;
+  const Length uneven = std::max(uneven_between(first.front().begins, last.front().begins),
+                                 uneven_between(first.back().ends, last.back().ends));
   const TideSwing swing = tide_.swing_in(reach.earlier.front(), reach.later.front());
-  const Length falls = swing.up + uneven_length() + (least_ ? swing.error : metres(0));
+  Length squats = metres(0);
+  for (const std::size_t first_part : reach.earlier) {
+    for (const std::size_t last_part : reach.later) {
+      squats =
+          std::max(squats, squat_range({&earlier_.depths[first_part], &later_.depths[last_part]}));
+    }
+  }
+  const Length falls = swing.up * (1 + kUnevenOfSquat) + squats * kUnevenOfSquat + uneven +
+                       (least_ ? swing.error : metres(0));
   if (!std::isfinite(in_metres(falls))) return std::nullopt;
   LeastLeft left{kInfiniteLength, kInfiniteLength, true};
   const auto take = [&](const Depth& depth) {
@@ -339,6 +381,9 @@ bool Swings::told_between(std::size_t bridge) const {
   if (waits_on_waves(first) || waits_on_waves(last)) return false;
   // She comes to it at a time not known, or the tide is not known then.
   if (!first.clearance.has_value() && !last.clearance.has_value()) return true;
+  if (first.opening && first.fits.has_value() && !antennas_stay(SubjectKind::bridge, bridge)) {
+    return false;
+  }
   if (first.fits == Known<bool>(true)) return true;
   const auto waves_known = [](const OverMast& state) { return state.over_mast.has_value(); };
   if (std::ranges::all_of(first.over_mast, waves_known) &&
@@ -351,29 +396,46 @@ bool Swings::told_between(std::size_t bridge) const {
   return clearance && clearance->least - in_metres(lowest.air_draft) > in_metres(first.margin);
 }
 
-bool Swings::headway_stays(std::size_t leg) const {
-  if (earlier_.legs[leg].makes_headway != Known<bool>(true)) return true;
-  double least = kInfinite;
-  double change = 0;
-  for (const auto& [a, b] : side_by_side(earlier_.track, later_.track)) {
-    if (a->leg != leg) continue;
-    if (!a->over_ground.has_value() || !b->over_ground.has_value()) return false;
-    const double first = in_knots(*a->over_ground);
-    const double second = in_knots(*b->over_ground);
-    least = std::min({least, first, second});
-    change = std::max(change, std::abs(first - second));
+bool Swings::times_stay() const {
+  for (std::size_t leg = 0; leg < earlier_.legs.size(); ++leg) {
+    if (!headway_stays(leg) || !line_stays(leg)) return false;
   }
-  return least > 0.2 + kUneven * change;
+  return true;
 }
 
-/// The cross current leaves a sixth of her speed in hand, whatever it may stray.
+bool Swings::headway_stays(std::size_t leg) const {
+  if (earlier_.legs[leg].makes_headway != Known<bool>(true)) return true;
+  return std::ranges::all_of(side_by_side(earlier_.track, later_.track), [&](const auto& pair) {
+    const auto [a, b] = pair;
+    if (a->leg != leg) return true;
+    const std::optional<Speed> strays = current_strays(*a, *b);
+    if (!strays || !a->over_ground.has_value() || !b->over_ground.has_value()) return false;
+    const Speed least = std::min(*a->over_ground, *b->over_ground);
+    const Speed change = std::max(*a->over_ground, *b->over_ground) - least;
+    return least - *strays > knots(0.2) + change * kUneven;
+  });
+}
+
+/// While she is on a piece, in every departure between.
+std::optional<Speed> Swings::current_strays(const TrackPiece& a, const TrackPiece& b) const {
+  if (!a.begins.has_value() || !b.begins.has_value() || !a.ends.has_value() ||
+      !b.ends.has_value()) {
+    return std::nullopt;
+  }
+  return currents_.strays(std::min(*a.begins, *b.begins), std::max(*a.ends, *b.ends));
+}
+
+/// The cross current leaves a sixth of her speed in hand, as far as it may stray.
 bool Swings::line_stays(std::size_t leg) const {
   if (earlier_.legs[leg].holds_line != Known<bool>(true)) return true;
   constexpr double kInHand = 5.0 / 6;
-  return std::ranges::all_of(side_by_side(earlier_.track, later_.track), [leg](const auto& pair) {
+  return std::ranges::all_of(side_by_side(earlier_.track, later_.track), [&](const auto& pair) {
     const auto [a, b] = pair;
-    return a->leg != leg ||
-           std::max(a->across, b->across) + kUneven * std::abs(a->across - b->across) <= kInHand;
+    if (a->leg != leg) return true;
+    const std::optional<Speed> strays = current_strays(*a, *b);
+    return strays && std::max(a->across, b->across) + kUneven * std::abs(a->across - b->across) +
+                             *strays / std::min(a->through_water, b->through_water) <=
+                         kInHand;
   });
 }
 

@@ -9,6 +9,7 @@
 #include <optional>
 
 #include "brief/alike.h"
+#include "brief/corridor_between.h"
 #include "brief/current_between.h"
 #include "brief/forecast_between.h"
 #include "brief/tide_between.h"
@@ -43,7 +44,9 @@ class Swings {
   /// could be as little as (rules/at_their_least.h).
   Swings(const Findings& earlier, const Findings& later, const RouteSurvey& survey,
          const Facts& facts, Interval stay, bool least);
+  Swings(const Swings&) = delete;  // corridors_ looks into currents_
 
+  [[nodiscard]] const CorridorsBetween& corridors() const { return corridors_; }
   [[nodiscard]] const CurrentBetween& currents() const { return currents_; }
   /// Of a fact that is a number, known at both ends; nothing where that cannot be told.
   [[nodiscard]] std::optional<Range> range(const Fact& fact, std::size_t a, std::size_t b,
@@ -65,11 +68,12 @@ class Swings {
   /// Without waves a mast is told of only where not even a calm leaves it room: whether every
   /// departure between is told of a bridge what both ends are, or at both ends waves are known.
   [[nodiscard]] bool told_between(std::size_t bridge) const;
+  /// Where she makes headway and holds the line at both ends she does in every departure between.
+  [[nodiscard]] bool times_stay() const;
   /// How much more than at either end can be left at a depth, a bridge or a cable.
   [[nodiscard]] Length rise_of(SubjectKind kind, std::size_t a, std::size_t b) const;
 
  private:
-  [[nodiscard]] Length uneven_length() const;
   [[nodiscard]] std::optional<Range> of_length(const Fact& fact, std::size_t a, std::size_t b,
                                                double from, double to) const;
   [[nodiscard]] std::optional<Range> of_crabbing(const Known<Instant>& begin,
@@ -86,16 +90,17 @@ class Swings {
   [[nodiscard]] std::optional<Range> clearance_between(std::size_t bridge,
                                                        const Known<Length>& earlier,
                                                        const Known<Length>& later) const;
+  [[nodiscard]] std::optional<Speed> current_strays(const TrackPiece& a, const TrackPiece& b) const;
   [[nodiscard]] bool headway_stays(std::size_t leg) const;
   [[nodiscard]] bool line_stays(std::size_t leg) const;
 
-  const RouteSurvey& survey_;
   const Findings& earlier_;
   const Findings& later_;
   const Facts& facts_;
   bool least_;
   TideBetween tide_;
   CurrentBetween currents_;
+  CorridorsBetween corridors_;
 };
 
 }  // namespace passage_brief

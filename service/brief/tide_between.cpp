@@ -59,11 +59,11 @@ Known<Span> while_round(const Findings& found, Length along) {
               to_the_end ? found.passage.arrives : (&round.back() + 1)->begins);
 }
 
-/// When she has passed a bridge or a cable, and all drawbridges that she may lie short of and of it
-/// too: who leaves sooner has sooner. Nothing where she goes under it at once; not known where that
-/// is not.
+/// When she is past a bridge or a cable, and past all drawbridges that she may lie short of and of
+/// it too: who leaves sooner is so sooner. Nothing where she goes under it at once; not known where
+/// that is not.
 template <class Overhead>
-Known<std::optional<Instant>> clear_of(const Findings& found, const Overhead& thing) {
+Known<std::optional<Instant>> clear_at(const Findings& found, const Overhead& thing) {
   Known<std::optional<Instant>> clear = std::optional<Instant>();
   const auto take = [&clear](const Known<Instant>& until) {
     clear = join([](const std::optional<Instant>& held,
@@ -115,19 +115,20 @@ TideSwing TideBetween::work_out(SubjectKind kind, std::size_t a, std::size_t b) 
 template <class Overhead>
 TideSwing TideBetween::overhead(const Overhead& earlier, const Overhead& later) const {
   const bool waves_count = earlier_.legs[earlier.passing.leg].open_water;
-  const Known<std::optional<Instant>> clear = clear_of(later_, later);
+  const Known<std::optional<Instant>> clear = clear_at(later_, later);
   if (!clear.has_value()) return kUnbounded;
   if (*clear) {
-    return highest_of_a_while(earlier.tide_station, earlier.passing, later.passing, **clear,
+    return room_all_the_while(earlier.tide_station, earlier.passing, later.passing, **clear,
                               waves_count);
   }
   return upside_down(
       swing_at(earlier.tide_station, earlier.passing, later.passing, Interval(0), waves_count));
 }
 
-/// Of room under the highest water from coming to a thing to some time before `clear`. That is no
-/// lower than the water as she comes to it.
-TideSwing TideBetween::highest_of_a_while(const std::string& station, const Passing& earlier,
+/// The figure is taken at the highest water from coming to it until some time before `clear`: that
+/// stands no higher than the highest of all that time, and no lower than the lowest she may come to
+/// it at.
+TideSwing TideBetween::room_all_the_while(const std::string& station, const Passing& earlier,
                                           const Passing& later, Instant clear,
                                           bool waves_count) const {
   const Known<const TideStation*> found = facts_.tide(station);

@@ -46,7 +46,7 @@ class TideBetween {
  private:
   template <class Overhead>
   [[nodiscard]] TideSwing overhead(const Overhead& earlier, const Overhead& later) const;
-  [[nodiscard]] TideSwing highest_of_a_while(const std::string& station, const Passing& earlier,
+  [[nodiscard]] TideSwing room_all_the_while(const std::string& station, const Passing& earlier,
                                              const Passing& later, Instant clear,
                                              bool waves_count) const;
   [[nodiscard]] TideSwing work_out(SubjectKind kind, std::size_t a, std::size_t b) const;

@@ -68,17 +68,13 @@ Truths of_touching(const Comparison& comparison, const Touching& may) {
 TruthsBetween::TruthsBetween(const Findings& earlier, const Findings& later,
                              const RouteSurvey& survey, const Facts& facts, Interval stay,
                              bool least)
-    : survey_(survey),
-      earlier_(earlier),
+    : earlier_(earlier),
       later_(later),
       facts_(facts),
       swings_(earlier, later, survey, facts, stay, least) {}
 
 CorridorBetween TruthsBetween::corridor() const {
-  if (!corridor_) {
-    corridor_ = corridor_between(survey_, facts_, swings_.currents(), earlier_.track, later_.track);
-  }
-  return *corridor_;
+  return swings_.corridors().over(earlier_.track, later_.track);
 }
 
 bool TruthsBetween::bridges_told_between() const {
@@ -93,7 +89,7 @@ bool TruthsBetween::bridges_told_between() const {
 
 bool TruthsBetween::times_are_between() const {
   return alike_but_for_depths(earlier_, later_) && bridges_told_between() &&
-         corridor() != CorridorBetween::may_be_wider;
+         corridor() != CorridorBetween::may_be_wider && swings_.times_stay();
 }
 
 bool TruthsBetween::all_alike() const {
@@ -105,8 +101,8 @@ bool TruthsBetween::alike_at(const PlaceOfBoth& place) const {
   if (!passage_brief::alike_at(place, earlier_, later_)) return false;
   if (place.kind == SubjectKind::berth) return true;
   const Length along = earlier_.depths[place.earlier.front()].passing.along;
-  return corridor_between(survey_, facts_, swings_.currents(), track_round(earlier_, along),
-                          track_round(later_, along)) == CorridorBetween::the_same;
+  return swings_.corridors().over(track_round(earlier_, along), track_round(later_, along)) ==
+         CorridorBetween::the_same;
 }
 
 std::optional<InBoth> TruthsBetween::in_both(const Subject& subject) const {
@@ -118,10 +114,7 @@ std::optional<InBoth> TruthsBetween::in_both(const Subject& subject) const {
   if (!there || !bridges_told_between()) return std::nullopt;
   const auto earlier = track_up_to(subject.kind, subject.index, earlier_);
   const auto later = track_up_to(subject.kind, *there, later_);
-  if (corridor_between(survey_, facts_, swings_.currents(), earlier, later) !=
-      CorridorBetween::the_same) {
-    return std::nullopt;
-  }
+  if (swings_.corridors().over(earlier, later) != CorridorBetween::the_same) return std::nullopt;
   return InBoth{subject.index, *there};
 }
 

@@ -11,6 +11,7 @@
 #include "brief/truths.h"
 #include "facts/facts.h"
 #include "passage/findings.h"
+#include "passage/route_survey.h"
 #include "rules/fact_table.h"
 #include "rules/rule_set.h"
 #include "rules/verdict.h"
@@ -58,13 +59,11 @@ class TruthsBetween {
   [[nodiscard]] Truths of_part(const Comparison& comparison, const LeastLeft& left) const;
   [[nodiscard]] std::vector<double> against(const Comparison& comparison, std::size_t a) const;
 
-  const RouteSurvey& survey_;
   const Findings& earlier_;
   const Findings& later_;
   const Facts& facts_;
   Swings swings_;
-  mutable std::optional<CorridorBetween> corridor_;  // worked out once
-  mutable std::optional<bool> bridges_told_;         // likewise
+  mutable std::optional<bool> bridges_told_;  // worked out once
 };
 
 }  // namespace passage_brief

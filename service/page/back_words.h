@@ -8,8 +8,9 @@
 
 namespace passage_brief {
 
-/// "be back past Oyster Bar by 13:20; Town Bridge by 15:05. The rest: all day." Times down to 5
-/// minutes. Nothing where there is nothing to pass.
+/// "be back past Oyster Bar by 13:20; Town Bridge by 15:05, with antennas down by 17:10. The rest:
+/// all day." What is not known first. Times down to 5 minutes. Nothing where there is nothing to
+/// pass.
 [[nodiscard]] std::optional<Block> back_block(const Brief& brief, const Reader& reader);
 
 /// ", enough water until 14:20" of a refuge or a turning place; empty where nothing is said of it.

@@ -215,12 +215,15 @@ std::string brief_as_calendar(const Brief& brief, PageChoice choice) {
   std::ranges::move(
       window_entries(brief.windows, purpose_text, sheet.title, brief.zone, choice.units),
       std::back_inserter(entries));
-  // Whatever the verdict: it takes the place of that of an earlier brief for the same passage.
-  if (brief.void_after.has_value()) {
-    add("void after", brief.void_after.value(), std::nullopt,
-        stop + "Too late to leave by the brief: " + sheet.title,
-        std::string("Not left yet: ask for a new brief.") +
-            (goes ? " Under way it holds, with the look-out." : ""));
+  // It takes the place of that of an earlier brief for the same passage; so does one that says not
+  // to leave at all.
+  const Known<Instant> last = last_to_leave(brief);
+  if (goes && last.has_value()) {
+    add("void after", *last, std::nullopt, "Too late to leave by the brief: " + sheet.title,
+        "Not left yet: ask for a new brief. Under way it holds, with the look-out.");
+  } else if (!goes) {
+    add("void after", passage.departs, std::nullopt, stop + sheet.title,
+        "Not left yet: ask for a new brief.");
   }
   // A telephone may show the summary alone.
   if (brief.copy == Copy::learner) {

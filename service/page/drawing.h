@@ -76,10 +76,12 @@ struct Drawing {
   std::vector<Label> labels;
 };
 
-/// Along the track: bottom, water as the boat arrives at each place (not at one moment), keel;
-/// above, mast, bridges and cables where there are any. The scale is broken between surface and
-/// mast. Water deeper than the panel runs out of it. Not known: an area of its own, never water. A
-/// figure stands over its own bridge or cable; those without room, the highest, are counted.
+/// Along the track: bottom, water as the boat arrives at each place (not at one moment; of a stay
+/// in a berth the lowest), keel; above, bridges and cables where there are any, and the mast as
+/// each is passed. A bar and a berth are bumps, wide enough to be seen. The scale is broken between
+/// surface and mast. Water deeper than the panel runs out of it. Not known: an area of its own,
+/// never water. A figure stands over its own bridge or cable; those without room, the highest, are
+/// counted.
 [[nodiscard]] Drawing section_drawing(const Brief& brief, Units units, DrawingSize size);
 [[nodiscard]] std::string section_in_words(const Brief& brief, Units units);
 

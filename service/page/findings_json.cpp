@@ -179,6 +179,9 @@ class OnePrinter {
     known(out, "until", b.until);
     out.known("ends", b.ends, [](BackEnds e) { return OrderedJson(in_words(e)); });
     out.put("depth_only", b.what == BackPlace::bar);
+    out.put("over", b.over);
+    out.put("antennas", b.antennas ? OrderedJson(in_words(*b.antennas)) : OrderedJson(nullptr));
+    out.put("longer", b.longer ? back_longer(*b.longer) : OrderedJson(nullptr));
     out.put("tide_station", b.tide_station);
     return out.take();
   }
@@ -216,6 +219,14 @@ class OnePrinter {
     out.known("clearance_m", span.clearance, metres_json);
     out.known("clearance_could_be_m", span.clearance_could_be, metres_json);
     out.put("by_antennas", json_list(span.over_mast, over_mast));
+    return out.take();
+  }
+
+  OrderedJson back_longer(const BackLonger& longer) const {
+    JsonObject out;
+    out.put("antennas", in_words(longer.antennas));
+    out.put("until", time(longer.until));
+    out.put("ends", in_words(longer.ends));
     return out.take();
   }
 

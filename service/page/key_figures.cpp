@@ -2,6 +2,7 @@
 #include <fmt/ranges.h>
 
 #include <algorithm>
+#include <chrono>
 #include <cstddef>
 #include <iterator>
 #include <optional>
@@ -79,10 +80,11 @@ Block departs_and_arrives(const Brief& brief, const Reader& reader) {
   }
   block.more.push_back(std::move(way));
   say_window(block, brief, reader);
+  if (brief.judgement.verdict > Verdict::cautions) return block;
+  const Known<Instant> last = last_to_leave(brief);
   block.more.push_back("do not leave by this page after " +
-                       (brief.void_after.has_value()
-                            ? reader.clock.bare(brief.void_after.value(), Rounding::down)
-                            : "a time that is " + not_known_text(brief.void_after.error())));
+                       (last.has_value() ? reader.clock.bare(*last, Rounding::down)
+                                         : "a time that is " + not_known_text(last.error())));
   return block;
 }
 
@@ -253,9 +255,11 @@ Block lowest_bridge(const Brief& brief, std::size_t not_known, std::vector<std::
       !is_left_blank(bridge.clearance.error())) {
     return block;
   }
-  block.readings.push_back({"gauge reads", or_not_known(bridge.gauge_reads, [&](Length r) {
-                              return reader.nearest(r);
-                            })});
+  if (!waits_for_water_to_fall(bridge)) {
+    block.readings.push_back({"gauge reads", or_not_known(bridge.gauge_reads, [&](Length r) {
+                                return reader.nearest(r);
+                              })});
+  }
   const auto down_to = [&](Length clearance) { return reader.down(clearance); };
   block.readings.push_back({"clearance", or_not_known(bridge.clearance, down_to)});
   const Known<Length>& could_be = bridge.clearance_could_be;
@@ -365,6 +369,18 @@ std::vector<std::string> beside_on_other_way(const Brief& brief, const Reader& r
 }
 
 }  // namespace
+
+Known<Instant> last_to_leave(const Brief& brief) {
+  return join(
+      [&brief](Instant at) {
+        const auto within = std::ranges::find_if(brief.windows, [at](const Window& window) {
+          return window.opens <= at && at <= window.closes;
+        });
+        const Instant minute = std::chrono::floor<std::chrono::minutes>(at);
+        return within == brief.windows.end() ? minute : std::min(minute, printed_span(*within).end);
+      },
+      brief.void_after);
+}
 
 std::string nearest_margin_text(const Brief& brief, const Reader& reader) {
   if (!brief.nearest_margin) return "";

@@ -84,6 +84,13 @@ std::string push_words(const std::string& what, const Known<Speed>& toward,
   return what + " neither way";
 }
 
+/// Rounded up, as "turn back below": the figures themselves let her pass in the first minute that
+/// keeps the margin.
+std::string until_gauge_shows(const BridgeFinding& bridge, const Reader& reader) {
+  return ", and until the gauge shows " +
+         or_not_known(bridge.gauge_at_least, [&](Length reading) { return reader.up(reading); });
+}
+
 std::string hold_off_words(const OpeningFinding& opening, const Reader& reader) {
   const HoldOff& off = opening.hold_off;
   std::string text = push_words("Current", off.current_toward, "sets") + "; " +
@@ -99,6 +106,11 @@ std::string hold_off_words(const OpeningFinding& opening, const Reader& reader) 
 }
 
 }  // namespace
+
+bool waits_for_water_to_fall(const BridgeFinding& bridge) {
+  return bridge.opening && bridge.opening->fits_on_arrival == Known<bool>(false) &&
+         bridge.opening->through_opening == Known<bool>(false) && bridge.opening->wait.has_value();
+}
 
 std::string asking_words(const BridgeFinding& bridge, const Reader& reader) {
   const OpeningDue* const due = opening_due(bridge);
@@ -116,10 +128,11 @@ std::vector<std::string> opening_words(const BridgeFinding& bridge, const Reader
   const std::string need = need_words(bridge);
   if (!need.empty()) all.push_back(need + call_words(bridge) + ".");
   if (opening.fits_on_arrival.value_or(true)) return all;
-  const bool lower = opening.through_opening == Known<bool>(false);
-  if (lower && opening.wait.has_value()) {
+  if (waits_for_water_to_fall(bridge)) {
     all.push_back("Too high when you come to it " + there_words(opening, reader) + ": wait " +
-                  interval_text(*opening.wait, Rounding::down) + " for the water to fall.");
+                  interval_text(*opening.wait, Rounding::down) + " for the water to fall" +
+                  (bridge.clearance_gauge.value_or(true) ? until_gauge_shows(bridge, reader) : "") +
+                  ".");
   } else {
     all.push_back(next_words(opening, reader));
   }

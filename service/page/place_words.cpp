@@ -98,9 +98,13 @@ std::string danger_text(const Danger& danger, const Reader& reader) {
   const std::string what = contains_word(danger.name, danger.what)
                                ? danger.name
                                : danger.name + " (" + danger.what + ")";
-  std::string text = fmt::format("{} to {}, {}, {}", what, in_words(danger.side),
-                                 distance_text(danger.distance, Rounding::down, reader.units),
-                                 interval_text(danger.reached_in.value(), Rounding::down));
+  std::string text = what + " to " + in_words(danger.side);
+  if (danger.distance > metres(0)) {
+    text += ", " + distance_text(danger.distance, Rounding::down, reader.units) + ", " +
+            interval_text(danger.reached_in.value(), Rounding::down);
+  } else {
+    text += ", in or beside the way";
+  }
   // Said where it would not hold, or cannot be told.
   if (!danger.anchor_would_hold.has_value()) {
     text += ", anchor " + not_known_text(danger.anchor_would_hold.error());
@@ -226,6 +230,13 @@ Block bridge_block(const BridgeFinding& bridge, const Reader& reader) {
                                  {"could be", could_be(over_could_be, reader)},
                                  {"gauge should read", nearest(bridge.gauge_reads, reader)},
                                  {"turn back below", up(bridge.gauge_at_least, reader)}});
+    // She passes as the gauge comes to the reading to turn back below: the expected one, rounded to
+    // the nearest, may be less than that rounded up.
+    if (waits_for_water_to_fall(bridge)) {
+      std::erase_if(block.readings, [](const Reading& reading) {
+        return reading.column == ReadingColumn::should_read;
+      });
+    }
     if (does_not_fit) {
       block.main += opens(bridge.what) ? ": does not fit closed" : ": does not fit";
       if (bridge.over_mast.size() > 1) block.main += ", antennas up or down";

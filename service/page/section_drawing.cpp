@@ -22,31 +22,48 @@ constexpr double kScaleWidth = 40;  // left of the panel, for the figures of the
 
 double width_of(const std::string& text) { return width_of_words(text, kLabelSize); }
 
-/// Something over the track: its name and the height of its underside.
+/// Something over the track: its name, the height of its underside and that of the mast there.
 struct Overhead {
   std::string name;
   Length along;
   Known<Length> clearance;
   Part part;
+  Length mast;
+  bool antennas_down;
 };
+
+/// As she passes; where it opens clear of every mast she is not told to lower anything.
+const OverMast& mast_at(const BridgeFinding& bridge) {
+  if (bridge.opening_needed.value_or(false) && !bridge.open_span) {
+    return *std::ranges::max_element(bridge.over_mast, {}, &OverMast::air_draft);
+  }
+  return *as_passed(bridge);
+}
 
 std::vector<Overhead> overheads(const Findings& found) {
   std::vector<Overhead> all;
+  const auto add = [&all](const std::string& name, Part part, const Passing& passing,
+                          const Known<Length>& clearance, const OverMast& mast) {
+    all.push_back(
+        {name, passing.along, clearance, part, mast.air_draft, mast.antennas == Antennas::down});
+  };
   for (const BridgeFinding& b : found.bridges) {
-    all.push_back({b.name, b.passing.along, b.clearance, Part::bridge});
+    add(b.name, Part::bridge, b.passing, b.clearance, mast_at(b));
   }
   for (const CableFinding& c : found.cables) {
-    all.push_back({"cable", c.passing.along, c.clearance, Part::cable});
+    add("cable", Part::cable, c.passing, c.clearance, *as_passed(c));
   }
   std::ranges::stable_sort(all, {}, &Overhead::along);
   return all;
 }
 
-/// The air draft the bridges are passed with: the lowest the vessel lists.
-std::optional<AirDraft> lowest_air_draft(const Vessel& vessel) {
-  const auto lowest = std::ranges::min_element(vessel.air_draft, {}, &AirDraft::height);
-  if (lowest == vessel.air_draft.end()) return std::nullopt;
-  return *lowest;
+/// What is told at one place of the track, which a piece of it does not show.
+std::vector<const Depth*> bars_and_berths(const Findings& found) {
+  std::vector<const Depth*> all;
+  for (const Depth& depth : found.depths) {
+    if (depth.place == DepthPlace::bar || depth.place == DepthPlace::berth) all.push_back(&depth);
+  }
+  return all;
 }
 
 /// Where things go: x along the track, y from two scales.
@@ -78,13 +95,19 @@ Known<Length> water_on(const TrackPiece& piece) {
               piece.charted, piece.height_of_tide);
 }
 
+/// Not known where either is not: that could be less.
+Known<Length> lesser(const Known<Length>& a, const Known<Length>& b) {
+  return join([](Length one, Length other) { return std::min(one, other); }, a, b);
+}
+
 Length deepest_shown(const Brief& brief) {
   const Length draft = brief.vessel.draft;
   Length least = draft * 3;
   for (const TrackPiece& piece : brief.findings.track) {
-    if (const Known<Length> water = water_on(piece); water.has_value()) {
-      least = std::min(least, water.value());
-    }
+    least = std::min(least, water_on(piece).value_or(least));
+  }
+  for (const Depth* place : bars_and_berths(brief.findings)) {
+    least = std::min(least, place->water.value_or(least));
   }
   // Twice the draft and more, so that the least water fills about half of the panel.
   return std::max(draft * 2.2, least * 1.5);
@@ -98,20 +121,20 @@ SectionFrame make_frame(const Brief& brief, const std::vector<Overhead>& over, D
   SectionFrame frame{
       kScaleWidth, size.width_pt - 1,    0,         0,         size.height_pt - kLabelHeight,
       track,       deepest_shown(brief), metres(0), metres(1), 0};
-  const std::optional<AirDraft> mast = lowest_air_draft(brief.vessel);
-  if (over.empty() || !mast.has_value()) {
+  if (over.empty()) {
     frame.surface = 4;
     return frame;
   }
   frame.sky = rows * kLabelHeight;
   frame.surface = frame.sky + 0.45 * (frame.ground - frame.sky);
   frame.broken = frame.surface - 7;
-  Length low = mast->height;
-  Length high = mast->height * 1.25;
+  const auto [lowest, highest] = std::ranges::minmax(over, {}, &Overhead::mast);
+  Length low = lowest.mast;
+  Length high = highest.mast * 1.25;
   for (const Overhead& one : over) {
     if (!one.clearance.has_value()) continue;
     low = std::min(low, one.clearance.value());
-    high = std::max(high, std::min(one.clearance.value() * 1.1, mast->height * 1.6));
+    high = std::max(high, std::min(one.clearance.value() * 1.1, highest.mast * 1.6));
   }
   frame.low = low - (high - low) * 0.35;
   frame.high = high;
@@ -122,19 +145,64 @@ std::vector<Point> box(double left, double top, double right, double bottom) {
   return {{left, top}, {right, top}, {right, bottom}, {left, bottom}};
 }
 
+struct AlongRow {
+  double begin;
+  double end;
+};
+
+bool overlap(AlongRow a, AlongRow b) { return a.begin < b.end && b.begin < a.end; }
+
+/// A bar or a berth: a bump as wide as a bridge.
+struct Bump {
+  AlongRow row;
+  Known<Length> water;
+};
+
+std::vector<Bump> bumps(const Brief& brief, const SectionFrame& frame) {
+  constexpr double kHalf = 3;
+  std::vector<Bump> all;
+  for (const Depth* place : bars_and_berths(brief.findings)) {
+    const double x = frame.x(place->passing.along);
+    all.push_back(
+        {{std::max(x - kHalf, frame.left), std::min(x + kHalf, frame.right)}, place->water});
+  }
+  return all;
+}
+
+void draw_column(Drawing& drawing, AlongRow row, const Known<Length>& water,
+                 const SectionFrame& frame) {
+  if (!water.has_value()) {
+    drawing.shades.push_back(
+        {Part::not_known, box(row.begin, frame.surface, row.end, frame.ground)});
+    return;
+  }
+  const double bottom = frame.below(water.value());
+  drawing.shades.push_back({Part::water, box(row.begin, frame.surface, row.end, bottom)});
+  if (bottom < frame.ground) {
+    drawing.shades.push_back({Part::bottom, box(row.begin, bottom, row.end, frame.ground)});
+  }
+}
+
+/// Each piece of the track, cut where a bump begins or ends.
 void draw_water(Drawing& drawing, const Brief& brief, const SectionFrame& frame) {
+  const std::vector<Bump> in_the_way = bumps(brief, frame);
   for (const TrackPiece& piece : brief.findings.track) {
-    const double left = frame.x(piece.begin);
-    const double right = frame.x(piece.end);
-    if (const Known<Length> water = water_on(piece); water.has_value()) {
-      const double bottom = frame.below(water.value());
-      drawing.shades.push_back({Part::water, box(left, frame.surface, right, bottom)});
-      if (bottom < frame.ground) {
-        drawing.shades.push_back({Part::bottom, box(left, bottom, right, frame.ground)});
+    const AlongRow whole{frame.x(piece.begin), frame.x(piece.end)};
+    std::vector<double> edges{whole.begin, whole.end};
+    for (const Bump& bump : in_the_way) {
+      for (const double edge : {bump.row.begin, bump.row.end}) {
+        if (edge > whole.begin && edge < whole.end) edges.push_back(edge);
       }
-      continue;
     }
-    drawing.shades.push_back({Part::not_known, box(left, frame.surface, right, frame.ground)});
+    std::ranges::sort(edges);
+    for (std::size_t i = 0; i + 1 < edges.size(); ++i) {
+      const AlongRow row{edges[i], edges[i + 1]};
+      Known<Length> water = water_on(piece);
+      for (const Bump& bump : in_the_way) {
+        if (overlap(row, bump.row)) water = lesser(water, bump.water);
+      }
+      draw_column(drawing, row, water, frame);
+    }
   }
 }
 
@@ -212,13 +280,6 @@ bool leaves_less_room(const Overhead& a, const Overhead& b) {
   return !a.clearance.has_value() || a.clearance.value() < b.clearance.value();
 }
 
-struct AlongRow {
-  double begin;
-  double end;
-};
-
-bool overlap(AlongRow a, AlongRow b) { return a.begin < b.end && b.begin < a.end; }
-
 AlongRow drawn_at(const Overhead& one, const SectionFrame& frame) {
   const double x = frame.x(one.along);
   return {x - half_of_bar(one), x + half_of_bar(one)};
@@ -295,17 +356,71 @@ void draw_figures_over(Drawing& drawing, const OverheadFigures& figures,
   drawing.labels.push_back({{frame.right, 0}, LabelAt::right, kLabelSize, words});
 }
 
-void draw_overhead(Drawing& drawing, const AirDraft& mast, const std::vector<Overhead>& over,
-                   const SectionFrame& frame, Units units) {
-  const double top_of_mast = frame.above(mast.height);
-  drawing.strokes.push_back({Part::mast, {{frame.left, top_of_mast}, {frame.right, top_of_mast}}});
+/// Part of the track on which the mast keeps one height: half the way to the next bridge or cable
+/// that is passed with another.
+struct MastRun {
+  AlongRow row;
+  Length mast;
+  bool antennas_down;
+};
+
+std::vector<MastRun> mast_runs(const std::vector<Overhead>& over, const SectionFrame& frame) {
+  std::vector<MastRun> runs;
+  Length before = metres(0);
+  for (const Overhead& one : over) {
+    if (runs.empty()) {
+      runs.push_back({{frame.left, frame.right}, one.mast, one.antennas_down});
+    } else if (one.mast != runs.back().mast) {
+      const double here = frame.x((before + one.along) / 2);
+      runs.back().row.end = here;
+      runs.push_back({{here, frame.right}, one.mast, one.antennas_down});
+    }
+    before = one.along;
+  }
+  return runs;
+}
+
+/// The words and figure beside the panel are of the highest she passes anything with.
+void draw_mast(Drawing& drawing, const std::vector<Overhead>& over, const SectionFrame& frame,
+               Units units) {
+  Stroke line{Part::mast, {}};
+  for (const MastRun& run : mast_runs(over, frame)) {
+    const double y = frame.above(run.mast);
+    line.points.push_back({run.row.begin, y});
+    line.points.push_back({run.row.end, y});
+  }
+  drawing.strokes.push_back(std::move(line));
+  const Length highest = std::ranges::max(over, {}, &Overhead::mast).mast;
   const double right = frame.left - 3;
-  const double top = top_of_mast_labels(frame, top_of_mast);
+  const double top = top_of_mast_labels(frame, frame.above(highest));
   drawing.labels.push_back({{right, top}, LabelAt::right, kLabelSize, "mast"});
-  drawing.labels.push_back({{right, top + 8.5},
-                            LabelAt::right,
-                            kLabelSize,
-                            depth_text(mast.height, Rounding::up, units)});
+  drawing.labels.push_back(
+      {{right, top + 8.5}, LabelAt::right, kLabelSize, depth_text(highest, Rounding::up, units)});
+}
+
+/// After all words that have their place: under the line, over it, or at the foot of the panel.
+void label_antennas_down(Drawing& drawing, const std::vector<Overhead>& over,
+                         const SectionFrame& frame, Units units) {
+  for (const MastRun& run : mast_runs(over, frame)) {
+    if (!run.antennas_down) continue;
+    const double y = frame.above(run.mast);
+    std::vector<std::vector<Label>> choices;
+    const std::string down = "antennas down";
+    for (const std::string& words :
+         {down + " " + depth_text(run.mast, Rounding::up, units), down}) {
+      const double wide = width_of(words);
+      const double right = frame.right - wide / 2;
+      const double middle = std::clamp((run.row.begin + run.row.end) / 2,
+                                       std::min(frame.left + wide / 2, right), right);
+      for (const double top : {y + 1, y - kLabelHeight, frame.surface - kLabelHeight}) {
+        choices.push_back({{{middle, top}, LabelAt::centre, kLabelSize, words}});
+      }
+    }
+    put_where_there_is_room(drawing, choices, frame.surface);
+  }
+}
+
+void draw_overhead(Drawing& drawing, const std::vector<Overhead>& over, const SectionFrame& frame) {
   const double middle = (frame.broken + frame.surface) / 2;
   std::vector<Point> zigzag;
   for (int i = 0; i <= 8; ++i) {
@@ -351,19 +466,21 @@ void draw_least(Drawing& drawing, const Brief& brief, const SectionFrame& frame,
 }  // namespace
 
 Drawing section_drawing(const Brief& brief, Units units, DrawingSize size) {
-  const std::optional<AirDraft> mast = lowest_air_draft(brief.vessel);
-  const std::vector<Overhead> over =
-      mast.has_value() ? overheads(brief.findings) : std::vector<Overhead>();
+  const std::vector<Overhead> over = overheads(brief.findings);
   SectionFrame frame = make_frame(brief, over, size, 1);
   const OverheadFigures figures = figures_over(over, frame, units);
   if (figures.without_room > 0) frame = make_frame(brief, over, size, 2);
   Drawing drawing{size, {}, {}, {}};
   draw_water(drawing, brief, frame);
   draw_keel(drawing, brief, frame, units);
-  if (!over.empty()) draw_overhead(drawing, *mast, over, frame, units);
+  if (!over.empty()) {
+    draw_mast(drawing, over, frame, units);
+    draw_overhead(drawing, over, frame);
+  }
   draw_figures_over(drawing, figures, frame);
   draw_legs(drawing, brief, frame);
   draw_least(drawing, brief, frame, units);
+  label_antennas_down(drawing, over, frame, units);
   label_not_known(drawing, brief, frame);
   drawing.strokes.push_back({Part::frame,
                              {{frame.left, frame.surface},
@@ -376,23 +493,31 @@ Drawing section_drawing(const Brief& brief, Units units, DrawingSize size) {
 std::string section_in_words(const Brief& brief, Units units) {
   std::vector<std::string> legs;
   for (std::size_t i = 0; i < brief.findings.legs.size(); ++i) {
-    Known<Length> least = not_known("no water is drawn on this leg");
-    bool first = true;
+    std::optional<Known<Length>> least;
+    const auto count = [&least](const Known<Length>& water) {
+      least = least ? lesser(*least, water) : water;
+    };
     for (const TrackPiece& piece : brief.findings.track) {
-      if (piece.leg != i) continue;
-      const Known<Length> water = water_on(piece);
-      if (first || (least.has_value() && (!water.has_value() || water.value() < least.value()))) {
-        least = water;
-      }
-      first = false;
+      if (piece.leg == i) count(water_on(piece));
     }
-    legs.push_back(fmt::format("leg {} {}", i + 1, or_not_known(least, [&](Length water) {
-                                 return depth_text(water, Rounding::down, units);
-                               })));
+    for (const Depth* place : bars_and_berths(brief.findings)) {
+      if (place->passing.leg == i) count(place->water);
+    }
+    const Known<Length> none = not_known("no water is drawn on this leg");
+    legs.push_back(
+        fmt::format("leg {} {}", i + 1, or_not_known(least.value_or(none), [&](Length water) {
+                      return depth_text(water, Rounding::down, units);
+                    })));
   }
   std::string text = fmt::format("least water, {}; the keel is at {}", fmt::join(legs, ", "),
                                  depth_text(brief.vessel.draft, Rounding::up, units));
+  std::optional<Length> mast;
   for (const Overhead& one : overheads(brief.findings)) {
+    if (one.mast != mast) {
+      text += "; the mast is at " + depth_text(one.mast, Rounding::up, units) +
+              (one.antennas_down ? ", antennas down" : "");
+      mast = one.mast;
+    }
     text += fmt::format("; under {} {}", one.name, or_not_known(one.clearance, [&](Length c) {
                           return depth_text(c, Rounding::down, units);
                         }));

@@ -38,6 +38,8 @@ struct Reader {
 
 /// Before she leaves, by the age or the end of its forecast.
 [[nodiscard]] bool is_void(const Brief& brief);
+/// Brief::void_after as printed, rounded down: no later than the window it lies in, as printed.
+[[nodiscard]] Known<Instant> last_to_leave(const Brief& brief);
 
 /// After "least" or "lowest", where some have no figure.
 inline constexpr std::string_view kOfWhatIsKnown = " of what is known";
@@ -63,6 +65,8 @@ inline constexpr std::string_view kOfWhatIsKnown = " of what is known";
 /// state, as low as they go.
 [[nodiscard]] std::optional<Antennas> antennas_of_gauge(const BridgeFinding& bridge);
 
+/// She lies short of it until the tide has fallen far enough for the mast.
+[[nodiscard]] bool waits_for_water_to_fall(const BridgeFinding& bridge);
 /// Whether she does not fit closed, nor under the span at its next opening.
 [[nodiscard]] bool is_too_low_open(const BridgeFinding& bridge);
 /// The opening that lets her through; null where she needs none, none is known or it does not help.

@@ -316,7 +316,7 @@ Block back_working(const BackUntil& back, const Reader& reader, const SharedSour
     term("squat", false);
     term("clearance datum above chart datum", false);
     term("charted clearance", false);
-    term("lowest air draft", true);
+    if (back.antennas) term("air draft, antennas " + in_words(*back.antennas), true);
     term("margin", overhead);
     term("gap to keep below the wire", true);
     term("half the wave, or the wash", overhead);
@@ -336,6 +336,10 @@ Block back_working(const BackUntil& back, const Reader& reader, const SharedSour
     steps.say(fmt::format("From {} on kept until {}: {}",
                           or_not_known(back.at, at(Rounding::nearest)),
                           or_not_known(back.until, at(Rounding::down)), ends));
+  }
+  if (back.longer) {
+    steps.say(fmt::format("With antennas {} until {}: {}", in_words(back.longer->antennas),
+                          at(Rounding::down)(back.longer->until), in_words(back.longer->ends)));
   }
   steps.inputs(back.working);
   return steps.take();

@@ -203,10 +203,7 @@ BridgeFinding bridge_finding(const Bridge& bridge, const Passing& passing, const
           .working = std::move(working)};
 }
 
-bool opens_only_so_high(const Bridge& bridge) {
-  if (!opens(bridge.what) || bridge.opens_clear) return false;
-  return bridge.clearance_open.has_value() || bridge.what == BridgeKind::lift;
-}
+bool opens_only_so_high(const Bridge& bridge) { return opens(bridge.what) && !bridge.opens_clear; }
 
 OpenSpan open_span(const Bridge& bridge, const Passing& passing, const Vessel& vessel,
                    const Facts& facts, const Margins& margins, const Known<Length>& half_wave) {

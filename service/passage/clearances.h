@@ -38,7 +38,7 @@ namespace passage_brief {
 [[nodiscard]] Known<Length> less_by(const Bridge& bridge, Instant at, const Facts& facts,
                                     const Margins& margins);
 
-/// The span opens, but not clear of every mast: a lift, or one with an open clearance on file.
+/// The span opens, but it is not on file that it opens clear of every mast.
 [[nodiscard]] bool opens_only_so_high(const Bridge& bridge);
 
 /// Under such a span as she passes.

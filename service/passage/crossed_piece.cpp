@@ -43,8 +43,7 @@ CrossedPiece untold(CrossedPiece found, const std::unexpected<NotKnown>& why) {
 CrossedPiece crossed_piece(
     TrueBearing course, Speed through_water, Length distance, const Known<Instant>& begins,
     const std::function<Known<Velocity>(const Known<Instant>&)>& current_at) {
-  const auto not_yet = not_known("not worked out");
-  CrossedPiece found{begins, not_yet, not_yet, current_at(begins), 0, true, true};
+  CrossedPiece found{begins, through_water, through_water, current_at(begins), 0, true, true};
   if (!begins.has_value()) return untold(found, not_known_as(begins));
   Instant at = *begins;
   Length left = distance;
@@ -68,8 +67,9 @@ CrossedPiece crossed_piece(
       return stopped(found, in_words(held.error()));
     }
     const Speed made_good = held->over_ground;
-    found.over_ground = std::min(found.over_ground.value_or(made_good), made_good);
-    found.over_ground_most = std::max(found.over_ground_most.value_or(made_good), made_good);
+    const bool first = at == *begins;
+    found.over_ground = first ? made_good : std::min(*found.over_ground, made_good);
+    found.over_ground_most = first ? made_good : std::max(*found.over_ground_most, made_good);
     found.ends = ends_at(held->over_ground);
     const Instant step_ends = step + Step(1);
     if (*found.ends <= step_ends) return found;

@@ -255,17 +255,41 @@ class DangerFinder {
       const std::optional<double> near = seconds_until_near(a, b, drift, grown.box);
       if (near && *near <= within_s) soonest_first.push_back({*near, &drift});
     }
+    if (soonest_first.empty()) return std::nullopt;
     std::ranges::stable_sort(soonest_first, {}, &Near::seconds);
+    const std::vector<std::vector<PlanePoint>> edges = in_reach(grown.edges, a, b, fan, within_s);
     std::optional<Met> met;
     for (const Near& near : soonest_first) {
       if (met && near.seconds > met->seconds) break;
       const std::optional<double> seconds =
-          seconds_until_met(a, b, *near.drift, grown.edges, met ? met->seconds : within_s);
+          seconds_until_met(a, b, *near.drift, edges, met ? met->seconds : within_s);
       if (seconds && *seconds <= within_s_ && (!met || *seconds < met->seconds)) {
         met = Met{*seconds, *near.drift};
       }
     }
     return met;
+  }
+
+  /// The edges that some drift of the fan may bring the line from a to b to in time.
+  static std::vector<std::vector<PlanePoint>> in_reach(
+      const std::vector<std::vector<PlanePoint>>& shape, PlanePoint a, PlanePoint b, const Fan& fan,
+      double within_s) {
+    std::vector<std::vector<PlanePoint>> edges;
+    for (const std::vector<PlanePoint>& run : shape) {
+      if (run.empty()) continue;
+      bool joins = false;  // the edge before this one
+      for (std::size_t i = 0; i + 1 < std::max<std::size_t>(run.size(), 2); ++i) {
+        const PlanePoint& p = run[i];
+        const PlanePoint& q = run[std::min(i + 1, run.size() - 1)];
+        const PlaneBox box{{std::min(p.x_m, q.x_m), std::min(p.y_m, q.y_m)},
+                           {std::max(p.x_m, q.x_m), std::max(p.y_m, q.y_m)}};
+        const bool near = seconds_until_any_is_near(a, b, fan.least(), fan.most(), box) <= within_s;
+        if (near && !joins) edges.push_back({p});
+        if (near) edges.back().push_back(q);
+        joins = near;
+      }
+    }
+    return edges;
   }
 
   Known<Fan> fan_of(const TimedPiece& timed, const Stretch& stretch) const {

@@ -7,6 +7,7 @@
 #include <map>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <tuple>
 #include <utility>
 #include <variant>
@@ -88,16 +89,18 @@ class DepthFinder {
   /// `middle`: of the part of the track from which any of the hull is over it.
   KeelQuestion question(const DepthSource& source, const Known<Span>& span, const TimedPiece* timed,
                         Length middle, const Known<Length>& half_wave) const {
+    const bool open_water = open_water_at(survey_, middle);
     if (timed == nullptr) {
-      return {source, span,     timeline_.time_is_sure(middle), std::nullopt, {false, std::nullopt},
-              false,  half_wave};
+      return {
+          source,     span,     timeline_.time_is_sure(middle), std::nullopt, {false, std::nullopt},
+          open_water, half_wave};
     }
     return {source,
             span,
             timeline_.time_is_sure(middle),
             timed->piece.through_water,
             section_of(survey_, survey_.runs()[timed->run]),
-            open_water_at(survey_, middle),
+            open_water,
             half_wave};
   }
 
@@ -141,8 +144,9 @@ class DepthFinder {
 
   /// Places alike in all that makes margin and error, and passed within ten minutes: of those the
   /// least figure stands for all.
-  using Ground = std::tuple<std::int64_t, bool, bool, Bottom, SurveyQuality,
-                            std::optional<std::chrono::year_month_day>, std::string, std::string>;
+  using Ground =
+      std::tuple<std::int64_t, bool, bool, Bottom, SurveyQuality,
+                 std::optional<std::chrono::year_month_day>, std::string_view, std::string_view>;
 
   Ground ground_of(const Candidate& c) const {
     const DepthSource& source = *c.source;
@@ -254,6 +258,7 @@ class DepthFinder {
         .spare_width = spare_width(reach, c.piece),
         .speed_limit = reach != nullptr ? reach->speed_limit : std::nullopt,
         .wind = wind_at(c.along, at),
+        .wind_at = at,
         .open_to_wind = not_known("no berth or bar is drawn here that is open to some winds"),
         .tide_station = c.source.stations.tide,
         .errors = c.answer.errors,
@@ -333,15 +338,9 @@ class DepthFinder {
         dark = std::move(found);
       }
     };
-    const TimedPiece& there = timeline_.piece_at(meeting.along);
-    take(there, own, meeting.along, meeting.along);
-    for (const DepthOnTrack* depth :
-         survey_.depths_under(there.stretch, there.piece.leeward_step, meeting.along)) {
-      take(there, depth->source, meeting.along, meeting.along);
-    }
     const bool lies_along = meeting.begin < meeting.end;
     for (const TimedPiece& timed : timeline_.pieces()) {
-      if (!lies_along || timed.piece.end <= meeting.begin - half_length_ ||
+      if (timed.piece.end <= meeting.begin - half_length_ ||
           timed.piece.begin >= meeting.end + half_length_) {
         continue;
       }
@@ -349,8 +348,13 @@ class DepthFinder {
       for (const DepthOnTrack* depth : timed.surveyed->depths) {
         const Length begin = std::max(depth->begin, meeting.begin);
         const Length end = std::min(depth->end, meeting.end);
-        if (begin <= end) take(timed, depth->source, begin, end);
+        if (lies_along && begin <= end) take(timed, depth->source, begin, end);
       }
+    }
+    const TimedPiece& there = timeline_.piece_at(meeting.along);
+    for (const DepthOnTrack* depth :
+         survey_.depths_under(there.stretch, there.piece.leeward_step, meeting.along)) {
+      take(there, depth->source, meeting.along, meeting.along);
     }
     Known<Interval> lasts = Interval(0);
     if (lies_along) {
@@ -373,6 +377,22 @@ class DepthFinder {
     if (dark) add(*dark, known.empty() ? bar.name : "Part of " + bar.name);
   }
 
+  /// Of a stay, as far as the forecast tells: the strongest that the berth is open to, else, or
+  /// where that is not on file, the strongest.
+  void take_worst_wind(Depth& depth, const Known<Span>& span, const Berth& berth) const {
+    if (!span.has_value() || !depth.wind.has_value()) return;
+    const auto rank = [&berth](const Known<Wind>& wind) {
+      const bool open = comes_from(berth.open_to_wind, wind, berth.name).value_or(true);
+      return std::pair(open, wind->speed);
+    };
+    for (const Instant at : forecast_times(facts_, *span)) {
+      const Known<Wind> wind = wind_at(depth.passing.along, at);
+      if (!wind.has_value() || rank(wind) <= rank(depth.wind)) continue;
+      depth.wind = wind;
+      depth.wind_at = at;
+    }
+  }
+
   /// As she comes there or leaves; with a stay at the lowest water of the time she lies there,
   /// which is no moment to read the sounder at.
   Depth berth(std::size_t number, std::size_t index, Length along, Interval stay) const {
@@ -381,17 +401,18 @@ class DepthFinder {
     const DepthSource source = source_of(berth);
     const Known<Span> span =
         join([stay](Instant at) { return Span{at, at + stay}; }, timeline_.at(along));
-    const Known<Length> wash = margins_.wash;
+    const Known<Length> half_wave = half_wave_in(survey_, facts_, margins_, along, span);
     const ControllingDepth c{source,
                              along,
                              span,
                              timeline_.time_is_sure(along),
-                             wash,
+                             half_wave,
                              nullptr,
-                             under_keel(question(source, span, nullptr, along, wash), plan_.vessel,
-                                        hull_, facts_, margins_),
-                             false};
+                             under_keel(question(source, span, nullptr, along, half_wave),
+                                        plan_.vessel, hull_, facts_, margins_),
+                             open_water_at(survey_, along)};
     Depth depth = depth_of({DepthPlace::berth, number, std::nullopt}, name, c);
+    take_worst_wind(depth, span, berth);
     depth.open_to_wind = comes_from(berth.open_to_wind, depth.wind, berth.name);
     if (stay > Interval(0)) {
       const NotKnown later{{"it is the lowest of the whole stay"}};

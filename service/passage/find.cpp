@@ -46,7 +46,8 @@ Passing passing_of(const RouteSurvey& survey, const Timeline& timeline, const Me
           survey.position_at(meeting.along),
           survey.track().stretch_at(meeting.along).leg(),
           timeline.time_is_sure(meeting.end),
-          join([](Span s) { return time_from(s.begin, s.end); }, span)};
+          join([](Span s) { return time_from(s.begin, s.end); }, span),
+          meeting.end - meeting.begin};
 }
 
 /// When she passes a bridge; where that is not known, when she comes to it, for its clearance then.

@@ -45,12 +45,21 @@ struct Passing {
   // Of a bridge, a cable or a bar, from `at`, while its figure must hold: where it lies along the
   // track, or where she may lie short of it until a bridge beyond opens. The figure is the worst.
   Known<Interval> lasts = Interval(0);
+  Length length = metres(0);  // of a bridge or a cable, along the track
 };
 
 [[nodiscard]] inline Known<Span> while_under(const Passing& passing) {
   return join([](Instant at, Interval lasts) { return Span{at, at + lasts}; }, passing.at,
               passing.lasts);
 }
+
+/// It is known when she comes to it, and she is not clear of it at once, or that is not known.
+[[nodiscard]] inline bool takes_long(const Passing& passing) {
+  return passing.at.has_value() && passing.lasts != Known<Interval>(Interval(0));
+}
+
+/// So little wind on the beam blows nobody a foot aside.
+inline constexpr Speed kLightAir = metres_per_second(0.05);
 
 /// A stretch of track run at one speed over one charted depth.
 struct TrackPiece {
@@ -61,9 +70,9 @@ struct TrackPiece {
   std::size_t leg;
   RelativeWind wind_aboard;   // at the begin of its block; none where it is not known
   Length blown_aside;         // off the line before it is seen: wants the corridor wider to leeward
-  Length blown_by_light_air;  // likewise, for each metre a second on the beam, where that is little
-  std::size_t block;          // of the survey
-  int leeward_step;           // by the steps of route_survey.h, as_narrow_as() they come to
+  Length blown_by_light_air;  // likewise, had the wind aboard no more than kLightAir on the beam
+  std::size_t block;          // into RouteSurvey::blocks()
+  int leeward_step;  // the narrowest that meets the same depths (RouteSurvey::as_narrow_as)
   Speed through_water;
   Known<Speed> over_ground;          // the least; not known where a current is not
   Known<Speed> over_ground_most;     // likewise
@@ -149,7 +158,8 @@ struct Depth {
   Known<Length> channel_width;       // only in a reach drawn with one
   Known<Length> spare_width;         // of it, beside the hull and its crabbing
   std::optional<Speed> speed_limit;  // of the reach; empty: none stated
-  Known<Wind> wind;                  // on arrival
+  Known<Wind> wind;                  // on arrival; of a stay the worst of its hours
+  Known<Instant> wind_at;            // when that blows
   Known<bool> open_to_wind;  // it comes from where the berth, or bar, is drawn open; else not known
   std::string tide_station;  // whose tide it is; empty where none is named
   std::vector<ErrorTerm> errors;
@@ -189,6 +199,9 @@ struct HoldOff {
 
 /// Nobody waits farther off, in any stream there is (our rule).
 inline constexpr Length kFarthestHoldOff = nautical_miles(1);
+/// More than the strongest current (kMostCurrent) and a storm drift any boat in five minutes, and
+/// her own length: no less is asked of anybody.
+inline constexpr Length kNobodyHoldsOffFarther = nautical_miles(3);
 /// From how far off she may lie while she waits: what is asked of her is a least. Twice that and a
 /// quarter of a mile at least (our rules); where the drift is not known, anywhere.
 [[nodiscard]] Length may_lie_within(const HoldOff& off);
@@ -365,6 +378,13 @@ enum class BackEnds {
   forecast_ends     // of the waves that count there
 };
 
+/// How much longer there is room overhead in the lowest state of the antennas.
+struct BackLonger {
+  Antennas antennas;
+  Instant until;
+  BackEnds ends;
+};
+
 /// Until when a place that was passed can be passed back, or a refuge or turning place ahead be
 /// reached, with every margin kept (turning_back.h).
 struct BackUntil {
@@ -377,7 +397,12 @@ struct BackUntil {
   bool opens;                // a bridge that may open beyond that time
   std::string tide_station;  // whose level ends it
   Working working;
-  std::string over = {};  // the hazard on the way there that has the least water; empty: none
+  // The one thing in a reach or on a bar, or the hazard on the way to a place ahead, that ends it;
+  // empty: the place itself.
+  std::string over = {};
+  // Of a bridge or a cable: as `until` counts them, up where the margin is kept so as she passes.
+  std::optional<Antennas> antennas = std::nullopt;
+  std::optional<BackLonger> longer = std::nullopt;
 };
 
 [[nodiscard]] std::string in_words(BackPlace place);  // "turning place"

@@ -115,6 +115,7 @@ RouteSurvey::RouteSurvey(const Plan& plan, const Waterway& waterway, const Margi
   find_runs();
   find_own_currents();
   find_meetings();
+  find_bar_depths();
   find_depths_of_places();
   berth_left_ = berth_near(plan.route.points.front().position);
   berth_reached_ = berth_near(plan.route.points.back().position);
@@ -277,6 +278,12 @@ void RouteSurvey::find_meetings() {
   }
   for (const Meeting& meeting : marks_) {
     buoyage_.push_back(buoyage_at(waterway_.marks[meeting.index], waterway_));
+  }
+}
+
+void RouteSurvey::find_bar_depths() {
+  for (const Meeting& bar : bars_) {
+    bar_depths_.push_back({source_of(waterway_.bars[bar.index]), bar.begin, bar.end});
   }
 }
 
@@ -487,9 +494,11 @@ std::vector<Length> RouteSurvey::cuts_of(const TrackBlock& block,
   const auto add = [&](Length at) {
     if (at > block.begin && at < block.end) cuts.push_back(at);
   };
-  for (const DepthOnTrack& depth : depths) {
-    add(depth.begin - half_length_);
-    add(depth.end + half_length_);
+  for (const auto* all : {&depths, &bar_depths_}) {
+    for (const DepthOnTrack& depth : *all) {
+      add(depth.begin - half_length_);
+      add(depth.end + half_length_);
+    }
   }
   for (const Meeting& bridge : bridges_) add(bridge.along);
   for (const OwnCurrent& own : own_currents_) {
@@ -521,10 +530,11 @@ SurveyedPiece RouteSurvey::piece_of(const TrackBlock& block, int step,
                       {},
                       {},
                       {}};
-  for (const DepthOnTrack& depth : depths) {
-    if (depth.begin - half_length_ >= end || depth.end + half_length_ <= begin) continue;
-    piece.depths.push_back(&depth);
-    // Over one tide the least water is over the least charted depth; an unknown one hides nothing.
+  const auto comes_over = [&](const DepthOnTrack& depth) {
+    return depth.begin - half_length_ < end && depth.end + half_length_ > begin;
+  };
+  // Over one tide the least water is over the least charted depth; an unknown one hides nothing.
+  const auto take_least = [&piece](const DepthOnTrack& depth) {
     const auto same_tide = std::ranges::find_if(piece.least, [&depth](const DepthOnTrack* other) {
       return other->source.charted.has_value() == depth.source.charted.has_value() &&
              other->source.stations == depth.source.stations;
@@ -535,6 +545,15 @@ SurveyedPiece RouteSurvey::piece_of(const TrackBlock& block, int step,
                *depth.source.charted < *(*same_tide)->source.charted) {
       *same_tide = &depth;
     }
+  };
+  for (const DepthOnTrack& depth : depths) {
+    if (!comes_over(depth)) continue;
+    piece.depths.push_back(&depth);
+    take_least(depth);
+  }
+  // Told by itself, but she is slowed for it as for any depth.
+  for (const DepthOnTrack& bar : bar_depths_) {
+    if (comes_over(bar)) take_least(bar);
   }
   for (const DriftTarget& target : targets_[block.stretch]) {
     piece.targets.push_back(

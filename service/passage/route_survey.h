@@ -3,7 +3,8 @@
 //
 // The corridor is the water the hull may be in: half the beam, the track margin and the position
 // error on each side of the line, half a length more round every turn of 5 degrees and over, and to
-// leeward an extra that depends on the wind of the hour (`leeward_step`). Inside a reach marked on
+// leeward an extra that depends on the wind of the hour (`leeward_step`; as narrow as the same
+// depths are met by). Inside a reach marked on
 // both sides (piled, or with marks of both hands that name it) the corridor is clipped to the
 // reach. Depths are found by areas, not by samples: whatever charts a depth inside the corridor
 // counts, and a part of the corridor with no depth on file is found as such.
@@ -73,8 +74,8 @@ struct GrownTarget {
 };
 
 /// A piece of the track, at most 500 m long: cut where the charted depth changes as the hull, not
-/// its middle, comes to it, where a bridge stands that the boat may have to wait for, and where
-/// another current begins.
+/// its middle, comes to it, that of a bar too, where a bridge stands that the boat may have to wait
+/// for, and where another current begins.
 struct SurveyedPiece {
   std::size_t stretch;
   std::size_t run;
@@ -84,7 +85,7 @@ struct SurveyedPiece {
   Position begins_at;
   Position middle;
   std::vector<const DepthOnTrack*> depths;  // all that any part of the hull comes over
-  std::vector<const DepthOnTrack*> least;   // of these the least charted of each tide station
+  std::vector<const DepthOnTrack*> least;   // of these, and of bars', the least of each station
   std::vector<TargetOff> targets;           // one for each of drift_targets()
 };
 
@@ -190,6 +191,7 @@ class RouteSurvey {
   [[nodiscard]] DepthSource shoalest_on_the_way(const Meeting& meeting, const Stretch& here,
                                                 const PlaneShape& place, PlaneShape water) const;
   void find_depths_of_places();
+  void find_bar_depths();
   void find_blocks();
   [[nodiscard]] std::vector<SurveyedPiece> find_pieces(const TrackBlock& block, int step) const;
   [[nodiscard]] std::vector<Length> cuts_of(const TrackBlock& block,
@@ -208,6 +210,7 @@ class RouteSurvey {
   std::vector<Meeting> bridges_;
   std::vector<Meeting> cables_;
   std::vector<Meeting> bars_;
+  std::vector<DepthOnTrack> bar_depths_;  // of each of bars_
   std::vector<Meeting> marks_;
   std::vector<Known<TrueBearing>> buoyage_;
   std::vector<Meeting> refuges_;

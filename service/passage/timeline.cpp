@@ -42,7 +42,7 @@ struct ChosenSpeed {
 struct Blown {
   RelativeWind aboard;
   Length aside;
-  Length by_light_air;  // for each metre a second on the beam, where that is little
+  Length by_light_air;
 };
 
 /// The least water in the corridor at one place and time.
@@ -51,6 +51,17 @@ struct LeastWater {
   Known<Length> water;
   Known<TideHeight> tide;
 };
+
+Known<Velocity> current_of(const std::string& name, const Facts& facts, const Known<Instant>& at) {
+  if (name == "none") return Velocity{metres_per_second(0), metres_per_second(0)};
+  if (name.empty()) return not_known("the waterway names no current station here");
+  return join(
+      [](const CurrentStation* station, Instant instant) {
+        return join([](const Current& c) { return velocity(c.toward, c.speed); },
+                    station->at(instant));
+      },
+      facts.current(name), at);
+}
 
 /// Runs the track piece by piece.
 class Runner {
@@ -100,13 +111,11 @@ class Runner {
     return metres(in_metres_per_second(unsure) * kSteeredBlind_s);
   }
 
-  /// The strength aboard being what it is.
+  /// By a wind aboard as strong, with no more of it on the beam.
   [[nodiscard]] Length blown_by_light_air(Speed through_water, Speed aboard) const {
-    constexpr Speed kLight = metres_per_second(0.05);
-    const Speed strength = std::max(aboard, kLight);
-    const Angle from = radians(std::asin(kLight / strength));
-    return blown_aside(leeway_under_way(hull_, through_water, {strength, from})) /
-           in_metres_per_second(kLight);
+    const Speed strength = std::max(aboard, kLightAir);
+    const Angle from = radians(std::asin(kLightAir / strength));
+    return blown_aside(leeway_under_way(hull_, through_water, {strength, from}));
   }
 
   static int step_for(const Known<Leeway>& leeway, Length aside) {
@@ -131,19 +140,22 @@ class Runner {
   }
 
   LeastWater least_water(const SurveyedPiece& piece) const {
-    LeastWater least{not_known("no depth on file"), not_known("no depth on file"),
-                     not_known("no depth on file")};
+    if (piece.least.empty()) {
+      const auto none = not_known("no depth on file");
+      return {none, none, none};
+    }
+    std::optional<LeastWater> least;
     for (const DepthOnTrack* depth : piece.least) {
       const Known<TideHeight> tide = level_at(facts_, margins_, depth->source.stations, now_);
       const Known<Length> water =
           join([](Length charted, TideHeight height) { return charted + height.above_datum(); },
                depth->source.charted, tide);
-      if (depth == piece.least.front() || !water.has_value() || *water < *least.water) {
+      if (!least || !water.has_value() || *water < *least->water) {
         least = {depth->source.charted, water, tide};
       }
-      if (!water.has_value()) return least;
+      if (!water.has_value()) break;
     }
-    return least;
+    return *least;
   }
 
   Speed chosen_for(const Run& run) const {
@@ -192,9 +204,11 @@ class Runner {
     const Run& run = survey_.runs()[surveyed.run];
     const LeastWater least = least_water(surveyed);
     const ChosenSpeed chosen = speed_over(run, least.water);
+    const Known<std::string> station = survey_.current_station_at((begin + end) / 2);
     const CrossedPiece over = crossed_piece(
         stretch.course(), chosen.speed, end - begin, now_, [&](const Known<Instant>& at) {
-          return current_here(survey_, facts_, (begin + end) / 2, at);
+          return join([&](const std::string& name) { return current_of(name, facts_, at); },
+                      station);
         });
     const Known<Wind> wind =
         join([&](Instant at) { return wind_here(facts_, surveyed.middle, at); }, now_);
@@ -310,21 +324,6 @@ ChannelSection section_of(const RouteSurvey& survey, const Run& run) {
   const Reach& reach = survey.waterway().reaches[*run.reach];
   return {run.clipped || reach.channel == Channel::secondary, reach.width};
 }
-
-namespace {
-
-Known<Velocity> current_of(const std::string& name, const Facts& facts, const Known<Instant>& at) {
-  if (name == "none") return Velocity{metres_per_second(0), metres_per_second(0)};
-  if (name.empty()) return not_known("the waterway names no current station here");
-  return join(
-      [](const CurrentStation* station, Instant instant) {
-        return join([](const Current& c) { return velocity(c.toward, c.speed); },
-                    station->at(instant));
-      },
-      facts.current(name), at);
-}
-
-}  // namespace
 
 Known<Velocity> current_here(const RouteSurvey& survey, const Facts& facts, Length along,
                              const Known<Instant>& at) {

@@ -5,8 +5,9 @@
 // (common practice, no source); and where it is under three drafts, a speed for which squat has a
 // figure and with which no less is left under the keel than at twice the draft (our rules, no
 // source): a little more water must not let go a speed whose squat takes more than it gave. The
-// water is the least charted in the corridor plus the tide when the boat gets there. Over the
-// ground by the triangle with the current of the water, taken anew every two minutes by the clock.
+// water is the least charted in the corridor, or on a bar that any of the hull is over, plus the
+// tide when the boat gets there. Over the ground by the triangle with the current of the water,
+// taken anew every two minutes by the clock.
 //
 // Water that names no current station: the time is worked as if there were none, is not sure from
 // there on, and the leg's headway is not known. At a drawbridge she waits where she must

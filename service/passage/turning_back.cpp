@@ -5,6 +5,7 @@
 #include <functional>
 #include <map>
 #include <optional>
+#include <set>
 #include <string>
 #include <tuple>
 #include <utility>
@@ -42,6 +43,7 @@ struct Hold {
   std::function<TideHeight(Length half_wave)> level;
   std::vector<WorkingInput> inputs;
   std::function<Length(Length half_wave)> squat = nullptr;  // over a depth
+  std::string named = {};  // what charts the depth, where it has a name of its own
 };
 
 /// The answer of one Hold, or of the worst of several.
@@ -50,6 +52,7 @@ struct BackAnswer {
   Known<BackEnds> ends = not_known("nothing is charted here");
   std::string station;
   std::vector<WorkingInput> inputs;
+  std::string named = {};  // as Hold has it
 };
 
 class BackFinder {
@@ -117,23 +120,23 @@ class BackFinder {
                        {"draft", plan_.vessel.draft, "vessel"},
                        {"margin", margin, "rules"},
                        {"speed through the water", speed.value_or(knots(0)), "as she passes"}},
-                      squat};
+                      squat,
+                      source.kind == DepthSourceKind::controlling_depth ? "" : source.name};
         },
         source.charted, plane);
   }
 
-  /// What is over the mast, antennas down.
+  /// What is over the mast, the antennas in one state.
   Known<Hold> mast_hold(const Feature& feature, const Known<Length>& charted,
-                        const Known<Length>& gap, Length along) const {
-    if (plan_.vessel.air_draft.empty()) return not_known("the vessel file gives no air draft");
+                        const Known<Length>& gap, const AirDraft& mast, Length along) const {
     const std::string& name = feature.stations.clearance_datum;
     if (name.empty()) return not_known("no clearance datum is stated for " + feature.name);
-    const Length mast = std::ranges::min(plan_.vessel.air_draft, {}, &AirDraft::height).height;
     const Known<TideHeight> datum = join([&](const TideStation* s) { return s->datum(name); },
                                          facts_.tide(feature.stations.tide));
     return join(
         [&](Length clearance, TideHeight zero, Length keep) {
-          const TideHeight highest = zero + (clearance - mast - margins_.under_bridge - keep);
+          const TideHeight highest =
+              zero + (clearance - mast.height - margins_.under_bridge - keep);
           const auto level = [highest](Length half_wave) { return highest - half_wave; };
           return Hold{
               feature.stations.tide,
@@ -143,7 +146,7 @@ class BackFinder {
               level,
               {{"charted clearance", clearance, "waterway"},
                {"clearance datum above chart datum", zero.above_datum(), feature.stations.tide},
-               {"lowest air draft", mast, "vessel"},
+               {"air draft, antennas " + in_words(mast.antennas), mast.height, "vessel"},
                {"margin", margins_.under_bridge, "rules"},
                {"gap to keep below the wire", keep, "waterway"}}};
         },
@@ -206,7 +209,7 @@ class BackFinder {
 
   BackAnswer answer(const Hold& hold, Instant from) const {
     BackAnswer found{not_known("not worked out"), not_known("not worked out"), hold.station,
-                     hold.inputs};
+                     hold.inputs, hold.named};
     const Limits held_to = limits(hold, {from, from + kLookedAhead});
     const auto unknown = [&found](const NotKnown& why) {
       found.until = std::unexpected(why);
@@ -286,8 +289,8 @@ class BackFinder {
       working.inputs.push_back({"what ends it", in_words(*worst.ends), worst.station});
     }
     if (worst.until.has_value()) working.result = *worst.until;
-    return {what,       name,  passing.along, passing.at,        worst.until,
-            worst.ends, opens, worst.station, std::move(working)};
+    return {what,       name,  passing.along, passing.at,         worst.until,
+            worst.ends, opens, worst.station, std::move(working), worst.named};
   }
 
   Passing passing_at(Length along) const {
@@ -295,65 +298,131 @@ class BackFinder {
             survey_.track().stretch_at(along).leg(), timeline_.time_is_sure(along)};
   }
 
-  /// Everything charted that the hull came over in a run; of what is alike but for its depth, the
-  /// shoalest.
+  /// What the hull came over; of what is alike but for its depth, the shoalest.
+  class CameOver {
+   public:
+    explicit CameOver(const BackFinder& finder) : finder_(finder) {}
+
+    void add(const TimedPiece& timed, const DepthSource& source, Length along, bool open_water) {
+      names_.insert(source.name);
+      const Speed speed = timed.piece.through_water;
+      const Kind kind{source.stations.tide, source.stations.chart_datum, open_water,
+                      is_hard(source.bottom), speed.si()};
+      const auto held = shoalest_.find(kind);
+      if (held != shoalest_.end() && !shoaler(source.charted, held->second.charted)) return;
+      const ChannelSection section = section_of(finder_.survey_, finder_.survey_.runs()[timed.run]);
+      shoalest_.insert_or_assign(
+          kind,
+          Shoalest{source.charted, finder_.keel_hold(source, along, speed, section, open_water)});
+    }
+
+    [[nodiscard]] std::vector<Known<Hold>> holds() const {
+      std::vector<Known<Hold>> all;
+      for (const auto& [kind, held] : shoalest_) all.push_back(held.hold);
+      return all;
+    }
+
+    [[nodiscard]] bool one_thing_only() const { return names_.size() < 2; }
+
+   private:
+    using Kind = std::tuple<std::string, std::string, bool, bool, double>;
+    struct Shoalest {
+      Known<Length> charted;
+      Known<Hold> hold;
+    };
+
+    /// What is not known comes before every depth.
+    static bool shoaler(const Known<Length>& a, const Known<Length>& b) {
+      if (!b.has_value()) return false;
+      return !a.has_value() || *a < *b;
+    }
+
+    const BackFinder& finder_;
+    std::map<Kind, Shoalest> shoalest_;
+    std::set<std::string> names_;
+  };
+
   BackUntil run(std::size_t index) const {
     const Run& run = survey_.runs()[index];
-    using Kind = std::tuple<std::string, std::string, bool, bool, double>;
-    std::map<Kind, std::pair<const DepthSource*, Known<Hold>>> shoalest;
+    CameOver over(*this);
     for (const TimedPiece& timed : timeline_.pieces()) {
       if (timed.run != index) continue;
       const Length middle = (timed.piece.begin + timed.piece.end) / 2;
       const bool open = open_water_at(survey_, middle);
       for (const DepthOnTrack* depth : timed.surveyed->depths) {
-        if (!belongs_to(run, *depth)) continue;
-        const DepthSource& source = depth->source;
-        const Kind kind{source.stations.tide, source.stations.chart_datum, open,
-                        is_hard(source.bottom), timed.piece.through_water.si()};
-        const auto held = shoalest.find(kind);
-        if (held != shoalest.end() && !shoaler(source, *held->second.first)) continue;
-        shoalest.insert_or_assign(
-            kind, std::pair(&source, keel_hold(source, middle, timed.piece.through_water,
-                                               section_of(survey_, run), open)));
+        if (belongs_to(run, *depth)) over.add(timed, depth->source, middle, open);
       }
     }
-    std::vector<Known<Hold>> holds;
-    for (auto& [kind, held] : shoalest) holds.push_back(std::move(held.second));
-    return found(run.reach ? BackPlace::reach : BackPlace::unnamed_water, survey_.name_of(run),
-                 passing_at(run.begin), holds);
+    BackUntil back = found(run.reach ? BackPlace::reach : BackPlace::unnamed_water,
+                           survey_.name_of(run), passing_at(run.begin), over.holds());
+    // What is all there is needs no second name.
+    if (over.one_thing_only()) back.over.clear();
+    return back;
   }
 
-  static bool shoaler(const DepthSource& a, const DepthSource& b) {
-    if (!b.charted.has_value()) return false;
-    return !a.charted.has_value() || *a.charted < *b.charted;
-  }
-
-  /// Its own depth and that of the water it lies in.
+  /// Its own depth and that of the water it lies in: where it is crossed, or all along it.
   BackUntil bar(const Meeting& meeting) const {
     const Bar& bar = survey_.waterway().bars[meeting.index];
-    const TimedPiece& timed = timeline_.piece_at(meeting.along);
-    const ChannelSection section = section_of(survey_, survey_.runs()[timed.run]);
-    std::vector<Known<Hold>> holds;
-    if (meeting.begin != meeting.end) {
-      holds.push_back(not_known(bar.name + " lies along the way: its shoalest part is not sought"));
-    }
-    const auto add = [&](const DepthSource& source) {
-      holds.push_back(keel_hold(source, meeting.along, timed.piece.through_water, section, true));
-    };
     const DepthSource own = source_of(bar);
-    add(own);
-    for (const DepthOnTrack* depth :
-         survey_.depths_under(timed.stretch, timed.piece.leeward_step, meeting.along)) {
-      add(depth->source);
+    CameOver over(*this);
+    if (meeting.begin == meeting.end) {
+      const TimedPiece& timed = timeline_.piece_at(meeting.along);
+      over.add(timed, own, meeting.along, true);
+      for (const DepthOnTrack* depth :
+           survey_.depths_under(timed.stretch, timed.piece.leeward_step, meeting.along)) {
+        over.add(timed, depth->source, meeting.along, true);
+      }
     }
-    return found(BackPlace::bar, bar.name, passing_at(meeting.along), holds);
+    for (const TimedPiece& timed : timeline_.pieces()) {
+      if (meeting.begin == meeting.end ||
+          timed.piece.end <= meeting.begin - survey_.half_length() ||
+          timed.piece.begin >= meeting.end + survey_.half_length()) {
+        continue;
+      }
+      const Length along =
+          std::clamp((timed.piece.begin + timed.piece.end) / 2, meeting.begin, meeting.end);
+      over.add(timed, own, along, true);
+      for (const DepthOnTrack* depth : timed.surveyed->depths) {
+        const bool on_the_bar = depth->begin <= meeting.end && depth->end >= meeting.begin;
+        if (on_the_bar) over.add(timed, depth->source, along, true);
+      }
+    }
+    BackUntil back = found(BackPlace::bar, bar.name, passing_at(meeting.along), over.holds());
+    if (back.over == own.name) back.over.clear();
+    return back;
   }
 
   BackUntil berth(std::size_t index) const {
     const Berth& berth = survey_.waterway().berths[index];
     const DepthSource source = source_of(berth);
     return found(BackPlace::berth, berth.name, passing_at(metres(0)),
-                 {keel_hold(source, metres(0), std::nullopt, {false, std::nullopt}, false)});
+                 {keel_hold(source, metres(0), std::nullopt, {false, std::nullopt},
+                            open_water_at(survey_, metres(0)))});
+  }
+
+  /// As she passes it: with the antennas up, where the margin is kept so.
+  BackUntil overhead(BackPlace what, const Feature& feature, const Passing& passing,
+                     const Known<Length>& charted, const Known<Length>& gap,
+                     bool opens = false) const {
+    const std::vector<AirDraft>& masts = plan_.vessel.air_draft;
+    if (masts.empty()) {
+      return found(what, feature.name, passing, {not_known("the vessel file gives no air draft")},
+                   opens);
+    }
+    const auto with = [&](const AirDraft& mast) {
+      BackUntil back = found(what, feature.name, passing,
+                             {mast_hold(feature, charted, gap, mast, passing.along)}, opens);
+      back.antennas = mast.antennas;
+      return back;
+    };
+    BackUntil lowest = with(std::ranges::min(masts, {}, &AirDraft::height));
+    BackUntil highest = with(std::ranges::max(masts, {}, &AirDraft::height));
+    if (highest.ends == Known<BackEnds>(BackEnds::not_at_all)) return lowest;
+    if (highest.until.has_value() && lowest.until.has_value() && lowest.ends.has_value() &&
+        *lowest.until > *highest.until) {
+      highest.longer = {*lowest.antennas, *lowest.until, *lowest.ends};
+    }
+    return highest;
   }
 
   BackUntil bridge(std::size_t index) const {
@@ -361,17 +430,16 @@ class BackFinder {
     const Bridge& bridge = survey_.waterway().bridges[meeting.index];
     Passing passing = passing_at(meeting.along);
     passing.at = timeline_.bridges()[index].passes_at;
-    return found(BackPlace::bridge, bridge.name, passing,
-                 {mast_hold(bridge, bridge.clearance, metres(0), meeting.along)},
-                 opens(bridge.what));
+    return overhead(BackPlace::bridge, bridge, passing, bridge.clearance, metres(0),
+                    opens(bridge.what));
   }
 
   BackUntil cable(const Meeting& meeting) const {
     const OverheadCable& cable = survey_.waterway().cables[meeting.index];
     const bool safe = cable.safe_clearance.has_value();
-    return found(BackPlace::cable, cable.name, passing_at(meeting.along),
-                 {mast_hold(cable, safe ? cable.safe_clearance : cable.clearance,
-                            safe ? Known<Length>(metres(0)) : cable_gap(cable), meeting.along)});
+    return overhead(BackPlace::cable, cable, passing_at(meeting.along),
+                    safe ? cable.safe_clearance : cable.clearance,
+                    safe ? Known<Length>(metres(0)) : cable_gap(cable));
   }
 
   BackUntil ahead(BackPlace what, const std::string& name, Length along,
@@ -379,7 +447,7 @@ class BackFinder {
     BackUntil back = found(what, name, passing_at(along),
                            {keel_hold(source, along, plan_.vessel.slow, {false, std::nullopt},
                                       open_water_at(survey_, along))});
-    if (source.kind == DepthSourceKind::hazard) back.over = source.name;
+    if (source.kind != DepthSourceKind::hazard) back.over.clear();
     return back;
   }
 

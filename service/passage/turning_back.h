@@ -3,8 +3,7 @@
 //
 //   level needed = draft + squat + half the wave (or the wash) + margin - charted depth
 //   level allowed under a bridge or a cable
-//                = clearance datum + charted clearance - lowest air draft - half the wave - margin
-//                  (- gap)
+//                = clearance datum + charted clearance - air draft - half the wave - margin (- gap)
 //
 // Both of the prediction: what is observed or pressed beside it (water_level.h) is put to the
 // limit, at its worst in each hour, of what was observed in each ten minutes.
@@ -14,6 +13,10 @@
 // allowed, by the curve itself (level_until.h); then down to the full minute. It is never later
 // than the tide is predicted, nor, where waves count, than they are forecast: they are taken hour
 // by hour, the greater of the two around. Not known where anything it hangs on is not.
+//
+// Overhead the antennas are up where the margin is kept so as she passes, else in their lowest
+// state; what the lowest state adds to the former is told beside it. In a reach, and on a bar that
+// lies along the way, the soonest of all that charts a depth there counts, and is named.
 //
 // It speaks of depth and room only, over the water she came by: wind, sea and current may shut a
 // place sooner, a bar above all. Back through a reach she is to be clear of it by then. A place

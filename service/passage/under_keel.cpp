@@ -96,17 +96,15 @@ struct Levels {
 
 Levels levels(const KeelQuestion& question, const Vessel& vessel, const HullForm& hull,
               const Facts& facts, const Margins& margins) {
-  Levels found{lowest_level(facts, margins, question.source.stations, question.while_over),
-               not_known("not worked out"),
-               {},
-               not_known("not worked out")};
-  found.water = join([](Length charted, TideHeight h) { return charted + h.above_datum(); },
-                     question.source.charted, found.height_of_tide);
-  found.squat = squat_taken(question.speed, question.section, found.water, hull);
-  found.under_keel = join([&](Length water, Length sinkage,
-                              Length wave) { return water - vessel.draft - sinkage - wave; },
-                          found.water, found.squat.sinkage, question.half_wave);
-  return found;
+  Known<TideHeight> tide =
+      lowest_level(facts, margins, question.source.stations, question.while_over);
+  Known<Length> water = join([](Length charted, TideHeight h) { return charted + h.above_datum(); },
+                             question.source.charted, tide);
+  SquatTaken squat = squat_taken(question.speed, question.section, water, hull);
+  Known<Length> under_keel = join([&](Length deep, Length sinkage,
+                                      Length wave) { return deep - vessel.draft - sinkage - wave; },
+                                  water, squat.sinkage, question.half_wave);
+  return {std::move(tide), std::move(water), std::move(squat), std::move(under_keel)};
 }
 
 }  // namespace

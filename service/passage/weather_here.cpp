@@ -90,6 +90,18 @@ Known<T> worst_in(const Facts& facts, Position where, Span span,
 
 }  // namespace
 
+std::vector<Instant> forecast_times(const Facts& facts, Span span) {
+  std::vector<Instant> all{span.begin, span.end};
+  for (const WindSeries& series : facts.winds) {
+    const std::vector<Instant> times = asked_at(series.hours(), span);
+    all.insert(all.end(), times.begin(), times.end());
+  }
+  std::ranges::sort(all);
+  const auto again = std::ranges::unique(all);
+  all.erase(again.begin(), again.end());
+  return all;
+}
+
 bool share_a_place(const Facts& facts) {
   return std::ranges::any_of(facts.winds, [&facts](const WindSeries& series) {
     return std::ranges::any_of(facts.winds, [&series](const WindSeries& other) {

@@ -9,6 +9,7 @@
 
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "facts/facts.h"
 #include "facts/weather/wind_series.h"
@@ -22,6 +23,10 @@ namespace passage_brief {
 /// Whether two forecasts are of one place: the stronger wind then comes now from the one and now
 /// from the other.
 [[nodiscard]] bool share_a_place(const Facts& facts);
+
+/// Begin and end of a span and every hour of every forecast between, in order: at one of them
+/// stands the strongest wind.
+[[nodiscard]] std::vector<Instant> forecast_times(const Facts& facts, Span span);
 
 [[nodiscard]] Known<Wind> wind_here(const Facts& facts, Position where, Instant at);
 /// Over a tide station; of the first forecast where it states no position, and empty where there is

@@ -13,4 +13,9 @@ namespace passage_brief {
 
 [[nodiscard]] Findings at_their_least(Findings findings);
 
+/// Findings as expected, but each bridge and cable passed with the antennas as those limits have
+/// them: up only where the margin is kept so at the least; where that is not known, as low as they
+/// go. What is told of it (room, what the gauge must show) is for that state.
+[[nodiscard]] Findings with_antennas_to_be_sure(Findings findings);
+
 }  // namespace passage_brief

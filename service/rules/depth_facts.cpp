@@ -173,9 +173,11 @@ void add_round_about(FactRows<Depth>& rows) {
       "turning_place_ahead", Rounding::nearest,
       "a turning place wider than the boat is long is drawn here or further on",
       [](const Depth& d, const Findings& f) { return turning_place_ahead(f, d.passing.along); });
-  rows.add("wind", Rounding::up, "mean wind on arrival",
+  rows.add("wind", Rounding::up, "mean wind on arrival; of a stay the worst of its hours",
            [](const Depth& d) { return join([](const Wind& w) { return w.speed; }, d.wind); })
       .printed_as = PrintedAs::wind;
+  rows.add("wind_time", Rounding::nearest, "when that blows",
+           [](const Depth& d) { return d.wind_at; });
   rows.add("wind_from", Rounding::nearest, "degrees true, 0 to 360",
            [](const Depth& d) {
              return join([](const Wind& w) { return degrees(w.from.bearing.in_degrees()); },

@@ -9,6 +9,7 @@ namespace passage_brief {
 
 double folded_360(double deg) {
   check(std::isfinite(deg), "a direction is a finite number");
+  if (deg >= 0 && deg < 360) return deg;
   const double folded = std::fmod(deg, 360.0);
   const double positive = folded < 0 ? folded + 360.0 : folded;
   return positive >= 360.0 ? 0.0 : positive;  // -1e-20 + 360 rounds to 360

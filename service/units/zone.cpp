@@ -3,6 +3,7 @@
 #include <date/tz.h>
 #include <fmt/format.h>
 
+#include <array>
 #include <chrono>
 #include <cstdlib>
 #include <expected>

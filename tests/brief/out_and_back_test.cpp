@@ -6,6 +6,8 @@
 #include <algorithm>
 #include <chrono>
 #include <string>
+#include <tuple>
+#include <utility>
 #include <vector>
 
 #include "brief/departure_judge.h"
@@ -103,6 +105,31 @@ TEST(OutAndBack, TheBerthHoldsThroughTheStay) {
   EXPECT_NEAR(in_metres(*arrival.under_keel), 2.038, 0.002);
   ASSERT_NE(brief.back, nullptr);
   EXPECT_EQ(to_rfc3339(*brief.back->leaves), "2026-06-14T16:32:23Z");
+}
+
+TEST(OutAndBack, TheWorstWindOfTheStayCounts) {
+  // In at 12:32:24 for 4 h, in a berth open from east through south to west: 18 kn from the south
+  // at 14:00 count, not the 25 kn over the land an hour later.
+  OutAndBack given((hours(4)));
+  given.facts.waterway.berths.front().open_to_wind = {TrueBearing::from_degrees(90),
+                                                      TrueBearing::from_degrees(270)};
+  std::vector<WindHour> blows;
+  for (const auto& [hour, from_deg, kn] :
+       {std::tuple(10, 0, 5), {13, 0, 5}, {14, 180, 18}, {15, 0, 25}, {18, 0, 25}}) {
+    blows.push_back({given::at("2026-06-14T00:00:00Z") + hours(hour),
+                     WindFrom{TrueBearing::from_degrees(from_deg)}, knots(kn), knots(kn),
+                     std::nullopt, nautical_miles(10), metres(0), 0.0});
+  }
+  given.facts.winds = {{{"wind forecast", "test", std::nullopt}, std::nullopt, std::move(blows)}};
+  const Brief brief =
+      prepare_brief(given.plan, given.facts, given.rules, given::at("2026-06-14T11:00:00Z"));
+  const Depth& stay = brief.findings.depths.back();
+  EXPECT_NEAR(in_knots(stay.wind->speed), 18, 1e-9);
+  EXPECT_EQ(stay.wind_at, Known<Instant>(given::at("2026-06-14T14:00:00Z")));
+  EXPECT_EQ(stay.open_to_wind, Known<bool>(true));
+  const Depth& arrival = brief.findings.depths.at(brief.findings.depths.size() - 2);
+  EXPECT_NEAR(in_knots(arrival.wind->speed), 5, 1e-9);
+  EXPECT_EQ(arrival.open_to_wind, Known<bool>(false));
 }
 
 TEST(OutAndBack, VerdictIsTheWorseOfBothWays) {

@@ -1,14 +1,17 @@
-// Where the search for windows may step over minutes: what it cannot bound it judges one by one.
+// Where the search for windows may step over minutes.
 #include "brief/sure_between.h"
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <chrono>
 #include <optional>
 #include <string>
 #include <vector>
 
 #include "brief/departure_judge.h"
+#include "brief/departure_windows.h"
+#include "brief/minute_scan.h"
 #include "cli/input_files.h"
 #include "given/demo.h"
 #include "passage/route_survey.h"
@@ -39,6 +42,21 @@ TEST_P(SureBetween, OfEveryShippedLimit) {
   EXPECT_EQ(good_throughout(judge.ways_of(first).front(), judge.ways_of(second).front(),
                             judge.calm_facts(), judge.rules()),
             std::optional(true));
+}
+
+TEST_P(SureBetween, FewMinutesOfTheDemoAreJudged) {
+  const FixedClock clock(*parse_instant("2026-06-14T11:00:00Z"));
+  const auto inputs = read_inputs(given::demo_files(GetParam(), "2026-06-15T00:00"), clock);
+  ASSERT_TRUE(inputs.has_value());
+  const RouteSurvey survey(inputs->plan, inputs->facts.waterway, inputs->rules.margins);
+  const Span span{inputs->plan.departure.at, inputs->plan.departure.at + hours(48)};
+  const DepartureJudge judge(survey, inputs->plan, inputs->facts, inputs->rules, span);
+  const std::vector<MinuteFound> found = scan_minutes(judge, minutes_of(span));
+  // What is left is told of those that were judged.
+  EXPECT_LT(std::ranges::count_if(found, [](const MinuteFound& m) { return m.left.has_value(); }),
+            300)
+      << "of " << found.size();
+  EXPECT_TRUE(std::ranges::any_of(found, &MinuteFound::good));
 }
 
 INSTANTIATE_TEST_SUITE_P(Rules, SureBetween,

@@ -8,6 +8,7 @@
 
 #include "brief/departure_judge.h"
 #include "brief/departure_windows.h"
+#include "brief/judge_departure.h"
 #include "brief/minute_scan.h"
 #include "brief/window_search.h"
 #include "given/open_water.h"
@@ -127,6 +128,104 @@ TEST(Sure, ADrawbridgeSheMayNotFitUnderIsNotComeThroughClosed) {
   const Findings draw = under_a_bridge(metres(1.1), BridgeKind::bascule);
   EXPECT_EQ(draw.bridges.front().opening->passes, Known<bool>(true));
   EXPECT_EQ(at_their_least(draw).bridges.front().opening->passes, Known<bool>(false));
+}
+
+/// A fixed bridge and a telephone wire, each 7.5 m over MHW, which is 1 m; level 1.8: 6.7 m.
+/// Antennas up 6 m: 0.7 m, could be 0.7 - 0.1645 = 0.5355; down 4 m: 2.7 m, could be 2.5355.
+/// Wanted: 0.6 m.
+struct Overhead {
+  FallingTide given;
+
+  Overhead() {
+    given.facts.tides = {given::still_tide("Gauge", metres(1.8))};
+    Waterway& water = given.facts.waterway;
+    water.bridges.push_back({{"Bridge", water.stations},
+                             LineShape{at(-200, 800), at(200, 800)},
+                             BridgeKind::fixed,
+                             metres(7.5),
+                             ClearanceOf::low_steel,
+                             not_known("not stated"),
+                             false,
+                             metres(30),
+                             true,
+                             std::nullopt,
+                             std::nullopt,
+                             std::nullopt});
+    water.cables.push_back({{"Wire", water.stations},
+                            LineShape{at(-200, 1000), at(200, 1000)},
+                            metres(7.5),
+                            not_known("not stated"),
+                            Carries::telephone,
+                            not_known("none")});
+    given.rules = given::rules(
+        R"({"id": "low bridge", "for_each": "bridge", "when": {"over_mast": {"less_than":
+        "margin"}}, "grade": "caution", "limit": true, "say": "{bridge}", "source": "test"},
+        {"id": "low wire", "for_each": "cable", "when": {"to_spare": {"less_than": "margin"}},
+        "grade": "caution", "limit": true, "say": "{cable}", "source": "test"})");
+    given.rules.margins = given::plain_margins();
+  }
+
+  [[nodiscard]] JudgedDeparture judged() const {
+    const RouteSurvey survey(given.plan, given.facts.waterway, given.rules.margins);
+    return judge_departure(survey, given.plan, given.facts, given.rules);
+  }
+};
+
+// Found 2026-11-26: to be sure a wire was judged with the antennas down, and the page said "Within
+// limits ... antennas up. To spare 0.6 m, could be 0.4 m".
+TEST(Sure, SheIsToldToPassAsTheLimitsHaveIt) {
+  Overhead over;
+  const JudgedDeparture expected = over.judged();
+  EXPECT_EQ(expected.findings.bridges.front().fits_with, Known<Antennas>(Antennas::up));
+  EXPECT_NEAR(in_metres(*expected.findings.bridges.front().gauge_at_least), 6.6, 1e-4);
+  EXPECT_EQ(expected.findings.cables.front().antennas, Known<Antennas>(Antennas::up));
+  EXPECT_NEAR(in_metres(*expected.findings.cables.front().to_spare), 0.7, 1e-4);
+
+  over.given.rules.sure_95 = true;
+  const JudgedDeparture sure = over.judged();
+  EXPECT_EQ(sure.judgement.verdict, Verdict::within_limits);
+  const BridgeFinding& bridge = sure.findings.bridges.front();
+  EXPECT_EQ(bridge.fits_with, Known<Antennas>(Antennas::down));
+  EXPECT_NEAR(in_metres(*bridge.gauge_at_least), 4.6, 1e-4);
+  EXPECT_NEAR(in_metres(*as_passed(bridge)->over_mast), 2.7, 1e-4);
+  const CableFinding& wire = sure.findings.cables.front();
+  EXPECT_EQ(wire.antennas, Known<Antennas>(Antennas::down));
+  EXPECT_NEAR(in_metres(*wire.to_spare), 2.7, 1e-4);
+  EXPECT_NEAR(in_metres(*wire.to_spare_could_be), 2.5355, 1e-4);
+}
+
+/// Nothing to lower: the margin is not kept at the least.
+TEST(Sure, AMastThatComesNoLowerBreaksTheLimit) {
+  Overhead over;
+  over.given.plan.vessel.air_draft = {{Antennas::up, metres(6)}};
+  EXPECT_EQ(over.judged().judgement.verdict, Verdict::within_limits);
+  over.given.rules.sure_95 = true;
+  const JudgedDeparture sure = over.judged();
+  EXPECT_EQ(sure.judgement.verdict, Verdict::outside_limits);
+  ASSERT_EQ(sure.judgement.limits.size(), 2U);
+  for (const LimitResult& limit : sure.judgement.limits) {
+    EXPECT_EQ(limit.state, LimitState::broken) << limit.id;
+  }
+  EXPECT_EQ(sure.findings.cables.front().antennas, Known<Antennas>(Antennas::up));
+}
+
+/// Of a tide without a stated error nobody knows how little: the antennas as low as they go.
+TEST(Sure, WhereTheLeastIsNotKnownTheAntennasComeDown) {
+  Overhead over;
+  over.given.rules.sure_95 = true;
+  Findings findings = over.judged().findings;
+  for (OverMast& state : findings.bridges.front().over_mast) {
+    state.over_mast_could_be = not_known("no error is stated");
+  }
+  for (OverMast& state : findings.cables.front().over_mast) {
+    state.over_mast_could_be = not_known("no error is stated");
+  }
+  findings.bridges.front().fits_with = Antennas::up;
+  findings.cables.front().antennas = Antennas::up;
+  findings = with_antennas_to_be_sure(findings);
+  EXPECT_EQ(findings.bridges.front().fits_with, Known<Antennas>(Antennas::down));
+  EXPECT_EQ(findings.cables.front().antennas, Known<Antennas>(Antennas::down));
+  EXPECT_FALSE(findings.cables.front().to_spare_could_be.has_value());
 }
 
 constexpr int kDraws = 20000;

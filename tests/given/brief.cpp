@@ -128,6 +128,7 @@ Depth depth(const DepthGiven& g) {
           g.place == DepthPlace::reach ? Known<Length>(feet(26.5)) : not_known("it has no width"),
       .speed_limit = std::nullopt,
       .wind = not_known("given without"),
+      .wind_at = not_known("given without"),
       .open_to_wind = not_known("given without"),
       .tide_station = "Reedmouth",
       .errors = {{"tide", feet(0.3), "station file"}, {"survey", feet(0.4), "survey quality"}},

@@ -107,6 +107,7 @@ Depth depth(DepthPlace place, const std::string& name) {
           .spare_width = feet(30),
           .speed_limit = std::nullopt,
           .wind = Wind{WindFrom{TrueBearing::from_degrees(90)}, knots(8)},
+          .wind_at = after(10),
           .open_to_wind = false,
           .tide_station = "Landing",
           .errors = {},

@@ -153,7 +153,7 @@ Instant begin_of(Lot& lot) {
 
 RandomPassage random_passage(unsigned number) {
   Lot lot(number);
-  Lot above(number + 1000);
+  Lot above(number + 1000);  // of its own: all else stays as it was drawn before
   const Instant begin = begin_of(lot);
   const Span span{begin, begin + std::chrono::hours(6)};
   Waterway water = empty_waterway();
@@ -198,6 +198,19 @@ RandomPassage random_passage(unsigned number) {
       } else if (short_of > 0 && above.chance(0.6)) {
         water.cables.push_back(telephone_line(above, "Wire" + of_leg, water, across(short_of)));
       }
+    }
+    if (above.chance(0.4)) {
+      const double ahead_m = length_m * above.between(0.1, 0.9);
+      const double aside_m = above.between(25, 250) * (above.chance(0.5) ? 1 : -1);
+      water.hazards.push_back(
+          {{"Rock" + of_leg, water.stations},
+           at(begin_east_m + ahead_m * std::sin(rad) + aside_m * std::cos(rad),
+              begin_north_m + ahead_m * std::cos(rad) - aside_m * std::sin(rad)),
+           "rock",
+           not_known("it is always above water"),
+           true,
+           std::nullopt,
+           Bottom::rock});
     }
     if (lot.chance(0.4)) {
       const double x = begin_east_m + (east_m - begin_east_m) * lot.between(0.2, 0.8);

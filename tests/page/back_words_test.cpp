@@ -65,6 +65,65 @@ TEST(BackWords, NeverBeforeThePlaceIsComeTo) {
   EXPECT_NE(words_of(back_block(brief, kReader)).find("Cut by 10:13"), std::string::npos);
 }
 
+TEST(BackWords, TheAntennasAreSaid) {
+  Brief brief = given::brief();
+  BackUntil cable =
+      back(BackPlace::cable, "Pylon cable", "2026-06-14T16:31", BackEnds::water_rises);
+  cable.antennas = Antennas::up;
+  cable.longer = {Antennas::down, estuary_time("2026-06-14T18:36"), BackEnds::water_rises};
+  brief.findings.back_until = {cable};
+  EXPECT_EQ(words_of(back_block(brief, kReader)),
+            "To turn back: be back past Pylon cable by 16:30, with antennas down by 18:35.");
+  brief.findings.back_until.front().longer->until = estuary_time("2026-06-14T16:34");
+  EXPECT_EQ(words_of(back_block(brief, kReader)),
+            "To turn back: be back past Pylon cable by 16:30.");
+  BackUntil draw = cable;
+  draw.name = "Draw";
+  draw.what = BackPlace::bridge;
+  draw.opens = true;
+  BackUntil high = draw;
+  high.name = "High Draw";
+  high.longer->ends = BackEnds::all_day;
+  BackUntil low = draw;
+  low.name = "Low Draw";
+  low.antennas = Antennas::down;
+  low.longer.reset();
+  BackUntil mill = back(BackPlace::bridge, "Mill Bridge", "2026-06-15T10:10", BackEnds::all_day);
+  mill.antennas = Antennas::down;
+  brief.findings.back_until = {draw, high, low, mill};
+  EXPECT_EQ(words_of(back_block(brief, kReader)),
+            "To turn back: be back past Draw by 16:30, with antennas down by 18:35 (then it must "
+            "open); High Draw by 16:30, later with antennas down; Low Draw with antennas down by "
+            "16:30 (then it must open). The rest: all day, antennas down past Mill Bridge.");
+  brief.findings.back_until = {mill};
+  EXPECT_EQ(words_of(back_block(brief, kReader)),
+            "To turn back: nothing behind you shuts for 24 h, antennas down past Mill Bridge.");
+}
+
+TEST(BackWords, TheOneThingThatEndsItIsNamed) {
+  Brief brief = given::brief();
+  BackUntil water = back(BackPlace::reach, "Long Water", "2026-06-14T11:27", BackEnds::water_falls);
+  water.over = "Reed sill";
+  brief.findings.back_until = {water};
+  EXPECT_EQ(words_of(back_block(brief, kReader)),
+            "To turn back: be back past Long Water (Reed sill) by 11:25.");
+  brief.findings.back_until.front().ends = BackEnds::not_at_all;
+  EXPECT_EQ(words_of(back_block(brief, kReader)),
+            "To turn back: no margin for the way back even as you pass Long Water (Reed sill).");
+}
+
+// Found 2026-11-26: "nothing behind you shuts for 24 h" beside a bar that was not known.
+TEST(BackWords, NothingShutsIsNeverSaidBesideSomethingNotKnown) {
+  Brief brief = given::brief();
+  brief.findings.back_until = {
+      back(BackPlace::reach, "Deep", "2026-06-15T10:10", BackEnds::all_day),
+      back(BackPlace::reach, "Old Cut", "2026-06-15T10:10", BackEnds::all_day)};
+  brief.findings.back_until[1].until = not_known("no depth is on file for Old Cut");
+  brief.findings.back_until[1].ends = not_known("no depth is on file for Old Cut");
+  EXPECT_EQ(words_of(back_block(brief, kReader)),
+            "To turn back: Old Cut not known: no depth is on file for Old Cut. The rest: all day.");
+}
+
 TEST(BackWords, ABarIsDepthOnlyAndNotKnownIsSaid) {
   Brief brief = given::brief();
   brief.findings.back_until = {
@@ -102,6 +161,20 @@ TEST(BackWords, ALearnerIsNotTold) {
   EXPECT_NE(words_of(back_block(learner, kReader)).find("Oyster Cut by ________"),
             std::string::npos);
   EXPECT_EQ(brief_as_json(learner, Units::us).find("13:24"), std::string::npos);
+}
+
+TEST(BackWords, ALearnerIsNotToldHowMuchLongerWithAntennasDown) {
+  Brief brief = given::brief();
+  brief.left_blank = {LessonFigure::clearance};
+  brief.findings.back_until = {
+      back(BackPlace::bridge, "Draw", "2026-06-14T13:24", BackEnds::water_rises)};
+  brief.findings.back_until.front().longer = {Antennas::down, estuary_time("2026-06-14T17:53"),
+                                              BackEnds::water_rises};
+  EXPECT_NE(brief_as_json(brief, Units::us).find("17:53"), std::string::npos);
+  const Brief learner = copy_for(Copy::learner, brief);
+  EXPECT_EQ(brief_as_json(learner, Units::us).find("17:53"), std::string::npos);
+  EXPECT_NE(words_of(back_block(learner, kReader)).find("Draw by ________."), std::string::npos)
+      << words_of(back_block(learner, kReader));
 }
 
 SeenLevel seen(ObservedBy by, double above_ft) {

@@ -237,6 +237,26 @@ TEST(Calendar, WhoIsUnderWayIsNotToldToThrowTheBriefAway) {
   EXPECT_TRUE(values_of(calendar, "DESCRIPTION").back().starts_with("Not left yet: "));
 }
 
+// Found 2026-11-26: "too late to leave" after the window had shut: 10:43, printed 10:40; the zone
+// is 4 h behind UTC.
+TEST(Calendar, TooLateToLeaveIsNoLaterThanTheWindowAsPrinted) {
+  Brief brief = given::brief_with_window(feet(1.2), feet(0.8));
+  brief.void_after = given::estuary_time("2026-06-14T10:43");
+  EXPECT_EQ(values_of(brief_as_calendar(brief, kLetter), "DTSTART").back(), "20260614T144000Z");
+}
+
+/// Nor is there a time up to which she might; what an earlier brief said of it goes.
+TEST(Calendar, ABriefNotToLeaveByIsNeverTooLate) {
+  Brief brief = given::brief();
+  const std::string before = values_of(brief_as_calendar(brief, kLetter), "UID").back();
+  brief.judgement.verdict = Verdict::outside_limits;
+  brief.void_after = not_known("the verdict is not to leave at all");
+  const std::string calendar = brief_as_calendar(brief, kLetter);
+  EXPECT_FALSE(calendar.contains("Too late"));
+  EXPECT_EQ(values_of(calendar, "UID").back(), before);
+  EXPECT_EQ(values_of(calendar, "DTSTART").back(), values_of(calendar, "DTSTART").front());
+}
+
 TEST(Calendar, WhatHasNoTimeHasNoEntry) {
   Brief brief = given::brief();
   brief.findings.depths.at(3).passing.at = not_known("the boat must wait for a bridge first");

@@ -59,7 +59,8 @@ TEST(DrawingLabels, NoneIsOverAnotherHoweverSmallTheDrawing) {
       for (const double height : {110.0, 84.0, 64.0}) {
         const Drawing section = section_drawing(brief, Units::us, {width, height});
         expect_labels_clear(section);
-        for (const char* words : {"mast", "water", "keel"}) EXPECT_TRUE(says(section, words));
+        for (const char* words : {"mast", "water", "keel", "antennas down"})
+          EXPECT_TRUE(says(section, words));
       }
       for (const double height : {84.0, 70.0, 58.0}) {
         expect_labels_clear(tide_drawing(brief, Units::us, {width, height}));

@@ -125,6 +125,33 @@ TEST(KeyFigures, NoWindowStandsOverAPageThatSaysNotToLeave) {
   EXPECT_EQ(key_figures(brief, reader_of(brief))[0].lead.find("Leave between"), std::string::npos);
 }
 
+bool names_a_last_time(const Brief& brief, const std::string& time) {
+  const std::vector<std::string> said = key_figures(brief, reader_of(brief))[0].more;
+  return std::ranges::find(said, "do not leave by this page after " + time) != said.end();
+}
+
+// Found 2026-11-26: the last time to leave lay beyond the window printed over it. It shuts at
+// 10:43, printed 10:40.
+TEST(KeyFigures, TheLastTimeToLeaveIsNoLaterThanTheWindowAsPrinted) {
+  Brief brief = given::brief_with_window(feet(3), feet(4));
+  EXPECT_TRUE(names_a_last_time(brief, "10:30"));
+  brief.void_after = given::estuary_time("2026-06-14T10:43");
+  EXPECT_TRUE(names_a_last_time(brief, "10:40"));
+  brief.windows.clear();
+  EXPECT_TRUE(names_a_last_time(brief, "10:43"));
+}
+
+TEST(KeyFigures, APageThatSaysNotToLeaveNamesNoLastTime) {
+  Brief brief = given::brief();
+  for (const Verdict verdict : {Verdict::outside_limits, Verdict::cannot_tell}) {
+    brief.judgement.verdict = verdict;
+    const std::vector<std::string> said = key_figures(brief, reader_of(brief))[0].more;
+    for (const std::string& words : said) {
+      EXPECT_FALSE(words.contains("do not leave by this page")) << words;
+    }
+  }
+}
+
 /// What the head says beside its lowest bridge, a line each.
 std::string said_of_lowest_bridge(const Brief& brief) {
   std::string all;

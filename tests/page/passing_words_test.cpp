@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <chrono>
 #include <optional>
 #include <string>
 #include <vector>
@@ -79,6 +80,35 @@ TEST(PassingWords, TheTimesOfAnOpeningDifferByTheWait) {
   EXPECT_TRUE(says(440, "You are there 09:53; it opens 10:00: wait 7 min."));
   EXPECT_TRUE(says(1743, "You are there 09:31; it opens 10:00: wait 29 min."));
   EXPECT_TRUE(says(20, "You are there 10:00; it opens 10:00."));
+}
+
+// Found 2026-11-26: "07:57 ... gauge should read 5.0 m, turn back below 5.1 m" of a bridge passed
+// in the first minute that keeps the margin. Here 21.84 ft, of 21.83 wanted: 21.8 to the
+// nearest, 21.9 up.
+TEST(PassingWords, WhoWaitsForTheWaterToFallGoesByTheGauge) {
+  Brief brief = through_an_opening();
+  BridgeFinding& bridge = brief.findings.bridges.front();
+  bridge.fits = true;
+  bridge.opening_needed = false;
+  bridge.opening->through_opening = false;
+  bridge.opening->wait = std::chrono::minutes(17);
+  bridge.opening->reached = *bridge.passing.at - std::chrono::minutes(17);
+  bridge.gauge_reads = feet(21.84);
+  bridge.gauge_at_least = feet(21.83);
+  const Block row = row_of(brief, BlockKind::bridge);
+  ASSERT_EQ(row.readings.size(), 3u);
+  EXPECT_EQ(row.readings[2].what, "turn back below");
+  EXPECT_EQ(row.readings[2].column, ReadingColumn::stop_at);
+  EXPECT_EQ(row.readings[2].value, "21.9 ft");
+  for (const std::string& page : all_pages(brief)) {
+    EXPECT_TRUE(page.contains("wait 17 min for the water to fall, and until the gauge shows 21.9"))
+        << page;
+    EXPECT_FALSE(page.contains("21.8 ft")) << page;
+  }
+  bridge.clearance_gauge = false;
+  for (const std::string& page : all_pages(brief)) {
+    EXPECT_TRUE(page.contains("wait 17 min for the water to fall.")) << page;
+  }
 }
 
 /// A span that opens only so high: what is over the mast is under that, 40 - 27 - 0.3 = 12.7 ft.

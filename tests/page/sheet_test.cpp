@@ -67,6 +67,15 @@ TEST(Sheet, ARodeLongEnoughIsNoPromiseToHold) {
   EXPECT_FALSE(text.contains("would hold")) << text;
 }
 
+// Found 2026-11-26: "Wreck to starboard, 0 m, 0 s" was said of one she passes over.
+TEST(Sheet, ADangerInTheCorridorLiesInOrBesideTheWay) {
+  Brief brief = given::brief();
+  brief.findings.dangers.front().distance = metres(0);
+  brief.findings.dangers.front().reached_in = Interval(0);
+  const std::string text = given::with_single_blanks(brief_as_text(brief, kLetter));
+  EXPECT_TRUE(text.contains("marina pilings to port, in or beside the way")) << text;
+}
+
 // Found 2026-11-26: the head said "because reason A", and what that is stood on the next page; then
 // the list named a letter whose words stood in the head's small print alone.
 TEST(Sheet, TheHeadSaysAReasonInFullAndTheRestRefersToIt) {

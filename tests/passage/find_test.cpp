@@ -11,6 +11,7 @@
 #include <string>
 #include <utility>
 #include <variant>
+#include <vector>
 
 #include "given/open_water.h"
 #include "given/stations.h"
@@ -386,6 +387,29 @@ TEST(Find, BeyondADrawbridgeThatMustOpenNothingIsTimed) {
   EXPECT_FALSE(found.passage.arrives.has_value());
 }
 
+/// Found 2026-11-26: a span whose open clearance is not on file counted as clear of every mast,
+/// unless it was a lift.
+TEST(Find, AnOpenClearanceNotOnFileIsNotClear) {
+  for (const BridgeKind kind :
+       {BridgeKind::bascule, BridgeKind::swing, BridgeKind::lift, BridgeKind::pontoon}) {
+    Waterway water = north_channel(metres(10));
+    water.bridges.push_back(low_draw(1000));
+    Bridge& draw = water.bridges.front();
+    draw.what = kind;
+    OpeningRule on_signal;
+    on_signal.opens = Opens::on_signal;
+    draw.openings = Openings{std::nullopt, std::nullopt, {on_signal}};
+    const Findings clear = findings(with_wind(water, 0, knots(0)));
+    EXPECT_EQ(clear.bridges.front().opening->passes, Known<bool>(true)) << in_words(kind);
+    EXPECT_FALSE(clear.bridges.front().open_span.has_value()) << in_words(kind);
+    draw.opens_clear = false;
+    const Findings found = findings(with_wind(std::move(water), 0, knots(0)));
+    EXPECT_FALSE(found.bridges.front().opening->passes.has_value()) << in_words(kind);
+    EXPECT_TRUE(found.bridges.front().open_span.has_value()) << in_words(kind);
+    EXPECT_FALSE(found.passage.arrives.has_value()) << in_words(kind);
+  }
+}
+
 /// The tide stands at a height at noon, the departure, and runs 1 m in the hour.
 TideStation running_tide(double at_noon_m, double in_an_hour_m) {
   std::string rows;
@@ -438,6 +462,122 @@ TEST(Find, OverABarAlongTheTrackTheLowestWaterCounts) {
   const auto bar = std::ranges::find(found.depths, DepthPlace::bar, &Depth::place);
   ASSERT_NE(bar, found.depths.end());
   EXPECT_NEAR(in_metres(bar->height_of_tide->above_datum()), 5 - 0.1354, 0.001);
+}
+
+/// Across the channel, or along it.
+Bar bar_along(const LineShape& line, Known<Length> depth) {
+  return {{"Bar", {"Gauge", "none", "CD", "MHW"}},
+          line,
+          std::move(depth),
+          std::chrono::year(2026) / 6 / 1,
+          SurveyQuality::channel_survey,
+          Bottom::mud,
+          std::nullopt};
+}
+
+Depth depth_at(const Findings& found, DepthPlace place) {
+  const auto depth = std::ranges::find(found.depths, place, &Depth::place);
+  if (depth == found.depths.end()) throw std::runtime_error("nothing is told of such a place");
+  return *depth;
+}
+
+/// Found 2026-11-26: she went over a bar as fast as in the gut it lies in, with the squat of a
+/// slower boat. At 16 kn (8.2311 m/s) in 11 m of water; on the bar 2 + 1 = 3 m, under three drafts
+/// (3.6 m): no faster than squat has a figure for, of 0.7 sqrt(9.80665 x 3) = 3.797 m/s and hull
+/// speed 2.43 sqrt(9) = 7.29 kn (3.7503 m/s) the less. Fnh^2 = 14.0648 / 29.41995 = 0.47807;
+/// ICORELS 2.4 x 0.26667 x 0.47807 / sqrt(1 - 0.47807) = 0.4235 m (Barrass 0.5 x 53.14 / 100 =
+/// 0.266: the lesser). Under the keel 3 - 1.2 - 0.4235 = 1.3765 m. Some of her 10 m is over the bar
+/// for 10 m: 10 / 3.7503 - 10 / 8.2311 = 1.452 s more than 2000 / 8.2311 = 242.98 s.
+TEST(Find, SheIsSlowedOverABarAsOverAnyDepth) {
+  Plan plan = plan_north();
+  plan.vessel.cruise = knots(16);
+  Waterway water = north_channel(metres(10));
+  water.bars.push_back(bar_along({at(-200, 1000), at(200, 1000)}, metres(2)));
+  const Findings found = findings(with_wind(water, 0, knots(0)), plan);
+  const Depth bar = depth_at(found, DepthPlace::bar);
+  EXPECT_NEAR(in_knots(bar.through_water), 7.29, 0.001);
+  EXPECT_EQ(bar.slowed_because, "squat not predictable faster");
+  EXPECT_NEAR(in_metres(*bar.squat), 0.4235, 0.0002);
+  EXPECT_NEAR(in_metres(*bar.under_keel), 1.3765, 0.0002);
+  EXPECT_NEAR(in_seconds(*found.passage.arrives - found.passage.departs), 242.98 + 1.452, 0.05);
+  EXPECT_EQ(found.depths.size(), 2U);  // the reach, and the bar once
+
+  // Along the track from 400 to 1500 m, and her own 10 m: 1110 / 3.7503 - 1110 / 8.2311 = 161.1 s.
+  water.bars = {bar_along({at(5, 400), at(5, 1500)}, metres(2))};
+  const Findings along = findings(with_wind(std::move(water), 0, knots(0)), plan);
+  EXPECT_NEAR(in_knots(depth_at(along, DepthPlace::bar).through_water), 7.29, 0.001);
+  EXPECT_NEAR(in_seconds(*along.passage.arrives - along.passage.departs), 242.98 + 161.1, 0.3);
+}
+
+TEST(Find, OverABarOfUnknownDepthSheGoesSlow) {
+  Waterway water = north_channel(metres(10));
+  water.bars.push_back(bar_along({at(-200, 1000), at(200, 1000)}, not_known("not charted")));
+  const Depth bar = depth_at(findings(with_wind(std::move(water), 0, knots(0))), DepthPlace::bar);
+  EXPECT_NEAR(in_knots(bar.through_water), 4, 1e-9);
+  EXPECT_EQ(bar.slowed_because, "the depth is not known");
+  EXPECT_FALSE(bar.under_keel.has_value());
+}
+
+/// 1 m past the joint of a main channel, 6 kn, and a secondary one, 4 kn: her bow is over it 4 m
+/// before the joint. 3 + 1 = 4 m of water, over three drafts: no slowing, and the squat of 6 kn,
+/// 0.18 m, as in UnderKeelByHand.
+TEST(Find, OverABarBetweenTwoReachesTheGreaterSquatCounts) {
+  Waterway water = given::empty_waterway();
+  water.reaches.push_back(
+      given::plain_reach("Outer", {at(0, -100), at(0, 1000)}, metres(200), metres(10)));
+  water.reaches.push_back(
+      given::plain_reach("Inner", {at(0, 1000), at(0, 2100)}, metres(200), metres(10)));
+  water.reaches.back().channel = Channel::secondary;
+  water.bars.push_back(bar_along({at(-200, 1001), at(200, 1001)}, metres(3)));
+  const Depth bar = depth_at(findings(with_wind(std::move(water), 0, knots(0))), DepthPlace::bar);
+  EXPECT_NEAR(in_knots(bar.through_water), 6, 1e-9);
+  EXPECT_NEAR(in_metres(*bar.under_keel), 2.62, 0.001);
+}
+
+/// Found 2026-11-26: at a pier in open water only the wash was taken off. 3 + 1 = 4 m; draft 1.2 m,
+/// no squat at rest. Waves of 0.8 m as she comes at 12:10, of 1.6 m from 15:00 on: half of that off
+/// at the worst of a stay of 4 h.
+TEST(Find, ABerthInOpenWaterHasTheWavesThere) {
+  Waterway water = north_channel(metres(10));
+  water.reaches.front().open_water = true;
+  water.berths.push_back({{"Pier", water.stations},
+                          at(0, 2000),
+                          metres(3),
+                          std::chrono::year(2026) / 6 / 1,
+                          SurveyQuality::channel_survey,
+                          Bottom::mud,
+                          std::nullopt,
+                          std::nullopt});
+  Facts facts = with_wind(std::move(water), 0, knots(0));
+  const WindSeries calm = facts.winds.front();
+  std::vector<WindHour> hours = calm.hours();
+  for (WindHour& hour : hours) {
+    const bool later = hour.at >= plan_north().departure.at + std::chrono::hours(3);
+    hour.wave = metres(later ? 1.6 : 0.8);
+  }
+  facts.winds = {WindSeries(calm.source(), calm.position(), hours)};
+  Plan plan = plan_north();
+  plan.back = WayBackPlan{std::chrono::hours(4), plan.route};
+  const Findings found = findings(facts, plan);
+  const auto berth = [&](const char* name) {
+    return *std::ranges::find(found.depths, name, &Depth::name);
+  };
+  EXPECT_NEAR(in_metres(*berth("Pier").under_keel), 4 - 1.2 - 0.4, 0.001);
+  EXPECT_NEAR(in_metres(*berth("Pier, lowest of the stay").under_keel), 4 - 1.2 - 0.8, 0.001);
+  // The margin of open water, as in the reach it lies in (1 m, over mud 0.5 m).
+  EXPECT_NEAR(in_metres(berth("Pier").margin), 1, 1e-9);
+  // Beyond the forecast the waves of the stay are not known.
+  hours.resize(40);  // to 15:00 on the day
+  facts.winds = {WindSeries(calm.source(), calm.position(), hours)};
+  const Findings cut_short = findings(facts, plan);
+  const auto stay = std::ranges::find(cut_short.depths, "Pier, lowest of the stay", &Depth::name);
+  ASSERT_NE(stay, cut_short.depths.end());
+  EXPECT_FALSE(stay->under_keel.has_value());
+  // Behind a breakwater only the wash counts.
+  facts.waterway.reaches.front().open_water = false;
+  const Findings sheltered = findings(facts, plan);
+  EXPECT_NEAR(in_metres(*std::ranges::find(sheltered.depths, "Pier", &Depth::name)->under_keel),
+              4 - 1.2, 0.001);
 }
 
 TEST(Sweep, MeetsACornerAndAnEdge) {

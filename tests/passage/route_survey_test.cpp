@@ -4,6 +4,7 @@
 #include <gtest/gtest.h>
 
 #include <string>
+#include <utility>
 #include <variant>
 #include <vector>
 
@@ -402,6 +403,50 @@ TEST(RouteSurvey, AStepThatMeetsNothingNewIsAsNarrow) {
   EXPECT_EQ(survey.as_narrow_as(0, 3), 3);
   EXPECT_EQ(survey.as_narrow_as(0, 4), 3);
   EXPECT_EQ(survey.as_narrow_as(0, -4), 0);
+}
+
+// The edge of the shoal runs off the line by 1 in 4: 1.5 m more of corridor meet it 6 m sooner; by
+// 1 in 1 the same 1.5 m make 1.5 m, which is nothing new.
+TEST(RouteSurvey, AStepThatMeetsADepthMuchSoonerIsNotAsNarrow) {
+  for (const auto& [run_m, step] : {std::pair(40.0, 1), std::pair(10.0, 0)}) {
+    Waterway water = deep_water();
+    water.depth_areas.push_back(
+        given::plain_area("bank",
+                          {{{at(0, 500), at(10, 500 - run_m), at(20, 500 - 2 * run_m), at(20, 600),
+                             at(0, 600), at(0, 500)}}},
+                          metres(2)));
+    const RouteSurvey survey(kKilometreNorth, water, given::plain_margins());
+    EXPECT_EQ(survey.as_narrow_as(0, 1), step) << run_m;
+  }
+}
+
+/// Half her length before and behind the bar is a piece by itself: 495 to 505 m. It slows her; it
+/// is told beside the depths of the reach, not among them.
+TEST(RouteSurvey, ABarIsAmongWhatSlowsHer) {
+  Waterway water = deep_water();
+  water.depth_areas.push_back(given::plain_area("patch", oblong(14, 700, 15, 701), metres(1)));
+  water.bars.push_back({{"Bar", water.stations},
+                        {at(-200, 500), at(200, 500)},
+                        metres(2),
+                        not_known("no date"),
+                        SurveyQuality::not_stated,
+                        Bottom::sand,
+                        std::nullopt});
+  const RouteSurvey survey(kKilometreNorth, water, given::plain_margins());
+  const std::vector<SurveyedPiece>& pieces = survey.pieces(0, 0);
+  ASSERT_EQ(pieces.size(), 3U);
+  EXPECT_NEAR(in_metres(pieces[1].begin), 495, 0.1);
+  EXPECT_NEAR(in_metres(pieces[1].end), 505, 0.1);
+  for (const std::size_t i : {0U, 1U, 2U}) {
+    ASSERT_EQ(pieces[i].least.size(), 1U);
+    EXPECT_EQ(pieces[i].least.front()->source.name, i == 1 ? "depth of Bar" : "deep");
+    ASSERT_EQ(pieces[i].depths.size(), 1U);
+    EXPECT_EQ(pieces[i].depths.front()->source.name, "deep");
+  }
+  // The patch is met with 6 m more; the bar is the same in every corridor.
+  EXPECT_EQ(survey.as_narrow_as(0, 2), 0);
+  EXPECT_EQ(survey.as_narrow_as(0, 3), 3);
+  EXPECT_EQ(survey.as_narrow_as(0, 4), 3);
 }
 
 TEST(RouteSurvey, LeewardStepsRoundUp) {

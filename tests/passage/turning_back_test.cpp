@@ -105,29 +105,59 @@ TEST(TurningBack, BerthLeftHasNoSquat) {
             given::at("2026-06-14T17:04:00Z"));
 }
 
+// Found 2026-11-26: a cable to be passed with the antennas up was "be back past by 18:35", the time
+// with them down, without a word.
 TEST(TurningBack, BridgeOnARisingTideByHand) {
-  // Charted 8 m above MHW, 1 m above chart datum; antennas down 4 m, margin 0.6: a level of 1 + 8 -
-  // 4 - 0.6 = 4.4 m is allowed. From 0.3 m at 10:00 up 0.45 m each hour: after 4.1 / 0.45 = 9.1111
-  // h, 19:06:40.
+  // Charted 8.05 m above MHW, 1 m above chart datum; antennas up 6 m, margin 0.6: a level of 1 +
+  // 8.05 - 6 - 0.6 = 2.45 m is allowed. From 0.3 m at 10:00 up 0.45 m each hour: after 2.15 / 0.45
+  // = 4.7778 h, 14:46:40. Antennas down 4 m: 4.45 m, after 4.15 / 0.45 = 9.2222 h, 19:13:20.
   Waterway water = slow_channel(metres(5));
-  water.bridges.push_back(bridge(metres(8)));
+  water.bridges.push_back(bridge(metres(8.05)));
   const BackUntil back = of(with_tide(water, even_tide(0.3, 0.45, 13)), "Bridge");
-  EXPECT_EQ(*back.until, given::at("2026-06-14T19:06:00Z"));
+  EXPECT_EQ(back.antennas, Antennas::up);
+  EXPECT_EQ(*back.until, given::at("2026-06-14T14:46:00Z"));
   EXPECT_EQ(back.ends, Known<BackEnds>(BackEnds::water_rises));
+  ASSERT_TRUE(back.longer.has_value());
+  EXPECT_EQ(back.longer->antennas, Antennas::down);
+  EXPECT_EQ(back.longer->until, given::at("2026-06-14T19:13:00Z"));
+  EXPECT_EQ(back.longer->ends, BackEnds::water_rises);
   EXPECT_FALSE(back.opens);
 }
 
+TEST(TurningBack, OverheadAntennasDownWhereTheyCannotBeUpAsShePasses) {
+  // 6.5 m: up a level of 1 + 6.5 - 6 - 0.6 = 0.9 m, and it stands over 0.3 + 2 x 0.45 = 1.2 m from
+  // 12:00 on. Down 2.9 m: after 2.6 / 0.45 = 5.7778 h, 15:46:40.
+  Waterway water = slow_channel(metres(5));
+  water.bridges.push_back(bridge(metres(6.5)));
+  const BackUntil back = of(with_tide(water, even_tide(0.3, 0.45, 13)), "Bridge");
+  EXPECT_EQ(back.antennas, Antennas::down);
+  EXPECT_EQ(*back.until, given::at("2026-06-14T15:46:00Z"));
+  EXPECT_FALSE(back.longer.has_value());
+}
+
+TEST(TurningBack, OverheadNothingIsLongerWhereBothStatesLast) {
+  Waterway water = slow_channel(metres(5));
+  water.bridges.push_back(bridge(metres(30)));
+  const BackUntil back = of(with_tide(water, given::still_tide("Gauge", metres(1))), "Bridge");
+  EXPECT_EQ(back.ends, Known<BackEnds>(BackEnds::all_day));
+  EXPECT_EQ(back.antennas, Antennas::up);
+  EXPECT_FALSE(back.longer.has_value());
+}
+
 TEST(TurningBack, CableKeepsItsGap) {
-  // The same wire height less the 20 ft = 6.096 m of 115 kV: 1 + 14.096 - 6.096 - 4 - 0.6 = 4.4 m.
+  // The same height less the 20 ft = 6.096 m of 115 kV: 1 + 14.146 - 6.096 - 6 - 0.6 = 2.45 m with
+  // the antennas up, 4.45 m with them down.
   Waterway water = slow_channel(metres(5));
   water.cables.push_back({{"Cable", {"Gauge", "none", "CD", "MHW"}},
                           LineShape{at(-200, 1000), at(200, 1000)},
-                          metres(14.096),
+                          metres(14.146),
                           not_known("not stated"),
                           Carries::power,
                           kilovolts(115)});
-  EXPECT_EQ(*of(with_tide(water, even_tide(0.3, 0.45, 13)), "Cable").until,
-            given::at("2026-06-14T19:06:00Z"));
+  const BackUntil back = of(with_tide(water, even_tide(0.3, 0.45, 13)), "Cable");
+  EXPECT_EQ(*back.until, given::at("2026-06-14T14:46:00Z"));
+  ASSERT_TRUE(back.longer.has_value());
+  EXPECT_EQ(back.longer->until, given::at("2026-06-14T19:13:00Z"));
   water.cables.front().voltage = not_known("not stated");
   EXPECT_FALSE(of(with_tide(water, even_tide(0.3, 0.45, 13)), "Cable").until.has_value());
 }
@@ -168,24 +198,33 @@ TEST(TurningBack, NotKnownWithoutADepthOrATide) {
   EXPECT_FALSE(of(no_tide, "Reach").until.has_value());
 }
 
-/// A bar across the channel: 3 m, with the waves of a forecast that gives them hour by hour.
-Facts over_a_bar(const std::vector<double>& waves_m) {
-  Waterway water = slow_channel(metres(8));
-  water.bars.push_back({{"Bar", {"Gauge", "none", "CD", "MHW"}},
-                        {at(-200, 1000), at(200, 1000)},
-                        metres(3),
-                        std::chrono::year(2026) / 4 / 1,
-                        SurveyQuality::channel_survey,
-                        Bottom::sand,
-                        std::nullopt});
-  Facts facts = with_tide(water, given::still_tide("Gauge", metres(1)));
+/// Waves hour by hour from 10:00 UTC on the day of departure.
+WindSeries waves(const std::vector<double>& waves_m) {
   std::vector<WindHour> hours;
   for (std::size_t i = 0; i < waves_m.size(); ++i) {
     hours.push_back({given::at("2026-06-14T10:00:00Z") + std::chrono::hours(i),
                      WindFrom{TrueBearing::from_degrees(0)}, knots(5), knots(6), std::nullopt,
                      std::nullopt, metres(waves_m[i]), std::nullopt});
   }
-  facts.winds = {WindSeries({"wind forecast", "invented", hours.front().at}, std::nullopt, hours)};
+  return {{"wind forecast", "invented", hours.front().at}, std::nullopt, hours};
+}
+
+Bar bar_along(const LineShape& line) {
+  return {{"Bar", {"Gauge", "none", "CD", "MHW"}},
+          line,
+          metres(3),
+          std::chrono::year(2026) / 4 / 1,
+          SurveyQuality::channel_survey,
+          Bottom::sand,
+          std::nullopt};
+}
+
+/// A bar across the channel: 3 m, with the waves of a forecast that gives them hour by hour.
+Facts over_a_bar(const std::vector<double>& waves_m) {
+  Waterway water = slow_channel(metres(8));
+  water.bars.push_back(bar_along({at(-200, 1000), at(200, 1000)}));
+  Facts facts = with_tide(water, given::still_tide("Gauge", metres(1)));
+  facts.winds = {waves(waves_m)};
   return facts;
 }
 
@@ -204,6 +243,72 @@ TEST(TurningBack, NeverLaterThanTheWavesAreForecast) {
   ASSERT_TRUE(bar.until.has_value());
   EXPECT_EQ(*bar.until, given::at("2026-06-14T15:00:00Z"));
   EXPECT_EQ(bar.ends, Known<BackEnds>(BackEnds::forecast_ends));
+}
+
+/// Found 2026-11-26: of a berth in open water only the wash was counted. 3 + 1 = 4 m at all times;
+/// draft 1.2 m and margin 1 m in open water leave 1.8 m for half the wave. As on the bar above: the
+/// 4 m of wave of 16:00 shut it from 15:00 on. Sheltered it is never shut.
+TEST(TurningBack, WavesOfTheForecastShutABerthInOpenWater) {
+  Facts facts = over_a_bar({0, 0, 0, 2, 2, 2, 4, 4, 4});
+  facts.waterway.bars.clear();
+  facts.waterway.berths.push_back({{"Pier", {"Gauge", "none", "CD", "MHW"}},
+                                   at(0, 0),
+                                   metres(3),
+                                   std::chrono::year(2026) / 4 / 1,
+                                   SurveyQuality::channel_survey,
+                                   Bottom::sand,
+                                   std::nullopt,
+                                   std::nullopt});
+  EXPECT_EQ(of(facts, "Pier").ends, Known<BackEnds>(BackEnds::all_day));
+  facts.waterway.reaches.front().open_water = true;
+  const BackUntil pier = of(facts, "Pier");
+  ASSERT_TRUE(pier.until.has_value());
+  EXPECT_EQ(*pier.until, given::at("2026-06-14T15:00:00Z"));
+  EXPECT_EQ(pier.ends, Known<BackEnds>(BackEnds::water_falls));
+}
+
+// Found 2026-11-26: a bar that lies along the way had no time to be back by.
+TEST(TurningBack, ABarAlongTheWayByItsShoalestPart) {
+  // The bar, 3 m, runs 400 m along the line; half way a tongue of 1 m lies over it. In open water
+  // the margin is 1 m. At 2 kn in 2.2317 m of water Fnh^2 = 1.05861 / (9.80665 x 2.2317) = 0.04837,
+  // squat 0.64 x 0.04837 / sqrt(1 - 0.04837) = 0.0317 m. Needed 1.2 + 1 + 0.0317 = 2.2317 m, a
+  // level of 1.2317 m, after (3.6 - 1.2317) / 0.3 = 7.8943 h: 17:53:40. Of the bar's own 3 m a
+  // level of -0.77 m: not before the prediction ends.
+  Waterway water = slow_channel(metres(8));
+  water.bars.push_back(bar_along({at(0, 600), at(0, 1000)}));
+  water.depth_areas.push_back(
+      given::plain_area("Tongue", given::oblong(-50, 750, 50, 850), metres(1)));
+  Facts facts = with_tide(water, even_tide(3.6, -0.3, 11));
+  facts.winds = {waves(std::vector<double>(13, 0))};
+  const BackUntil bar = of(facts, "Bar");
+  ASSERT_TRUE(bar.until.has_value()) << in_words(bar.until.error());
+  EXPECT_EQ(*bar.until, given::at("2026-06-14T17:53:00Z"));
+  EXPECT_EQ(bar.ends, Known<BackEnds>(BackEnds::water_falls));
+  EXPECT_EQ(bar.over, "Tongue");
+  facts.waterway.depth_areas.front().least_depth = not_known("Tongue was not sounded");
+  EXPECT_FALSE(of(facts, "Bar").until.has_value());
+  facts.waterway.depth_areas.clear();
+  EXPECT_EQ(of(facts, "Bar").ends, Known<BackEnds>(BackEnds::prediction_ends));
+  EXPECT_EQ(of(facts, "Bar").over, "");
+}
+
+TEST(TurningBack, TheOneThingInAReachThatEndsItIsNamed) {
+  // As ReachOnAFallingTideByHand, the 0.5 m on a sill and not all along.
+  Waterway water = slow_channel(metres(8));
+  const auto sill = [](double from_north_m, double to_north_m) {
+    return given::plain_area("Reed sill", given::oblong(-300, from_north_m, 300, to_north_m),
+                             metres(0.5));
+  };
+  water.depth_areas.push_back(sill(900, 950));
+  const BackUntil reach = of(with_tide(water, even_tide(3.6, -0.3, 11)), "Reach");
+  EXPECT_EQ(*reach.until, given::at("2026-06-14T17:51:00Z"));
+  EXPECT_EQ(reach.over, "Reed sill");
+  // All there is on file for the reach: no part of it.
+  water.reaches.front().controlling_depth = not_known("none on file");
+  water.depth_areas = {sill(-300, 2300)};
+  EXPECT_EQ(of(with_tide(water, even_tide(3.6, -0.3, 11)), "Reach").over, "");
+  // Its own depth.
+  EXPECT_EQ(of(with_tide(slow_channel(metres(0.5)), even_tide(3.6, -0.3, 11)), "Reach").over, "");
 }
 
 TEST(TurningBack, PlacesAheadByTheDepthDrawnThere) {

@@ -370,6 +370,16 @@ std::vector<TriedCaution> overhead() {
            [](Findings& f) { spare_under_cable(f, 1.9); },
            [](Findings& f) { f.cables[0].to_spare = nobody(); }},
           {"small_craft",
+           "little to spare at a cable",
+           cautions,
+           [](Findings& f) { spare_under_cable(f, 2.4); },  // 1.9 ft at worst, 2 wanted
+           {}},
+          {"small_craft",
+           "little to spare at a cable",
+           cannot_tell,  // whether she comes inside the gap
+           [](Findings& f) { f.cables[0].to_spare_could_be = nobody(); },
+           {}},
+          {"small_craft",
            "voltage not known",
            cannot_tell,
            [](Findings& f) {
@@ -509,6 +519,14 @@ std::vector<TriedCaution> on_the_way() {
              f.dangers[0].reached_in = std::chrono::minutes(9);
              f.dangers[0].anchor_would_hold = nobody();
            }},
+          {"small_craft",
+           "danger in the way",
+           cautions,
+           [](Findings& f) {
+             f.dangers[0].distance = metres(0);
+             f.dangers[0].reached_in = Interval(0);
+           },
+           {}},
           {"small_craft",
            "drift not known",
            cautions,

@@ -204,6 +204,18 @@ TEST_F(DrawbridgeWait, AnOpenSpanHasItsOwnRoomOverTheMast) {
   EXPECT_NEAR(bridge.at("open_span").at("clearance_m").get<double>(), 20.28 * 0.3048, 0.002);
 }
 
+/// Found 2026-11-26: left out, the open clearance of a bascule or a swing bridge counted as
+/// "clear", and the page let her go.
+TEST_F(DrawbridgeWait, AnOpenClearanceNotOnFileIsNotClear) {
+  draw_bridge("bascule", "clear", "12:30");
+  EXPECT_EQ(made().brief.at("verdict"), "within limits");
+  passage_.feature("Mill Bridge")["clearance_open"] = nullptr;
+  EXPECT_EQ(made().brief.at("verdict"), "cannot tell");
+  passage_.feature("Mill Bridge").erase("clearance_open");
+  passage_.feature("Mill Bridge")["what"] = "swing";
+  EXPECT_EQ(made().brief.at("verdict"), "cannot tell");
+}
+
 TEST_F(DrawbridgeWait, AToldMastIsNoMastUnderAnOpenSpan) {
   draw_bridge("lift", "30 ft", "12:30");
   EXPECT_NE(made().brief.at("verdict"), "cannot tell");

@@ -283,11 +283,10 @@ Known<std::vector<ZeroCrossing>> HarmonicCurve::zeros(Span span) const {
 Known<Extremes> HarmonicCurve::extremes(Span span) const {
   return join(
       [](const std::vector<YearPart>& parts) {
-        const double first = parts.front().curve.at(parts.front().from).value;
-        Extremes extremes{first, first};
+        Extremes extremes{INFINITY, -INFINITY};
         for (const YearPart& part : parts) {
           const Derivatives a = part.curve.at(part.from);
-          const Derivatives b = part.curve.at(part.to);
+          const Derivatives b = part.to == part.from ? a : part.curve.at(part.to);
           extremes = extremes.with(a.value).with(b.value);
           std::vector<Crossing> turns;
           append_crossings([&](double t) { return rate_and_curvature(part.curve.at(t)); },
