@@ -63,6 +63,16 @@ std::optional<double> CurrentBetween::grows(Instant from, Instant to) const {
   return grown;
 }
 
+std::optional<Speed> CurrentBetween::changes(Instant from, Instant to) const {
+  if (!all_known_) return std::nullopt;
+  Speed most = knots(0);
+  for (const std::vector<Seen>& station : stations_) {
+    const std::span<const Seen> seen = seen_in(station, from, to);
+    most = std::max(most, speed_of(seen.back().current - seen.front().current));
+  }
+  return most;
+}
+
 std::optional<Speed> CurrentBetween::strays(Instant from, Instant to) const {
   if (!all_known_) return std::nullopt;
   Speed most = knots(0);

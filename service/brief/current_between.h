@@ -21,6 +21,8 @@ class CurrentBetween {
   /// the most of every station. Nothing where a current is not known somewhere in the span and is
   /// elsewhere.
   [[nodiscard]] std::optional<double> grows(Instant from, Instant to) const;
+  /// By how much another current runs at one time than at another; likewise.
+  [[nodiscard]] std::optional<Speed> changes(Instant from, Instant to) const;
   /// Off the even run from the current at one time to that at another, whichever way; likewise.
   [[nodiscard]] std::optional<Speed> strays(Instant from, Instant to) const;
 

@@ -30,7 +30,8 @@ namespace {
 constexpr double kDriftsAlike = 0.1;  // as a share of the wind
 constexpr Angle kDriftTurns = degrees(20);
 constexpr Speed kCurrentsAlike = knots(0.1);
-constexpr Length kMayStandOff = metres(0.5);   // the level from the predicted
+constexpr Speed kCurrentsChange = knots(0.5);  // from one end to the other
+constexpr Length kMayStandOff = metres(0.5);   // the level at a low water, from what is told
 constexpr Speed kHardlyAnyPush = knots(0.02);  // less than dangers.cpp counts
 
 /// One piece of the way in both departures.
@@ -47,7 +48,7 @@ class PieceBetween {
 
   /// A shoal that the tide covers and uncovers counts at the lower of both ends, but for a low
   /// water between.
-  [[nodiscard]] bool shoals_stay(Length draft) const {
+  [[nodiscard]] bool shoals_stay(Length draft, const Margins& margins) const {
     const std::size_t stretch = survey_.blocks()[a_.block].stretch;
     return std::ranges::all_of(survey_.drift_targets(stretch), [&](const DriftTarget& target) {
       if (!target.depth || !target.depth->charted.has_value()) return true;
@@ -55,8 +56,10 @@ class PieceBetween {
       if (!station.has_value()) return true;
       const Known<std::vector<TideEvent>> turns = (*station)->high_low(times_);
       if (!turns.has_value()) return false;
+      const Length beside =
+          beside_range(LevelFor::depths, facts_, margins, (*station)->name(), times_).least;
       return std::ranges::none_of(*turns, [&](const TideEvent& turn) {
-        const Length water = *target.depth->charted + turn.height.above_datum();
+        const Length water = *target.depth->charted + turn.height.above_datum() + beside;
         return !turn.high && water - kMayStandOff < draft;
       });
     });
@@ -72,7 +75,8 @@ class PieceBetween {
     for (std::size_t t = 0; t < targets.size(); ++t) {
       const TargetOff& off = piece->targets[t];
       const auto is_told = [&](const Danger& danger) {
-        return danger.leg == a_.leg && danger.name == targets[t].name;
+        return danger.leg == a_.leg && danger.name == targets[t].name &&
+               danger.reached_in.value_or(Interval(0)) == Interval(0);
       };
       if (off.nearest > edge || is_deep(targets[t], earlier) ||
           std::ranges::any_of(earlier.dangers, is_told) ||
@@ -140,12 +144,13 @@ bool no_danger_between_alone(const Findings& earlier, const Findings& later,
     const auto [sooner, last] = std::minmax(*a->begins, *b->begins);
     const std::optional<WindStray> wind = wind_stray(facts, sooner, last);
     const std::optional<Speed> current = currents.strays(sooner, last);
+    const std::optional<Speed> changes = currents.changes(sooner, last);
     if (!wind || wind->share > kDriftsAlike || wind->veers > kDriftTurns || !current ||
-        *current > kCurrentsAlike) {
+        *current > kCurrentsAlike || !changes || *changes > kCurrentsChange) {
       return false;
     }
     const PieceBetween piece(survey, facts, *a, *b, *wind, *current);
-    return piece.shoals_stay(draft) && piece.edges_stay(earlier, later);
+    return piece.shoals_stay(draft, earlier.margins) && piece.edges_stay(earlier, later);
   });
 }
 

@@ -81,11 +81,14 @@ Touching touching_of(Range figure, const std::optional<Range>& could_be) {
   return may;
 }
 
-/// From the departure of the earlier to the last that is known of the later.
+/// From the departure of the earlier to the last that is known of either.
 Span whole_way(const Findings& earlier, const Findings& later) {
-  Instant end = later.passage.arrives.value_or(later.passage.departs);
-  for (const TrackPiece& piece : later.track) {
-    if (piece.ends.has_value()) end = std::max(end, *piece.ends);
+  Instant end = later.passage.departs;
+  for (const Findings* findings : {&earlier, &later}) {
+    end = std::max(end, findings->passage.arrives.value_or(end));
+    for (const TrackPiece& piece : findings->track) {
+      if (piece.ends.has_value()) end = std::max(end, *piece.ends);
+    }
   }
   return {earlier.passage.departs, end};
 }
@@ -396,6 +399,24 @@ bool Swings::told_between(std::size_t bridge) const {
   return clearance && clearance->least - in_metres(lowest.air_draft) > in_metres(first.margin);
 }
 
+/// Wherever on its leg a danger is come to from, in every departure between.
+bool Swings::anchor_holds(std::size_t a, std::size_t b) const {
+  constexpr Length kMayRise = metres(1);  // a high water between (our rule)
+  const Danger& danger = earlier_.dangers[a];
+  if (danger.anchor_would_hold != Known<bool>(true) ||
+      later_.dangers[b].anchor_would_hold != Known<bool>(true)) {
+    return false;
+  }
+  const auto is_shoal_enough = [&danger](const TrackPiece& piece) {
+    return piece.leg != danger.leg ||
+           (piece.charted.has_value() && piece.height_of_tide.has_value() &&
+            *piece.charted + piece.height_of_tide->above_datum() + kMayRise <=
+                *danger.anchor_holds_in);
+  };
+  return std::ranges::all_of(earlier_.track, is_shoal_enough) &&
+         std::ranges::all_of(later_.track, is_shoal_enough);
+}
+
 bool Swings::times_stay() const {
   for (std::size_t leg = 0; leg < earlier_.legs.size(); ++leg) {
     if (!headway_stays(leg) || !line_stays(leg)) return false;
@@ -473,6 +494,7 @@ bool Swings::stays(const Fact& fact, std::size_t a, std::size_t b) const {
   if (fact.of == SubjectKind::light) {
     return name == "after_sunrise" && earlier_.light.sunrise == later_.light.sunrise;
   }
+  if (fact.of == SubjectKind::danger && name == "anchor_would_hold") return anchor_holds(a, b);
   if (fact.of == SubjectKind::danger || stands_still(fact)) return true;
   if (!is_tidal(fact.of)) return false;
   if (name == "tide" && is_of_depth(fact.of)) {

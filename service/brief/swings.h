@@ -91,6 +91,7 @@ class Swings {
                                                        const Known<Length>& earlier,
                                                        const Known<Length>& later) const;
   [[nodiscard]] std::optional<Speed> current_strays(const TrackPiece& a, const TrackPiece& b) const;
+  [[nodiscard]] bool anchor_holds(std::size_t a, std::size_t b) const;
   [[nodiscard]] bool headway_stays(std::size_t leg) const;
   [[nodiscard]] bool line_stays(std::size_t leg) const;
 

@@ -326,12 +326,23 @@ class DangerFinder {
     soonest_.insert_or_assign(key, std::move(reached));
   }
 
+  /// The least as she comes to a piece, but on a bar: off that she drifts at once.
+  Known<Length> water_round(const TimedPiece& timed) const {
+    std::optional<Known<Length>> least;
+    for (const DepthOnTrack* depth : timed.surveyed->depths) {
+      const Known<Length> here =
+          join([](Length charted, TideHeight level) { return charted + level.above_datum(); },
+               depth->source.charted,
+               level_at(facts_, margins_, depth->source.stations, timed.piece.begins));
+      least = least ? join([](Length a, Length b) { return std::min(a, b); }, *least, here) : here;
+    }
+    return least.value_or(not_known("no depth is on file here"));
+  }
+
   Danger danger_of(const Reached& reached) const {
     const TimedPiece& timed = *reached.from;
     const Known<Length> holds = anchor_holds_in(plan_.vessel);
-    const Known<Length> water =
-        join([](Length charted, TideHeight h) { return charted + h.above_datum(); },
-             timed.piece.charted, timed.piece.height_of_tide);
+    const Known<Length> water = water_round(timed);
     Danger danger{.name = reached.target->name,
                   .what = reached.target->what,
                   .kind = reached.target->kind,

@@ -385,12 +385,16 @@ class DepthFinder {
       const bool open = comes_from(berth.open_to_wind, wind, berth.name).value_or(true);
       return std::pair(open, wind->speed);
     };
-    for (const Instant at : forecast_times(facts_, *span)) {
+    const auto take = [&](Instant at) {
       const Known<Wind> wind = wind_at(depth.passing.along, at);
-      if (!wind.has_value() || rank(wind) <= rank(depth.wind)) continue;
+      if (!wind.has_value() || rank(wind) <= rank(depth.wind)) return;
       depth.wind = wind;
       depth.wind_at = at;
-    }
+    };
+    // It may turn through where the berth is open between two hours of the forecast.
+    constexpr std::chrono::minutes kLookedAtEvery{20};
+    for (Instant at = span->begin; at < span->end; at += kLookedAtEvery) take(at);
+    for (const Instant at : forecast_times(facts_, *span)) take(at);
   }
 
   /// As she comes there or leaves; with a stay at the lowest water of the time she lies there,

@@ -306,8 +306,13 @@ class BackFinder {
     void add(const TimedPiece& timed, const DepthSource& source, Length along, bool open_water) {
       names_.insert(source.name);
       const Speed speed = timed.piece.through_water;
-      const Kind kind{source.stations.tide, source.stations.chart_datum, open_water,
-                      is_hard(source.bottom), speed.si()};
+      const Kind kind{source.stations.tide,
+                      source.stations.chart_datum,
+                      open_water,
+                      open_water_at(finder_.survey_, along),
+                      is_hard(source.bottom),
+                      timed.run,
+                      speed.si()};
       const auto held = shoalest_.find(kind);
       if (held != shoalest_.end() && !shoaler(source.charted, held->second.charted)) return;
       const ChannelSection section = section_of(finder_.survey_, finder_.survey_.runs()[timed.run]);
@@ -325,7 +330,7 @@ class BackFinder {
     [[nodiscard]] bool one_thing_only() const { return names_.size() < 2; }
 
    private:
-    using Kind = std::tuple<std::string, std::string, bool, bool, double>;
+    using Kind = std::tuple<std::string, std::string, bool, bool, bool, std::size_t, double>;
     struct Shoalest {
       Known<Length> charted;
       Known<Hold> hold;

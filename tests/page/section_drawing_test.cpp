@@ -12,7 +12,7 @@
 namespace passage_brief {
 namespace {
 
-constexpr DrawingSize kSize{340, 84};
+constexpr DrawingSize kSectionSize{340, 84};
 constexpr double kOneLast = 1e-6;
 
 /// From the left end of the frame at 40 pt to its right end at 339.
@@ -89,7 +89,7 @@ Brief without_bridges(Brief brief) {
 }
 
 TEST(SectionDrawing, ABarIsABumpOfGround) {
-  const Drawing drawing = section_drawing(without_bridges(with_bar(feet(4.4))), Units::us, kSize);
+  const Drawing drawing = section_drawing(without_bridges(with_bar(feet(4.4))), Units::us, kSectionSize);
   // Half of 8.8 ft: 4 + 70.5 / 2 = 39.25 pt.
   const std::vector<ShadeThere> over = under_surface(drawing, x_of(0.9));
   ASSERT_EQ(over.size(), 2U);
@@ -110,7 +110,7 @@ TEST(SectionDrawing, ABarIsABumpOfGround) {
 TEST(SectionDrawing, ABarOfNoKnownDepthIsDrawnAsNotKnown) {
   const Brief brief = without_bridges(with_bar(not_known("the chart gives no depth")));
   const std::vector<ShadeThere> over =
-      under_surface(section_drawing(brief, Units::us, kSize), x_of(0.9));
+      under_surface(section_drawing(brief, Units::us, kSectionSize), x_of(0.9));
   ASSERT_EQ(over.size(), 1U);
   EXPECT_EQ(over[0].part, Part::not_known);
   EXPECT_NEAR(over[0].top, 4, kOneLast);
@@ -135,7 +135,7 @@ Brief brief_of_two_bridges() {
 // with antennas up.
 TEST(SectionDrawing, TheMastIsAsHighAsEachBridgeIsPassedWith) {
   const Brief brief = brief_of_two_bridges();
-  const Drawing drawing = section_drawing(brief, Units::us, kSize);
+  const Drawing drawing = section_drawing(brief, Units::us, kSectionSize);
   EXPECT_TRUE(says(drawing, "27.0 ft"));
   EXPECT_TRUE(says(drawing, "antennas down 19.5 ft"));
   EXPECT_LT(mast_at(drawing, x_of(2.5)), mast_at(drawing, x_of(2.6))) << "lower is further down";
@@ -153,7 +153,7 @@ TEST(SectionDrawing, NoAntennasAreDownWhereSheIsToldToLowerNone) {
   CableFinding& cable = brief.findings.cables.front();
   cable.over_mast.insert(cable.over_mast.begin(), {Antennas::up, feet(27), feet(24.9), feet(24.4)});
   cable.antennas = Antennas::up;
-  const Drawing drawing = section_drawing(brief, Units::us, kSize);
+  const Drawing drawing = section_drawing(brief, Units::us, kSectionSize);
   EXPECT_TRUE(says(drawing, "27.0 ft"));
   EXPECT_FALSE(has(section_in_words(brief, Units::us), "antennas down"));
 }
