@@ -38,6 +38,7 @@ constexpr double kUnevenOfTide = 0.05;
 // Over more water she goes faster, and squats by a part of what the water rises: what is left
 // strays by this share of how her squat changes, and of how far the water rises between (our rule).
 constexpr double kUnevenOfSquat = 0.5;
+constexpr Length kHighWaterBetween = metres(1);            // no farther above both ends (our rule)
 constexpr Interval kForecastStep = std::chrono::hours(6);  // the longest (wind_series.h)
 constexpr Interval kLongWay = std::chrono::hours(24);
 
@@ -401,7 +402,6 @@ bool Swings::told_between(std::size_t bridge) const {
 
 /// Wherever on its leg a danger is come to from, in every departure between.
 bool Swings::anchor_holds(std::size_t a, std::size_t b) const {
-  constexpr Length kMayRise = metres(1);  // a high water between (our rule)
   const Danger& danger = earlier_.dangers[a];
   if (danger.anchor_would_hold != Known<bool>(true) ||
       later_.dangers[b].anchor_would_hold != Known<bool>(true)) {
@@ -410,7 +410,7 @@ bool Swings::anchor_holds(std::size_t a, std::size_t b) const {
   const auto is_shoal_enough = [&danger](const TrackPiece& piece) {
     return piece.leg != danger.leg ||
            (piece.charted.has_value() && piece.height_of_tide.has_value() &&
-            *piece.charted + piece.height_of_tide->above_datum() + kMayRise <=
+            *piece.charted + piece.height_of_tide->above_datum() + kHighWaterBetween <=
                 *danger.anchor_holds_in);
   };
   return std::ranges::all_of(earlier_.track, is_shoal_enough) &&
