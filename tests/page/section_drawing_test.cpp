@@ -89,7 +89,8 @@ Brief without_bridges(Brief brief) {
 }
 
 TEST(SectionDrawing, ABarIsABumpOfGround) {
-  const Drawing drawing = section_drawing(without_bridges(with_bar(feet(4.4))), Units::us, kSectionSize);
+  const Drawing drawing =
+      section_drawing(without_bridges(with_bar(feet(4.4))), Units::us, kSectionSize);
   // Half of 8.8 ft: 4 + 70.5 / 2 = 39.25 pt.
   const std::vector<ShadeThere> over = under_surface(drawing, x_of(0.9));
   ASSERT_EQ(over.size(), 2U);
